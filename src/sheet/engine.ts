@@ -1,0 +1,61 @@
+import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
+
+/** A function the engine offers to formulas. Arguments are cells or rectangles of cells, in order; `null` is blank. */
+export interface EngineFunction {
+  /** Name without namespace, such as `COUNT_SPHERE`; formulas may say `BLN.NAME`, `BLN_NAME` or `_xldudf_BLN_NAME`. */
+  readonly name: string;
+  readonly text: string;
+  readonly parameters: readonly { readonly name: string; readonly text: string; readonly isOptional: boolean }[];
+  /** Never throws for bad input: gives the error's code and sentence. */
+  call(args: readonly EngineArgument[]): EngineResult;
+}
+
+/** One argument: a single cell's value, or a rectangle (rows of cells). */
+export type EngineArgument = CellValue | readonly (readonly CellValue[])[];
+
+/** What a function gives back. */
+export type EngineResult =
+  | { readonly kind: "value"; readonly value: number | string | boolean }
+  | { readonly kind: "table"; readonly rows: readonly (readonly (number | string | boolean)[])[] }
+  | { readonly kind: "error"; readonly code: string; readonly sentence: string };
+
+/** Where a cell is. */
+export interface CellPlace {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A formula cell after recalculation. */
+export interface ComputedCell extends CellPlace {
+  readonly value: CellValue;
+  /** The rectangle filled, where the formula spilled. */
+  readonly spill?: CellRange;
+  /** Values of the whole spill, rows of cells. */
+  readonly spilled?: readonly (readonly CellValue[])[];
+  /** The sentence of a failing function of ours in this cell. */
+  readonly sentence?: string;
+}
+
+/** A formula cell that the engine does not know how to compute; its stored value stands. */
+export interface UncomputedCell extends CellPlace {
+  readonly formula: string;
+  readonly why: string;
+}
+
+/** The outcome of one recalculation. */
+export interface Recalculation {
+  readonly computed: readonly ComputedCell[];
+  readonly uncomputed: readonly UncomputedCell[];
+}
+
+/** The spreadsheet engine as the hosts see it. One instance holds one workbook. */
+export interface SheetEngine {
+  /** Replaces whatever was loaded. */
+  load(workbook: WorkbookModel): Promise<void>;
+  /** Sets a constant, or a formula in file or typed form (with its equals sign). */
+  setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void>;
+  recalculate(options?: { readonly onProgress?: (share: number) => void; readonly signal?: AbortSignal }): Promise<Recalculation>;
+  value(place: CellPlace): CellValue;
+  dispose(): void;
+}
