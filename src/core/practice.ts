@@ -21,11 +21,19 @@ const practice = (value: number, unit: string, why: string): Practice => ({
 /** Centre-to-centre distance of neighbours in clustered pieces, as a ratio to the inflated size. */
 export const CLUSTER_SPACING = practice(0.8, "ratio", "balloons in clusters are pressed into each other");
 /** The same for balls of balloons tied at one centre. */
-export const TIED_BALL_SPACING = practice(0.85, "ratio", "tied necks pull the balloons in towards the centre");
+export const TIED_BALL_SPACING = practice(
+  0.85,
+  "ratio",
+  "tied necks pull the balloons in towards the centre",
+);
 /** The same for loose balloons fixed on the outside of a ball. */
 export const COVER_SPACING = practice(0.8, "ratio", "a full look hides the balloons underneath");
 /** The same for flat walls. */
-export const WALL_SPACING = practice(0.8, "ratio", "a wall is pressed together and then stretched to fit its frame");
+export const WALL_SPACING = practice(
+  0.8,
+  "ratio",
+  "a wall is pressed together and then stretched to fit its frame",
+);
 /** The part of one more cluster that must be missing before a column gets it. */
 export const LAST_CLUSTER_SLACK = practice(
   0.25,
@@ -35,30 +43,58 @@ export const LAST_CLUSTER_SLACK = practice(
 /** Balloons tied into one cluster. */
 export const PER_CLUSTER = practice(4, "balloons", "two tied pairs make the usual cluster");
 /** Share of a free-form body's volume that is balloon. */
-export const MIX_PACKING = practice(0.7, "share", "mixed sizes are pressed together and fill each other's gaps");
+export const MIX_PACKING = practice(
+  0.7,
+  "share",
+  "mixed sizes are pressed together and fill each other's gaps",
+);
 /** Share of a drop net's volume that is balloon. */
 export const NET_PACKING = practice(0.5, "share", "a net filled tighter hangs up when it is opened");
 /** Random packing of discs against a ceiling before the look is chosen (published: Berryman 1983, 0.82). */
 export const CEILING_FULL_LOOK = practice(0.8, "share", "a ceiling looks full before every gap is closed");
 /** Size of a clustered or free-form balloon as a share of the printed size. */
-export const CLUSTER_SIZING = practice(0.82, "ratio", "an 11 in balloon is sized to 9 in so that it presses well and pops less");
+export const CLUSTER_SIZING = practice(
+  0.82,
+  "ratio",
+  "an 11 in balloon is sized to 9 in so that it presses well and pops less",
+);
 /** The same for helium balloons. */
-export const HELIUM_SIZING = practice(1, "ratio", "helium balloons are filled to their printed size for lift");
+export const HELIUM_SIZING = practice(
+  1,
+  "ratio",
+  "helium balloons are filled to their printed size for lift",
+);
 /** The same outdoors. */
-export const OUTDOOR_SIZING = practice(0.8, "ratio", "sun expands the air inside, so outdoor balloons are filled less");
+export const OUTDOOR_SIZING = practice(
+  0.8,
+  "ratio",
+  "sun expands the air inside, so outdoor balloons are filled less",
+);
 /** Step to which inflated sizes are rounded. */
 export const SIZING_STEP_INCHES = practice(0.5, "in", "sizing templates come in half inches");
 /** Length of the long modelling balloon that sleeves a pole. */
 export const SLEEVE_INCHES = practice(60, "in", "the usual long modelling balloon");
 /** Length covered by one relaxed sleeve as a ratio to its own length. */
-export const SLEEVE_STRETCH = practice(1.2, "ratio", "one fully relaxed 60 in balloon covers up to 6 ft of pole");
+export const SLEEVE_STRETCH = practice(
+  1.2,
+  "ratio",
+  "one fully relaxed 60 in balloon covers up to 6 ft of pole",
+);
 /** Height above which a bare number is probably feet. */
-export const TALL_PIECE_METRES = practice(12, "m", "few pieces are taller, so a bare number above it was probably meant as feet");
+export const TALL_PIECE_METRES = practice(
+  12,
+  "m",
+  "few pieces are taller, so a bare number above it was probably meant as feet",
+);
 
 // Gas
 
 /** Length over width of a round latex balloon up to `ROUND_LATEX_SMALL_INCHES`. */
-export const ROUND_LATEX_ELONGATION = practice(1.2, "ratio", "small round latex balloons are a little longer than wide, as capacity tables show");
+export const ROUND_LATEX_ELONGATION = practice(
+  1.2,
+  "ratio",
+  "small round latex balloons are a little longer than wide, as capacity tables show",
+);
 /** Size up to which the full elongation holds. */
 export const ROUND_LATEX_SMALL_INCHES = practice(12, "in", "capacity tables bend here");
 /** Size from which a round latex balloon is a ball. */
@@ -66,15 +102,27 @@ export const ROUND_LATEX_LARGE_INCHES = practice(24, "in", "large balloons are a
 /** Helium lost in neck, overfill and purge, as a share of what stays in the balloon. */
 export const GAS_LOSS = practice(0.1, "share", "neck, overfill and purge lose about a tenth");
 /** Excess pressure inside an inflated latex balloon as a share of the air pressure. */
-export const BALLOON_OVERPRESSURE = practice(0.025, "share", "measured party balloons hold about 25 hPa above the room");
+export const BALLOON_OVERPRESSURE = practice(
+  0.025,
+  "share",
+  "measured party balloons hold about 25 hPa above the room",
+);
 /** Gauge pressure that stays in a cylinder. */
 export const LEFT_IN_CYLINDER_BAR = practice(5, "bar", "a cylinder is closed before it is empty");
 /** Time an untreated 11 in latex balloon floats at 20 C: the one constant that calibrates FLOAT_HOURS. */
 export const FLOAT_HOURS_11_INCH = practice(16, "h", "an untreated 11 in balloon floats 12 to 20 hours");
 /** How much longer a balloon floats when its inside is treated. */
-export const TREATED_FLOAT_FACTOR = practice(5, "ratio", "treatment dries to a film on the inside that slows helium");
+export const TREATED_FLOAT_FACTOR = practice(
+  5,
+  "ratio",
+  "treatment dries to a film on the inside that slows helium",
+);
 /** Safety factor of a tether weight indoors. */
-export const TETHER_SAFETY = practice(1.5, "ratio", "draughts and tugging hands pull harder than the balloon");
+export const TETHER_SAFETY = practice(
+  1.5,
+  "ratio",
+  "draughts and tugging hands pull harder than the balloon",
+);
 
 // Ribbon
 
@@ -126,4 +174,8 @@ export const FLOOR_FRICTION = practice(0.4, "ratio", "a base slides on smooth or
 /** Safety factor of a weighted base. */
 export const ANCHOR_SAFETY = practice(1.5, "ratio", "gusts, slopes and knocks");
 /** Gust above which a balloon piece is taken down. */
-export const TAKE_DOWN_GUST = practice(10, "m/s", "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt");
+export const TAKE_DOWN_GUST = practice(
+  10,
+  "m/s",
+  "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt",
+);

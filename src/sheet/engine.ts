@@ -5,7 +5,11 @@ export interface EngineFunction {
   /** Name without namespace, such as `COUNT_SPHERE`; formulas may say `BLN.NAME`, `BLN_NAME` or `_xldudf_BLN_NAME`. */
   readonly name: string;
   readonly text: string;
-  readonly parameters: readonly { readonly name: string; readonly text: string; readonly isOptional: boolean }[];
+  readonly parameters: readonly {
+    readonly name: string;
+    readonly text: string;
+    readonly isOptional: boolean;
+  }[];
   /** Never throws for bad input: gives the error's code and sentence. */
   call(args: readonly EngineArgument[]): EngineResult;
 }
@@ -55,7 +59,10 @@ export interface SheetEngine {
   load(workbook: WorkbookModel): Promise<void>;
   /** Sets a constant, or a formula in file or typed form (with its equals sign). */
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void>;
-  recalculate(options?: { readonly onProgress?: (share: number) => void; readonly signal?: AbortSignal }): Promise<Recalculation>;
+  recalculate(options?: {
+    readonly onProgress?: (share: number) => void;
+    readonly signal?: AbortSignal;
+  }): Promise<Recalculation>;
   value(place: CellPlace): CellValue;
   dispose(): void;
 }

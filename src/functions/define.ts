@@ -1,0 +1,239 @@
+import { CalcError, invalid, overflow } from "../core/calc-error";
+import { fromSi, type UnitSymbol } from "../core/units";
+import {
+  isOptional,
+  zeroMeansDefault,
+  type ArgumentsOf,
+  type ListParam,
+  type Param,
+  type ScalarParam,
+} from "./param";
+import { asCells, listCells, readList, readTable, type TableRow } from "./read-range";
+import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
+
+/** A cell of a result. */
+export type Cell = number | string | boolean;
+
+/** The group a function stands in: part of the name of nothing, only the order of help. */
+export type Category =
+  | "Counting"
+  | "Air and helium"
+  | "Ribbon and rolls"
+  | "Palette"
+  | "Stock and buying"
+  | "Work and transport"
+  | "Price"
+  | "Care"
+  | "Help for sheets";
+
+/** What the number of a result is: it decides the unit it is converted to and the format it is shown in. */
+export type Measure = UnitSymbol | "count" | "share" | "money" | "number" | "datetime" | "text" | "flag";
+
+/** A column of a spilled table. */
+export interface ResultColumn {
+  readonly name: string;
+  readonly measure: Measure;
+  readonly text: string;
+}
+
+/** What a function gives: one value, a list that lies as one of its arguments does, or a table with a header row. */
+export type ResultSpec =
+  | { readonly kind: "value"; readonly measure: Measure; readonly text: string }
+  | { readonly kind: "list"; readonly measure: Measure; readonly like: string; readonly text: string }
+  | { readonly kind: "table"; readonly columns: readonly ResultColumn[]; readonly text: string };
+
+/** What a definition's `compute` gives back, in SI units. */
+type Computed<Result> = Result extends { readonly kind: "value" }
+  ? Cell
+  : Result extends { readonly kind: "list" }
+    ? readonly Cell[]
+    : readonly (readonly Cell[])[];
+
+/** An argument in an example: a cell, a row or column of cells, or rows of cells; null leaves the argument out. */
+export type ExampleArgument = Cell | null | readonly (Cell | null)[] | readonly (readonly (Cell | null)[])[];
+
+/** A worked example: shown in help, evaluated by the tests. */
+export interface Example {
+  readonly args: readonly ExampleArgument[];
+  /** The value; for a table its rows without the header, where null stands for a cell that the example does not check. */
+  readonly gives: Cell | readonly (readonly (Cell | null)[])[];
+  /** Largest difference of a number from `gives`; 0 where absent. */
+  readonly within?: number;
+  /** The arithmetic, as a person would check it. */
+  readonly working: string;
+  /** Where the expected value comes from. */
+  readonly source: string;
+}
+
+/** A wrong call: shown in help, evaluated by the tests. */
+export interface Failure {
+  readonly args: readonly ExampleArgument[];
+  readonly gives: "#VALUE!" | "#N/A" | "#NUM!";
+  readonly when: string;
+  /** A part of the sentence that must be there. */
+  readonly says?: string;
+}
+
+/** A ball to draw: centre and radius in metres, x to the right, y up from the base, z towards the viewer. */
+export interface DrawnBalloon {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly radius: number;
+  readonly row: number;
+}
+
+interface Common<Result> {
+  readonly name: string;
+  readonly category: Category;
+  /** One sentence: what it answers. */
+  readonly text: string;
+  /** Questions in a decorator's words that this function answers, for search. */
+  readonly asks: readonly string[];
+  readonly result: Result;
+  /** The model behind the number, and where it comes from. */
+  readonly source: string;
+  /** What it does not cover. */
+  readonly limits?: string;
+  /** What can hurt someone and what to do about it. */
+  readonly caution?: string;
+  readonly examples: readonly Example[];
+  readonly failures: readonly Failure[];
+}
+
+/** A definition as its file writes it. */
+export interface Definition<
+  Params extends readonly Param[],
+  Result extends ResultSpec,
+> extends Common<Result> {
+  readonly params: Params;
+  readonly compute: (...args: ArgumentsOf<Params>) => Computed<Result>;
+  /** The piece as balloons in space, for pictures. */
+  readonly draw?: (...args: ArgumentsOf<Params>) => readonly DrawnBalloon[];
+}
+
+/** What a call gives: never an exception, never a number that a cell cannot hold. */
+export type Outcome =
+  | { readonly kind: "value"; readonly value: Cell }
+  | { readonly kind: "table"; readonly rows: readonly (readonly Cell[])[] }
+  | { readonly kind: "error"; readonly code: string; readonly sentence: string };
+
+/** A function of the catalogue, as hosts use it. */
+export interface CatalogueFunction extends Common<ResultSpec> {
+  readonly params: readonly Param[];
+  /** Calls with the arguments as a worksheet sends them, read by position; more than the parameters are ignored. */
+  readonly call: (args: readonly unknown[]) => Outcome;
+  /** Balloons in space for the same arguments; undefined where the function draws nothing. */
+  readonly draw?: (args: readonly unknown[]) => readonly DrawnBalloon[];
+}
+
+function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | undefined {
+  const cells = asCells(raw);
+  if (cells.length !== 1 || cells[0]?.length !== 1) throw invalid(param.name, "be one cell", raw);
+  const value = cells[0][0];
+  const isUnset = isBlank(value) || (value === 0 && zeroMeansDefault(param));
+  if (!isUnset) return readScalar(param.name, param, value);
+  if (param.default !== undefined) return readScalar(param.name, param, param.default);
+  if (isOptional(param)) return undefined;
+  throw invalid(param.name, "be given", undefined);
+}
+
+function isWhollyBlank(raw: unknown): boolean {
+  return asCells(raw).every((row) => row.every((cell) => isBlank(cell)));
+}
+
+function partnerCells(
+  params: readonly Param[],
+  param: ListParam,
+  args: readonly unknown[],
+): readonly unknown[] | undefined {
+  const index = params.findIndex((candidate) => candidate.name === param.pairedWith);
+  const partner = params[index];
+  return partner?.kind === "list" ? listCells(partner, args[index]).cells : undefined;
+}
+
+type Read = ScalarValue | readonly ScalarValue[] | readonly TableRow[] | undefined;
+
+/** Reads one argument as its parameter says. `args` are all arguments, for lists that go in pairs. */
+export function readArgument(params: readonly Param[], index: number, args: readonly unknown[]): Read {
+  const param = params[index];
+  if (param === undefined) return undefined;
+  const raw = args[index];
+  if (param.kind !== "list" && param.kind !== "table") return readScalarArgument(param, raw);
+  if (isOptional(param) && isWhollyBlank(raw)) return undefined;
+  return param.kind === "list"
+    ? readList(param, raw, partnerCells(params, param, args))
+    : readTable(param, raw);
+}
+
+function isSymbol(measure: Measure): measure is UnitSymbol {
+  return !["count", "share", "money", "number", "datetime", "text", "flag"].includes(measure);
+}
+
+function finished(name: string, measure: Measure, value: Cell): Cell {
+  if (typeof value !== "number") return value;
+  const converted = isSymbol(measure) ? fromSi(value, measure) : value;
+  if (!Number.isFinite(converted)) throw overflow(`${name} is too large for a cell with these arguments`);
+  return converted === 0 ? 0 : converted;
+}
+
+/** The header text of a result column: its name and, where there is one, its unit. */
+export function headerOf(column: ResultColumn): string {
+  return isSymbol(column.measure) ? `${column.name} ${column.measure}` : column.name;
+}
+
+function outcomeOf(
+  fn: Common<ResultSpec> & { readonly params: readonly Param[] },
+  computed: unknown,
+  args: readonly unknown[],
+): Outcome {
+  const { result, name } = fn;
+  if (result.kind === "value")
+    return { kind: "value", value: finished(name, result.measure, computed as Cell) };
+  if (result.kind === "list") {
+    const values = (computed as readonly Cell[]).map((value) => finished(name, result.measure, value));
+    const index = fn.params.findIndex((param) => param.name === result.like);
+    const like = fn.params[index];
+    const isRow = like?.kind === "list" && listCells(like, args[index]).isRow;
+    return { kind: "table", rows: isRow ? [values] : values.map((value) => [value]) };
+  }
+  const rows = (computed as readonly (readonly Cell[])[]).map((row) =>
+    result.columns.map((column, index) => finished(name, column.measure, row[index] ?? "")),
+  );
+  return { kind: "table", rows: [result.columns.map(headerOf), ...rows] };
+}
+
+function failed(name: string, error: unknown): Outcome {
+  if (error instanceof CalcError) return { kind: "error", code: error.code, sentence: error.message };
+  const detail = error instanceof Error ? error.message : String(error);
+  return {
+    kind: "error",
+    code: "#VALUE!",
+    sentence: `${name} has a fault of its own, please report it: ${detail}`,
+  };
+}
+
+/**
+ * Makes a catalogue function: reads arguments by position, applies defaults, checks limits, converts to SI units, calls
+ * core, converts back and checks every cell of the result.
+ */
+export function define<const Params extends readonly Param[], const Result extends ResultSpec>(
+  definition: Definition<Params, Result>,
+): CatalogueFunction {
+  const { compute, draw, ...rest } = definition;
+  const read = (args: readonly unknown[]): ArgumentsOf<Params> =>
+    definition.params.map((_, index) =>
+      readArgument(definition.params, index, args),
+    ) as unknown as ArgumentsOf<Params>;
+  return {
+    ...rest,
+    call: (args) => {
+      try {
+        return outcomeOf(rest, compute(...read(args)), args);
+      } catch (error) {
+        return failed(definition.name, error);
+      }
+    },
+    ...(draw && { draw: (args: readonly unknown[]) => draw(...read(args)) }),
+  };
+}

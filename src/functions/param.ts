@@ -1,0 +1,193 @@
+import type { UnitSymbol } from "../core/units";
+
+/** Kinds of quantity: the unit a bare number has, and the limits that hold unless a parameter narrows them. */
+export const QUANTITY_KINDS = {
+  length: { unit: "m", min: 0, max: 1000, noun: "a length", such: '1.8 or "6 ft"' },
+  balloon: { unit: "in", min: 1, max: 120, noun: "an inflated size", such: '11 or "28 cm"' },
+  altitude: { unit: "m", min: -430, max: 5000, noun: "a height above sea level", such: '250 or "5280 ft"' },
+  mass: { unit: "g", min: 0, max: 1e9, noun: "a weight", such: '12 or "2 kg"' },
+  volume: { unit: "L", min: 0, max: 1e9, noun: "a volume", such: '50 or "1.8 m3"' },
+  pressure: { unit: "bar", min: 0, max: 400, noun: "a pressure", such: '200 or "2900 psi"' },
+  speed: { unit: "m/s", min: 0, max: 60, noun: "a wind speed", such: '8 or "30 km/h"' },
+  duration: { unit: "h", min: 0, max: 8760, noun: "a time in hours", such: '2.5 or "2 h 30 min"' },
+} as const satisfies Record<
+  string,
+  {
+    readonly unit: UnitSymbol;
+    readonly min: number;
+    readonly max: number;
+    readonly noun: string;
+    readonly such: string;
+  }
+>;
+
+/** Kinds of plain number, with the limits that hold unless a parameter narrows them. */
+export const NUMBER_KINDS = {
+  count: { min: 0, max: 1e9, noun: "a whole number", such: "12" },
+  share: { min: 0, max: 1, noun: "a share", such: '0.1 or "10%"' },
+  ratio: { min: 0, max: 100, noun: "a ratio", such: "0.8" },
+  weight: { min: 0, max: 1e9, noun: "a share or ratio", such: "0.5, 2 or 50%" },
+  number: { min: -1e12, max: 1e12, noun: "a number", such: "12.5" },
+  money: { min: 0, max: 1e9, noun: "an amount of money", such: "14.90" },
+  temperature: { min: -40, max: 60, noun: "a temperature in C", such: '20 or "68 F"' },
+  datetime: { min: 1, max: 2958465, noun: "a date and time", such: 'a date cell or "2027-06-19 18:30"' },
+} as const satisfies Record<
+  string,
+  { readonly min: number; readonly max: number; readonly noun: string; readonly such: string }
+>;
+
+export type QuantityKind = keyof typeof QUANTITY_KINDS;
+export type NumberKind = keyof typeof NUMBER_KINDS;
+
+interface Limits {
+  /** Lowest value, in the unit of the parameter. */
+  readonly min?: number;
+  /** Highest value, in the unit of the parameter. */
+  readonly max?: number;
+  /** Values must lie above this one; wins over `min`. */
+  readonly above?: number;
+}
+
+/** A quantity with a unit; core receives it in SI units. */
+export interface QuantitySpec extends Limits {
+  readonly kind: QuantityKind;
+  /** Unit of a bare number where it differs from the kind's. */
+  readonly unit?: UnitSymbol;
+}
+
+/** A plain number; a temperature reaches core in kelvin, everything else as it is. */
+export interface NumberSpec extends Limits {
+  readonly kind: NumberKind;
+}
+
+export interface FlagSpec {
+  readonly kind: "flag";
+}
+
+export interface ChoiceSpec {
+  readonly kind: "choice";
+  readonly options: readonly string[];
+}
+
+export interface TextSpec {
+  readonly kind: "text";
+}
+
+/** What one cell can hold. */
+export type ScalarSpec = QuantitySpec | NumberSpec | FlagSpec | ChoiceSpec | TextSpec;
+
+interface Named {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** Optional arguments carry a default in the unit of the parameter, or `optional` where the default follows from others. */
+interface Optional {
+  readonly default?: number | string | boolean;
+  readonly optional?: true;
+}
+
+export type ScalarParam = ScalarSpec & Named & Optional;
+
+/** A row or column of cells of one kind. */
+export interface ListParam extends Named {
+  readonly kind: "list";
+  readonly of: ScalarSpec;
+  /** `skip`: blank cells are left out. `keep`: blank cells between filled ones count as 0 and keep their place. */
+  readonly blanks: "skip" | "keep";
+  /** Another list of the same length: a row where both are blank is skipped, where one is blank it is an error. */
+  readonly pairedWith?: string;
+  readonly optional?: true;
+}
+
+/** A column of a table argument. */
+export type ColumnSpec = ScalarSpec & Named & Optional & { readonly aliases?: readonly string[] };
+
+/** A range with named columns; a header row is read where there is one, else the columns count in order. */
+export interface TableParam extends Named {
+  readonly kind: "table";
+  readonly columns: readonly ColumnSpec[];
+  readonly optional?: true;
+}
+
+export type Param = ScalarParam | ListParam | TableParam;
+
+/** What core receives for one cell. */
+export type ScalarOf<S> = S extends { readonly kind: "flag" }
+  ? boolean
+  : S extends { readonly kind: "choice"; readonly options: readonly (infer Word)[] }
+    ? Word
+    : S extends { readonly kind: "text" }
+      ? string
+      : number;
+
+type Given<S, Value> = S extends { readonly default: unknown }
+  ? Value
+  : S extends { readonly optional: true }
+    ? Value | undefined
+    : Value;
+
+/** One row of a table argument; `row` counts from 1 within the range, header included. */
+export type RowOf<Columns> = Columns extends readonly ColumnSpec[]
+  ? { readonly row: number } & {
+      readonly [Column in Columns[number] as Column["name"]]: Given<Column, ScalarOf<Column>>;
+    }
+  : never;
+
+/** What core receives for a parameter. */
+export type ArgumentOf<P> = Given<
+  P,
+  P extends { readonly kind: "table"; readonly columns: infer Columns }
+    ? readonly RowOf<Columns>[]
+    : P extends { readonly kind: "list"; readonly of: infer Spec }
+      ? readonly ScalarOf<Spec>[]
+      : ScalarOf<P>
+>;
+
+/** What core receives for all parameters, in order. */
+export type ArgumentsOf<Params extends readonly Param[]> = {
+  readonly [Index in keyof Params]: ArgumentOf<Params[Index]>;
+};
+
+/** True where the argument may be left out. */
+export function isOptional(param: Param | ColumnSpec): boolean {
+  return param.optional === true || ("default" in param && param.default !== undefined);
+}
+
+/** True for kinds that hold a number. */
+export function isNumeric(spec: ScalarSpec): spec is QuantitySpec | NumberSpec {
+  return spec.kind in QUANTITY_KINDS || spec.kind in NUMBER_KINDS;
+}
+
+/** True for kinds with a unit that core receives in SI. */
+export function isQuantity(spec: ScalarSpec): spec is QuantitySpec {
+  return spec.kind in QUANTITY_KINDS;
+}
+
+/** Limits, unit and wording of a numeric kind, with the parameter's own narrowing applied. */
+export function limitsOf(spec: QuantitySpec | NumberSpec): {
+  readonly min: number;
+  readonly max: number;
+  readonly isAbove: boolean;
+  readonly unit: UnitSymbol | "C" | undefined;
+  readonly noun: string;
+  readonly such: string;
+} {
+  const base = isQuantity(spec) ? QUANTITY_KINDS[spec.kind] : NUMBER_KINDS[spec.kind];
+  const unit = isQuantity(spec) ? (spec.unit ?? QUANTITY_KINDS[spec.kind].unit) : undefined;
+  return {
+    min: spec.above ?? spec.min ?? base.min,
+    max: spec.max ?? base.max,
+    isAbove: spec.above !== undefined,
+    unit: spec.kind === "temperature" ? "C" : unit,
+    noun: base.noun,
+    such: base.such,
+  };
+}
+
+/** True where a blank cell read as 0 would change the meaning, so that 0 counts as not given and text says zero. */
+export function zeroMeansDefault(param: ScalarParam | ColumnSpec): boolean {
+  if (!isNumeric(param) || !isOptional(param) || param.default === 0) return false;
+  const { min, max, isAbove } = limitsOf(param);
+  return isAbove ? min < 0 && max >= 0 : min <= 0 && max >= 0;
+}

@@ -1,0 +1,227 @@
+import { invalid } from "../core/calc-error";
+import { unitNamed, UNITS, type UnitSymbol } from "../core/units";
+import {
+  isNumeric,
+  isOptional,
+  isQuantity,
+  limitsOf,
+  zeroMeansDefault,
+  type ColumnSpec,
+  type ListParam,
+  type TableParam,
+} from "./param";
+import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
+import { comparable, plainSpaces, readNumber } from "./read-text";
+
+type Cells = readonly (readonly unknown[])[];
+
+/** One row of a table argument as core receives it, before typing. */
+export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { readonly row: number };
+
+const MOST_ROWS = 20000;
+const TOTAL_WORDS = /^(?:grand |sub ?)?(?:totals?|sum)\b[: ]*$/;
+
+/** A range, or a single cell, as rows of cells. */
+export function asCells(value: unknown): Cells {
+  if (!Array.isArray(value)) return [[value]];
+  return value.map((row: unknown): readonly unknown[] => (Array.isArray(row) ? row : [row]));
+}
+
+// Some hosts send 0 for a blank cell of a range, so a row of nothing but blanks and zeros is an empty row.
+function isEmptyRow(row: readonly unknown[]): boolean {
+  return row.every((cell) => cell === 0 || isBlank(cell));
+}
+
+function tooMany(argument: string, rows: number): Error {
+  return invalid(argument, `have at most ${MOST_ROWS} filled rows`, { written: String(rows) });
+}
+
+/** The cells of a list argument in order: down a column or along a row. */
+export function listCells(
+  param: ListParam,
+  value: unknown,
+): { readonly cells: readonly unknown[]; readonly isRow: boolean } {
+  const rows = asCells(value);
+  const columns = Math.max(0, ...rows.slice(0, 1).map((row) => row.length));
+  if (rows.length > 1 && columns > 1) throw invalid(param.name, "be one row or one column", value);
+  const cells = rows.length === 1 ? (rows[0] ?? []) : rows.map((row) => row[0]);
+  let filled = cells.length;
+  while (filled > 0 && (isBlank(cells[filled - 1]) || cells[filled - 1] === 0)) filled -= 1;
+  const isZeroValue = isNumeric(param.of) && limitsOf(param.of).min <= 0 && !limitsOf(param.of).isAbove;
+  // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.
+  if (isZeroValue && cells.length <= MOST_ROWS) {
+    while (filled < cells.length && cells[filled] === 0) filled += 1;
+  }
+  if (filled > MOST_ROWS) throw tooMany(param.name, filled);
+  return { cells: cells.slice(0, filled), isRow: rows.length === 1 && columns > 1 };
+}
+
+/**
+ * Reads a list argument. `partner` holds the cells of the list it is paired with: where both are blank the place is
+ * skipped, where one is blank the sentence names the place.
+ */
+export function readList(
+  param: ListParam,
+  value: unknown,
+  partner?: readonly unknown[],
+): readonly ScalarValue[] {
+  const { cells } = listCells(param, value);
+  const values: ScalarValue[] = [];
+  const length = Math.max(cells.length, partner?.length ?? 0);
+  for (let index = 0; index < length; index += 1) {
+    const cell = cells[index];
+    const name = `${param.name} cell ${index + 1}`;
+    if (isBlank(cell) || (cell === 0 && !isZeroAllowed(param))) {
+      if (partner && !isBlank(partner[index]) && partner[index] !== 0) throw invalid(name, "be given", cell);
+      if (!partner && param.blanks === "keep") values.push(0);
+      continue;
+    }
+    if (partner && isBlank(partner[index])) {
+      throw invalid(`${param.pairedWith ?? "its partner"} cell ${index + 1}`, "be given", partner[index]);
+    }
+    values.push(readScalar(name, param.of, cell));
+  }
+  if (values.length === 0 && param.optional !== true) throw invalid(param.name, "be given", undefined);
+  return values;
+}
+
+function isZeroAllowed(param: ListParam): boolean {
+  if (!isNumeric(param.of)) return param.of.kind === "flag";
+  const { min, isAbove } = limitsOf(param.of);
+  return isAbove ? min < 0 : min <= 0;
+}
+
+interface Heading {
+  readonly title: string;
+  readonly unit?: UnitSymbol;
+}
+
+function readHeading(cell: unknown): Heading {
+  const text = comparable(typeof cell === "string" ? cell : "").replace(/[()[\],:]/g, " ");
+  const words = plainSpaces(text).split(" ");
+  const last = words.at(-1) ?? "";
+  const unit = words.length > 1 ? unitNamed(last) : undefined;
+  return unit === undefined ? { title: words.join(" ") } : { title: words.slice(0, -1).join(" "), unit };
+}
+
+interface Located {
+  readonly column: ColumnSpec;
+  readonly index: number;
+  readonly unit?: UnitSymbol;
+}
+
+function located(column: ColumnSpec, index: number, heading: Heading): Located {
+  if (heading.unit === undefined || !isQuantity(column)) return { column, index };
+  const own = limitsOf(column).unit as UnitSymbol;
+  return UNITS[heading.unit].dimension === UNITS[own].dimension
+    ? { column, index, unit: heading.unit }
+    : { column, index };
+}
+
+function titlesOf(column: ColumnSpec): readonly string[] {
+  return [column.name, ...(column.aliases ?? [])].map(comparable);
+}
+
+function byName(param: TableParam, headings: readonly Heading[]): readonly Located[] {
+  const found: Located[] = [];
+  for (const column of param.columns) {
+    const titles = titlesOf(column);
+    const indexes = headings.flatMap((heading, index) => {
+      const whole = heading.unit === undefined ? heading.title : `${heading.title} ${heading.unit}`;
+      return titles.includes(heading.title) || titles.includes(whole) ? [index] : [];
+    });
+    const [index] = indexes;
+    if (indexes.length > 1)
+      throw invalid(param.name, `have one column "${column.name}"`, { written: `${indexes.length}` });
+    if (index !== undefined) found.push(located(column, index, headings[index] ?? { title: "" }));
+  }
+  return found;
+}
+
+function locate(
+  param: TableParam,
+  first: readonly unknown[],
+): { readonly columns: readonly Located[]; readonly hasHeader: boolean } {
+  const headings = first.map(readHeading);
+  const required = param.columns.filter((column) => !isOptional(column));
+  const named = byName(param, headings);
+  const namedRequired = required.filter((column) => named.some((place) => place.column === column));
+  const hasHeader = named.length >= Math.min(2, required.length) && named.length > 0;
+  if (hasHeader) {
+    const missing = required.find((column) => !namedRequired.includes(column));
+    if (missing) {
+      const written = headings
+        .map((heading) => heading.title)
+        .filter((title) => title !== "")
+        .join(", ");
+      throw invalid(param.name, `have a column "${missing.name}"`, { written: `columns ${written}` });
+    }
+    return { columns: named, hasHeader };
+  }
+  const width = first.length;
+  if (width < required.length || width > param.columns.length) {
+    const most = param.columns.length;
+    const expected = required.length === most ? `${most}` : `${required.length} to ${most}`;
+    const names = param.columns.map((column) => column.name).join(", ");
+    throw invalid(param.name, `have ${expected} columns (${names}) or a header row with these names`, {
+      written: `${width}`,
+    });
+  }
+  const columns = param.columns
+    .slice(0, width)
+    .map((column, index) => located(column, index, headings[index] ?? { title: "" }));
+  const numeric = columns.filter(({ column }) => isNumeric(column));
+  const isTitle = (cell: unknown): boolean => typeof cell === "string" && !isBlank(cell) && !/\d/.test(cell);
+  const ownTitles =
+    numeric.length > 0 &&
+    numeric.every(({ index }) => isTitle(first[index]) && readNumber(String(first[index])).kind === "none");
+  return ownTitles
+    ? { columns, hasHeader: true }
+    : { columns: columns.map(({ column, index }) => ({ column, index })), hasHeader: false };
+}
+
+function readRow(
+  param: TableParam,
+  columns: readonly Located[],
+  cells: readonly unknown[],
+  row: number,
+): TableRow {
+  const place = `${param.name} row ${row}`;
+  const first = cells.find((cell) => !isBlank(cell));
+  if (typeof first === "string" && TOTAL_WORDS.test(comparable(first))) {
+    throw invalid(
+      place,
+      "be an item",
+      { written: `a total row (${first.trim()})` },
+      "leave totals out of the range",
+    );
+  }
+  const values: Record<string, ScalarValue | undefined> = {};
+  for (const column of param.columns) {
+    const spot = columns.find((candidate) => candidate.column === column);
+    const cell = spot === undefined ? undefined : cells[spot.index];
+    const isUnset =
+      isBlank(cell) ||
+      (cell === 0 && (zeroMeansDefault(column) || column.kind === "text" || column.kind === "choice"));
+    if (!isUnset) values[column.name] = readScalar(`${place}: ${column.name}`, column, cell, spot?.unit);
+    else if (column.default !== undefined)
+      values[column.name] = readScalar(`${place}: ${column.name}`, column, column.default);
+    else if (!isOptional(column)) {
+      throw invalid(`${place}: ${column.name}`, "be given", undefined, "merged cells keep only the first");
+    }
+  }
+  return Object.assign(values, { row });
+}
+
+/** Reads a table argument: finds its header, skips empty rows, refuses totals, reads every cell as its column's kind. */
+export function readTable(param: TableParam, value: unknown): readonly TableRow[] {
+  const cells = asCells(value);
+  const filled = cells.flatMap((row, index) => (isEmptyRow(row) ? [] : [{ row, number: index + 1 }]));
+  if (filled.length > MOST_ROWS) throw tooMany(param.name, filled.length);
+  const [first] = filled;
+  if (first === undefined) throw invalid(param.name, "be given", undefined);
+  const { columns, hasHeader } = locate(param, first.row);
+  const rows = hasHeader ? filled.slice(1) : filled;
+  if (rows.length === 0) throw invalid(param.name, "have at least one row below its header", undefined);
+  return rows.map(({ row, number }) => readRow(param, columns, row, number));
+}

@@ -1,0 +1,173 @@
+import { invalid, type CalcError } from "../core/calc-error";
+import { fromSi, kelvinFromCelsius, toSi, UNITS, type UnitSymbol } from "../core/units";
+import {
+  isQuantity,
+  limitsOf,
+  type ChoiceSpec,
+  type NumberSpec,
+  type QuantitySpec,
+  type ScalarSpec,
+} from "./param";
+import {
+  comparable,
+  plainSpaces,
+  readDateTime,
+  readNumber,
+  readQuantity,
+  readTemperature,
+  type NumberReading,
+} from "./read-text";
+
+/** A value as core receives it. */
+export type ScalarValue = number | string | boolean;
+
+const DATE_SERIALS = { first: 36526, last: 73050 };
+
+/** True for what hosts send for a cell or argument that is not filled. */
+export function isBlank(value: unknown): boolean {
+  return value === null || value === undefined || (typeof value === "string" && plainSpaces(value) === "");
+}
+
+/** A number as a person reads it, at most 12 significant digits. */
+export function plainNumber(value: number): string {
+  return String(Number(value.toPrecision(12)) || 0);
+}
+
+/** The limits of a numeric kind as the end of a sentence: `be from 1 to 120 in`. */
+export function rangeText(spec: QuantitySpec | NumberSpec): string {
+  const { min, max, isAbove, unit } = limitsOf(spec);
+  const suffix = unit === undefined ? "" : ` ${unit}`;
+  return isAbove
+    ? `above ${plainNumber(min)} and at most ${plainNumber(max)}${suffix}`
+    : `from ${plainNumber(min)} to ${plainNumber(max)}${suffix}`;
+}
+
+function hintFor(spec: QuantitySpec | NumberSpec, value: number, max: number): string | undefined {
+  if (spec.kind === "share" && value > max && value <= 100) return `type ${plainNumber(value)}%`;
+  const isSerial = value >= DATE_SERIALS.first && value <= DATE_SERIALS.last;
+  if (isSerial && max < DATE_SERIALS.first)
+    return "this may be a date: sizes such as 5/11/16 must be one per cell";
+  return undefined;
+}
+
+function checked(argument: string, spec: QuantitySpec | NumberSpec, value: number): number {
+  const { min, max, isAbove, unit, noun, such } = limitsOf(spec);
+  if (!Number.isFinite(value)) throw invalid(argument, `be ${noun} such as ${such}`, value);
+  const isInside = (isAbove ? value > min : value >= min) && value <= max;
+  if (!isInside) {
+    const written = unit === undefined ? plainNumber(value) : `${plainNumber(value)} ${unit}`;
+    throw invalid(argument, `be ${rangeText(spec)}`, { written }, hintFor(spec, value, max));
+  }
+  if (spec.kind === "count" && !Number.isInteger(value)) throw invalid(argument, "be a whole number", value);
+  return value === 0 ? 0 : value;
+}
+
+function notReadable(argument: string, spec: QuantitySpec | NumberSpec, value: unknown): CalcError {
+  const { noun, such } = limitsOf(spec);
+  return invalid(argument, `be ${noun} such as ${such}`, value);
+}
+
+function ambiguous(argument: string, text: string): CalcError {
+  return invalid(argument, "be clear about its comma", text, "type it as a number, without a thousands mark");
+}
+
+function readQuantityCell(
+  argument: string,
+  spec: QuantitySpec,
+  value: unknown,
+  headerUnit?: UnitSymbol,
+): number {
+  const own = limitsOf(spec).unit as UnitSymbol;
+  const bareUnit = headerUnit ?? own;
+  // Limits are stated and compared in the parameter's own unit; the round trip through SI would move 120 in past 120.
+  const inOwn = (si: number): number =>
+    Math.abs(fromSi(si, own)) < 1e-300 ? 0 : Number(fromSi(si, own).toPrecision(15));
+  if (typeof value === "number") {
+    return toSi(checked(argument, spec, bareUnit === own ? value : inOwn(toSi(value, bareUnit))), own);
+  }
+  if (typeof value !== "string") throw notReadable(argument, spec, value);
+  const reading = readQuantity(value, UNITS[own].dimension);
+  if (reading.kind === "ambiguous") throw ambiguous(argument, value);
+  if (reading.kind === "bare") return readQuantityCell(argument, spec, reading.value, headerUnit);
+  if (reading.kind === "quantity") return toSi(checked(argument, spec, inOwn(reading.si)), own);
+  throw notReadable(argument, spec, value);
+}
+
+function readNumberText(spec: NumberSpec, text: string): NumberReading {
+  if (spec.kind === "temperature") return readTemperature(text);
+  if (spec.kind === "datetime") return readDateTime(text);
+  const percent = /^(.*)%$/.exec(plainSpaces(text));
+  if (!percent || !(spec.kind === "share" || spec.kind === "ratio" || spec.kind === "weight"))
+    return readNumber(text);
+  const reading = readNumber(percent[1] ?? "");
+  return reading.kind === "number" ? { kind: "number", value: reading.value / 100 } : reading;
+}
+
+const ZERO_WORDS = new Set(["none", "no", "nil", "zero"]);
+
+function readNumberCell(argument: string, spec: NumberSpec, value: unknown): number {
+  let number: number;
+  if (typeof value === "number") number = value;
+  else if (typeof value === "string") {
+    const reading: NumberReading = ZERO_WORDS.has(comparable(value))
+      ? { kind: "number", value: 0 }
+      : readNumberText(spec, value);
+    if (reading.kind === "ambiguous") throw ambiguous(argument, value);
+    if (reading.kind === "none") throw notReadable(argument, spec, value);
+    number = reading.value;
+  } else throw notReadable(argument, spec, value);
+  const inside = checked(argument, spec, number);
+  return spec.kind === "temperature" ? kelvinFromCelsius(inside) : inside;
+}
+
+const YES = new Set(["true", "yes", "y", "1"]);
+const NO = new Set(["false", "no", "n", "0", "none"]);
+
+function readFlagCell(argument: string, value: unknown): boolean {
+  if (typeof value === "boolean") return value;
+  const word = comparable(String(value));
+  if (YES.has(word)) return true;
+  if (NO.has(word)) return false;
+  throw invalid(argument, "be TRUE or FALSE", value);
+}
+
+function readChoiceCell(argument: string, spec: ChoiceSpec, value: unknown): string {
+  const word = typeof value === "string" ? comparable(value) : undefined;
+  const option = spec.options.find((candidate) => comparable(candidate) === word);
+  if (option !== undefined) return option;
+  throw invalid(argument, `be one of ${spec.options.map((candidate) => `"${candidate}"`).join(", ")}`, value);
+}
+
+function readTextCell(argument: string, value: unknown): string {
+  if (typeof value !== "string" && typeof value !== "number") throw invalid(argument, "be text", value);
+  const text = typeof value === "number" ? plainNumber(value) : plainSpaces(value);
+  if (text.length > 255) throw invalid(argument, "be at most 255 characters", { written: `${text.length}` });
+  return text;
+}
+
+/**
+ * Reads one filled cell as its kind, in SI units.
+ *
+ * @param argument how error sentences name the cell
+ * @param spec what the cell must hold
+ * @param value the cell, not blank
+ * @param headerUnit unit of a bare number where a table header names one
+ */
+export function readScalar(
+  argument: string,
+  spec: ScalarSpec,
+  value: unknown,
+  headerUnit?: UnitSymbol,
+): ScalarValue {
+  if (isQuantity(spec)) return readQuantityCell(argument, spec, value, headerUnit);
+  switch (spec.kind) {
+    case "flag":
+      return readFlagCell(argument, value);
+    case "choice":
+      return readChoiceCell(argument, spec, value);
+    case "text":
+      return readTextCell(argument, value);
+    default:
+      return readNumberCell(argument, spec, value);
+  }
+}
