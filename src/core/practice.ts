@@ -123,6 +123,8 @@ export const TETHER_SAFETY = practice(
   "ratio",
   "draughts and tugging hands pull harder than the balloon",
 );
+/** Weight of the ribbon a floating balloon carries. */
+export const FLOAT_RIBBON_GRAMS = practice(1, "g", "a metre and a half of light curling ribbon");
 
 // Ribbon
 
@@ -178,4 +180,10 @@ export const TAKE_DOWN_GUST = practice(
   10,
   "m/s",
   "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt",
+);
+/** Share of an arch's width x height that is balloon and catches wind. */
+export const ARCH_SOLIDITY = practice(
+  0.5,
+  "share",
+  "a tube half a metre thick fills at most about half of its outline",
 );

@@ -9,6 +9,8 @@ export interface EngineFunction {
     readonly name: string;
     readonly text: string;
     readonly isOptional: boolean;
+    /** True where a whole range goes in; else a range makes one call for each of its cells, as Excel does. */
+    readonly takesRange: boolean;
   }[];
   /** Never throws for bad input: gives the error's code and sentence. */
   call(args: readonly EngineArgument[]): EngineResult;

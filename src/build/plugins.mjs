@@ -1,0 +1,55 @@
+import { readFileSync } from "node:fs";
+import { runInNewContext } from "node:vm";
+import webpack from "webpack";
+import { icon } from "./icon.mjs";
+
+const { Compilation, sources } = webpack;
+const DEVELOPMENT_ORIGIN = "https://localhost:3000";
+
+/** Emits files computed while webpack has the assets in hand; `make(assets)` gives `{ name: content }`. */
+class EmitFiles {
+  constructor(make, after = []) {
+    this.make = make;
+    this.after = after;
+  }
+
+  apply(compiler) {
+    compiler.hooks.thisCompilation.tap("EmitFiles", (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
+      compilation.hooks.processAssets.tap({ name: "EmitFiles", stage }, (assets) => {
+        for (const [name, content] of Object.entries(this.make(assets))) {
+          compilation.emitAsset(name, new sources.RawSource(content));
+        }
+        for (const name of this.after) if (compilation.getAsset(name)) compilation.deleteAsset(name);
+      });
+    });
+  }
+}
+
+/** functions.json from the built catalogue bundle `metadata.js`, which itself is not shipped. */
+export function functionsJson() {
+  return new EmitFiles((assets) => {
+    const module = { exports: {} };
+    runInNewContext(assets["metadata.js"].source().toString(), { module, exports: module.exports });
+    return { "functions.json": `${JSON.stringify(module.exports.metadata, null, 2)}\n` };
+  }, ["metadata.js"]);
+}
+
+/** The icons of the manifest, drawn at each size. */
+export function icons(sizes) {
+  return new EmitFiles(() => Object.fromEntries(sizes.map((size) => [`icon-${size}.png`, icon(size)])));
+}
+
+/** The manifest with its addresses moved from the development origin to `origin`. */
+export function manifest(path, origin = DEVELOPMENT_ORIGIN) {
+  const clean = origin.replace(/\/+$/, "");
+  if (!/^https:\/\/[^\s"'<>&]+$/.test(clean)) throw new Error(`origin must be an https address, found "${origin}"`);
+  return new EmitFiles(() => ({ "manifest.xml": readFileSync(path, "utf8").replaceAll(DEVELOPMENT_ORIGIN, clean) }));
+}
+
+/** Files taken as they are, by their name in the output. */
+export function copies(files) {
+  return new EmitFiles(() =>
+    Object.fromEntries(Object.entries(files).map(([name, path]) => [name, readFileSync(path)])),
+  );
+}

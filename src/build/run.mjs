@@ -1,0 +1,46 @@
+// The commands of package.json: each sets up what it needs, then runs.
+import { join } from "node:path";
+import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
+
+const [command = "", ...rest] = process.argv.slice(2);
+const node = (bundle, args = []) => run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
+const vitest = (args) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args]);
+
+const commands = {
+  start() {
+    const serves = !rest.includes("--no-serve");
+    ensureBuilt(serves ? ["node", "desk"] : ["node"]);
+    node("start", rest);
+  },
+  recalc() {
+    ensureBuilt(["node"]);
+    node("recalc", rest);
+  },
+  build() {
+    const origin = rest.find((argument) => argument.startsWith("--origin="))?.slice("--origin=".length);
+    ensureBuilt(["node", "addin", "desk"], origin === undefined ? {} : { origin });
+  },
+  test() {
+    if (rest.length > 0) return vitest(["run", ...rest]);
+    for (const project of [".", "src/core", "src/functions"]) run(process.execPath, [tool("typescript/bin/tsc"), "-p", project]);
+    run(process.execPath, [tool("eslint/bin/eslint.js"), "."]);
+    run(process.execPath, [tool("prettier/bin/prettier.cjs"), "--check", "--log-level", "warn", "."]);
+    ensureBuilt(["node", "addin", "desk"]);
+    vitest(["run"]);
+  },
+  docs() {
+    ensureBuilt(["node"]);
+    node("docs", rest);
+  },
+  samples() {
+    ensureBuilt(["node"]);
+    node("samples", rest);
+  },
+};
+
+if (!Object.hasOwn(commands, command)) {
+  say(`run.mjs must be given one of ${Object.keys(commands).join(", ")}, found "${command}"`);
+  process.exit(2);
+}
+ensureInstalled();
+commands[command]();

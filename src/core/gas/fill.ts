@@ -1,0 +1,44 @@
+import { GAS_LOSS } from "../practice";
+import { latexVolume } from "./balloon-shape";
+import { insidePressure } from "./overpressure";
+
+/** Volume of a round foil balloon over the cube of its flat diameter. Source: Paulsen, Amer. Math. Monthly 101 (1994) 953. */
+export const FOIL_VOLUME_RATIO = 0.152315527014821;
+
+/**
+ * AIR_LITRES: room inside round latex balloons. A pump moves this volume; the 2.5 % by which the rubber squeezes it is left out,
+ * since decorators and capacity tables state the volume of the balloon.
+ * Source: ellipsoid volume; elongation by common practice.
+ *
+ * @param across inflated diameter, m
+ * @param count balloons
+ * @returns volume, m3
+ */
+export function airVolume(across: number, count = 1): number {
+  return count * latexVolume(across);
+}
+
+/**
+ * HELIUM_LITRES: helium to order for round latex balloons, as free gas at room pressure.
+ * Source: Boyle's law at the balloon's overpressure; loss and overpressure by common practice.
+ *
+ * @param across inflated diameter, m
+ * @param count balloons
+ * @param gasLoss helium lost in neck, overfill and purge, as a share of what stays in the balloon
+ * @returns volume of free gas, m3
+ */
+export function heliumVolume(across: number, count = 1, gasLoss = GAS_LOSS.value): number {
+  return count * latexVolume(across) * insidePressure(1) * (1 + gasLoss);
+}
+
+/**
+ * FOIL_LITRES: gas in round foil balloons, two flat discs sealed at the rim and filled taut.
+ * Source: Paulsen, Amer. Math. Monthly 101 (1994) 953: V = 0.1523 D^3.
+ *
+ * @param flatAcross diameter before filling, seam to seam, m
+ * @param count balloons
+ * @returns volume, m3
+ */
+export function foilVolume(flatAcross: number, count = 1): number {
+  return count * FOIL_VOLUME_RATIO * flatAcross ** 3;
+}

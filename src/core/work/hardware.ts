@@ -1,0 +1,154 @@
+import { invalid } from "../calc-error";
+import { unitNamed } from "../units";
+import { wholeUnits, withoutDust } from "./whole-units";
+
+/** A kind of piece to build, one row of the worksheet's `pieces`. */
+export interface HardwarePiece {
+  /** Row in the worksheet range, for sentences. */
+  readonly row: number;
+  readonly name: string;
+  /** What the recipes are found by, in any case and spacing. */
+  readonly kind: string;
+  /** How many of it. */
+  readonly quantity: number;
+  /** Height or length of one, m. */
+  readonly metres: number;
+  /** Clusters in one. */
+  readonly clusters: number;
+}
+
+/** What one piece of a kind takes of one item, one row of the worksheet's `recipes`. */
+export interface HardwareRecipe {
+  /** Row in the worksheet range, for sentences. */
+  readonly row: number;
+  readonly kind: string;
+  readonly item: string;
+  /** Unit the amounts are in. A unit of measure (`m`, `ft`, `kg`) may be cut, anything else (`piece`) may not. */
+  readonly unit: string;
+  /** Amount for each piece. */
+  readonly fixed: number;
+  /** Amount for each metre of it. */
+  readonly perMetre: number;
+  /** Amount for each of its clusters. */
+  readonly perCluster: number;
+  /** Amount in one pack as sold; 1 where it is sold singly. */
+  readonly pack?: number;
+}
+
+/** One item to bring, pooled over all pieces. */
+export interface HardwareRow {
+  readonly item: string;
+  readonly unit: string;
+  /** Amount that goes into the pieces. */
+  readonly needed: number;
+  /** Amount in one pack. */
+  readonly pack: number;
+  /** Packs to bring, whole. */
+  readonly packs: number;
+  /** Amount that is left of the packs. */
+  readonly left: number;
+  readonly status: string;
+}
+
+const key = (name: string): string =>
+  name
+    .replace(/[\s_-]+/g, " ")
+    .trim()
+    .toLowerCase();
+
+const amountForOne = (piece: HardwarePiece, recipe: HardwareRecipe): number =>
+  recipe.fixed + recipe.perMetre * piece.metres + recipe.perCluster * piece.clusters;
+
+function need(piece: HardwarePiece, recipe: HardwareRecipe): number {
+  const one = amountForOne(piece, recipe);
+  // A line is cut from one roll for many pieces, but two thirds of a pole hold nothing up.
+  return piece.quantity * (unitNamed(recipe.unit) === undefined ? wholeUnits(one) : one);
+}
+
+function checked(recipes: readonly HardwareRecipe[]): Map<string, HardwareRecipe[]> {
+  const byItem = new Map<string, HardwareRecipe[]>();
+  for (const recipe of recipes) {
+    const where = `recipes row ${recipe.row}`;
+    if (recipe.pack !== undefined && !(recipe.pack > 0))
+      throw invalid(`${where}: pack`, "be above 0", recipe.pack);
+    const same = byItem.get(key(recipe.item));
+    const first = same?.[0];
+    if (!same || !first) {
+      byItem.set(key(recipe.item), [recipe]);
+      continue;
+    }
+    if (key(first.unit) !== key(recipe.unit)) {
+      throw invalid(
+        `${where}: unit`,
+        `be "${first.unit}" as for the same item in row ${first.row}`,
+        recipe.unit,
+      );
+    }
+    if ((first.pack ?? 1) !== (recipe.pack ?? 1)) {
+      throw invalid(
+        `${where}: pack`,
+        `be ${first.pack ?? 1} as for the same item in row ${first.row}`,
+        recipe.pack ?? 1,
+      );
+    }
+    same.push(recipe);
+  }
+  return byItem;
+}
+
+/**
+ * HARDWARE_PLAN: poles, bases, line and the like for a table of pieces. For each piece an item takes a fixed amount, an amount
+ * per metre and an amount per cluster. Items that are counted are rounded up for each single piece, items that are
+ * measured are cut; then all pieces are pooled and rounded up to whole packs.
+ *
+ * @param pieces what is built
+ * @param recipes what each kind takes; an item may appear under many kinds, with one unit and one pack
+ * @returns a row per item in the order of the recipes, without items that no piece needs; then a row per kind that has no recipe,
+ *   with amounts of 0 and a status that says so
+ * @throws CalcError `#VALUE!` where a pack is not above 0, or an item has two units or two packs
+ */
+export function hardwarePlan(
+  pieces: readonly HardwarePiece[],
+  recipes: readonly HardwareRecipe[],
+): HardwareRow[] {
+  const rows: HardwareRow[] = [];
+  for (const same of checked(recipes).values()) {
+    let needed = 0;
+    for (const recipe of same) {
+      for (const piece of pieces) if (key(piece.kind) === key(recipe.kind)) needed += need(piece, recipe);
+    }
+    const [first] = same;
+    if (!first || needed === 0) continue;
+    const pack = first.pack ?? 1;
+    const inPacks = withoutDust(needed / pack);
+    const packs = wholeUnits(inPacks);
+    const left = withoutDust((packs - inPacks) * pack);
+    rows.push({
+      item: first.item,
+      unit: first.unit,
+      needed: withoutDust(needed),
+      pack,
+      packs,
+      left,
+      status: "ok",
+    });
+  }
+  return [...rows, ...kindsWithoutRecipe(pieces, recipes)];
+}
+
+function kindsWithoutRecipe(
+  pieces: readonly HardwarePiece[],
+  recipes: readonly HardwareRecipe[],
+): HardwareRow[] {
+  const known = new Set(recipes.map((recipe) => key(recipe.kind)));
+  const unknown = new Map<string, HardwarePiece[]>();
+  for (const piece of pieces) {
+    const kind = key(piece.kind);
+    if (!known.has(kind)) unknown.set(kind, [...(unknown.get(kind) ?? []), piece]);
+  }
+  return [...unknown.values()].map((same) => {
+    const rows = same.map((piece) => piece.row);
+    const status = `no recipe for this kind, pieces row${rows.length > 1 ? "s" : ""} ${rows.join(", ")}`;
+    return { item: same[0]?.kind ?? "", unit: "", needed: 0, pack: 1, packs: 0, left: 0, status };
+  });
+}

@@ -1,0 +1,32 @@
+import { invalid } from "../calc-error";
+import { airVolume } from "../gas/fill";
+import { ASSEMBLED_PACKING } from "../practice";
+import { wholeUnits } from "./whole-units";
+
+/**
+ * TRANSPORT_CUBIC_METRES: room that inflated balloons take in a van.
+ * Source: volume of the balloons over the packed share; `ASSEMBLED_PACKING` and `BAGGED_PACKING` by common practice.
+ *
+ * @param count balloons
+ * @param balloon inflated diameter, m
+ * @param packing share of the room that is balloon; assembled pieces by default
+ * @returns volume, m3
+ * @throws CalcError `#VALUE!` where `packing` is not above 0
+ */
+export function transportVolume(count: number, balloon: number, packing = ASSEMBLED_PACKING.value): number {
+  if (!(packing > 0)) throw invalid("packing", "be above 0 and at most 1", packing);
+  return airVolume(balloon, count) / packing;
+}
+
+/**
+ * COUNT_TRIPS: journeys of one van.
+ *
+ * @param cubicMetres room that the load takes, m3
+ * @param van room in the van, m3
+ * @returns trips, whole; 0 where there is no load
+ * @throws CalcError `#VALUE!` where `van` is not above 0
+ */
+export function tripCount(cubicMetres: number, van: number): number {
+  if (!(van > 0)) throw invalid("van", "be above 0 m3", van);
+  return wholeUnits(cubicMetres / van);
+}

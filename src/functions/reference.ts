@@ -1,0 +1,78 @@
+import type { CatalogueFunction, Cell, ExampleArgument } from "./define";
+import { NAMESPACE } from "./metadata";
+import { parameterSlot, parameterText } from "./parameter-help";
+
+/** A function with its parameters: `BLN.COUNT_COLUMN(height, balloon, [per_cluster=4], [spacing=0.8])`. */
+export function signature(fn: CatalogueFunction): string {
+  return `${NAMESPACE}.${fn.name}(${fn.params.map(parameterSlot).join(", ")})`;
+}
+
+function cellText(cell: Cell | null): string {
+  if (cell === null) return '""';
+  if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
+  return typeof cell === "number" ? String(cell) : `"${cell.replaceAll('"', '""')}"`;
+}
+
+function isRows(argument: readonly unknown[]): argument is readonly (readonly (Cell | null)[])[] {
+  return Array.isArray(argument[0]);
+}
+
+/** An argument as Excel's formula language writes it; a list lies across, rows are parted by semicolons. */
+export function argumentText(argument: ExampleArgument): string {
+  if (argument === null) return "";
+  if (typeof argument !== "object") return cellText(argument);
+  const rows = isRows(argument) ? argument : [argument as readonly (Cell | null)[]];
+  return `{${rows.map((row) => row.map(cellText).join(",")).join(";")}}`;
+}
+
+/** A call as a person types it into a cell. */
+export function formulaText(fn: CatalogueFunction, args: readonly ExampleArgument[]): string {
+  const given = args.map(argumentText);
+  while (given.at(-1) === "") given.pop();
+  return `=${NAMESPACE}.${fn.name}(${given.join(", ")})`;
+}
+
+function tableCell(text: string): string {
+  return text.replaceAll("|", "\\|").replaceAll("\n", " ");
+}
+
+/** The function table of the README, grouped by category in catalogue order. */
+export function readmeTable(catalogue: readonly CatalogueFunction[]): string {
+  const categories = [...new Set(catalogue.map((fn) => fn.category))];
+  const sections = categories.map((category) => {
+    const rows = catalogue
+      .filter((fn) => fn.category === category)
+      .map((fn) => {
+        const [example] = fn.examples;
+        const sample = example === undefined ? "" : `\`${formulaText(fn, example.args)}\``;
+        return `| \`${tableCell(signature(fn))}\` | ${tableCell(fn.text)} | ${tableCell(sample)} |`;
+      });
+    return [`### ${category}`, "", "| function | answers | example |", "|---|---|---|", ...rows].join("\n");
+  });
+  return sections.join("\n\n");
+}
+
+/** The catalogue as JSDoc-annotated TypeScript, so that the official generator can judge our own metadata. */
+export function jsdocSource(catalogue: readonly CatalogueFunction[], describe: (fn: CatalogueFunction) => string): string {
+  const blocks = catalogue.map((fn, index) => {
+    const params = fn.params.map((param) => {
+      const slot = parameterSlot(param).startsWith("[") ? `[${param.name}]` : param.name;
+      return ` * @param ${slot} ${parameterText(param)}`;
+    });
+    const typed = fn.params.map((param) => {
+      const mark = parameterSlot(param).startsWith("[") ? "?" : "";
+      return `${param.name}${mark}: ${param.kind === "list" || param.kind === "table" ? "any[][]" : "any"}`;
+    });
+    const result = fn.result.kind === "value" ? "any" : "any[][]";
+    return [
+      "/**",
+      ` * ${describe(fn)}`,
+      ` * @customfunction ${fn.name} ${fn.name}`,
+      ...params,
+      ` * @returns {${result}} ${fn.result.text}`,
+      " */",
+      `function f${index}(${typed.join(", ")}): ${result} { return 0 as any; }`,
+    ].join("\n");
+  });
+  return `${blocks.join("\n")}\n`;
+}

@@ -1,0 +1,61 @@
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import MiniCssExtractPlugin from "mini-css-extract-plugin";
+import { copies, functionsJson, icons, manifest } from "./src/build/plugins.mjs";
+
+const root = dirname(fileURLToPath(import.meta.url));
+const source = (path) => join(root, "src", path);
+
+const base = {
+  mode: "production",
+  context: root,
+  devtool: false,
+  resolve: { extensions: [".ts", ".mjs", ".js"] },
+  module: {
+    rules: [
+      { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
+    ],
+  },
+  performance: { hints: false },
+  stats: "errors-warnings",
+};
+
+const addin = (origin) => ({
+  ...base,
+  name: "addin",
+  target: ["web", "es2020"],
+  entry: {
+    functions: source("addin/functions.ts"),
+    metadata: { import: source("addin/metadata.ts"), library: { type: "commonjs2" } },
+  },
+  output: { path: join(root, "dist", "addin"), filename: "[name].js", clean: true },
+  plugins: [functionsJson(), icons([16, 32, 64, 80]), manifest(join(root, "manifest.xml"), origin)],
+});
+
+const node = () => ({
+  ...base,
+  name: "node",
+  target: "node20",
+  entry: {
+    recalc: source("recalc/command.ts"),
+    start: source("recalc/start.ts"),
+    docs: source("recalc/docs.ts"),
+    samples: source("recalc/samples.ts"),
+  },
+  output: { path: join(root, "dist", "node"), filename: "[name].cjs", clean: true },
+  optimization: { minimize: false },
+});
+
+const desk = () => ({
+  ...base,
+  name: "desk",
+  target: ["web", "es2022"],
+  entry: { desk: source("desk/desk.ts") },
+  output: { path: join(root, "dist", "desk"), filename: "[name].js", clean: true },
+  module: {
+    rules: [...base.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
+  },
+  plugins: [new MiniCssExtractPlugin(), icons([32, 80]), copies({ "index.html": source("desk/index.html") })],
+});
+
+export default (environment = {}) => [addin(environment.origin), node(), desk()];
