@@ -2,6 +2,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import { copies, functionsJson, icons, manifest } from "./src/build/plugins.mjs";
+import { stripHelp } from "./src/build/strip-help.mjs";
 
 const root = dirname(fileURLToPath(import.meta.url));
 const source = (path) => join(root, "src", path);
@@ -20,8 +21,20 @@ const base = {
   stats: "errors-warnings",
 };
 
+const withoutHelp = {
+  test: /\.ts$/,
+  loader: "ts-loader",
+  options: {
+    transpileOnly: true,
+    instance: "without-help",
+    compilerOptions: { noEmit: false },
+    getCustomTransformers: () => ({ before: [stripHelp] }),
+  },
+};
+
 const addin = (origin) => ({
   ...base,
+  module: { rules: [withoutHelp] },
   name: "addin",
   target: ["web", "es2020"],
   entry: {
@@ -29,7 +42,12 @@ const addin = (origin) => ({
     metadata: { import: source("addin/metadata.ts"), library: { type: "commonjs2" } },
   },
   output: { path: join(root, "dist", "addin"), filename: "[name].js", clean: true },
-  plugins: [functionsJson(), icons([16, 32, 64, 80]), manifest(join(root, "manifest.xml"), origin)],
+  plugins: [
+    functionsJson(),
+    icons([16, 32, 64, 80]),
+    manifest(join(root, "manifest.xml"), origin),
+    copies({ "taskpane.html": source("taskpane/taskpane.html") }),
+  ],
 });
 
 const node = () => ({

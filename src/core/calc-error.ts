@@ -33,7 +33,7 @@ export function shown(value: unknown): string {
     const columns = Array.isArray(value[0]) ? value[0].length : 1;
     return `a range of ${value.length} x ${columns} cells`;
   }
-  return `a ${typeof value}`;
+  return typeof value === "object" ? "an object" : `a ${typeof value}`;
 }
 
 /** Text that `invalid` puts after "found" as it stands, for values already written with their unit. */

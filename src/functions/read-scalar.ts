@@ -79,17 +79,19 @@ function readQuantityCell(
 ): number {
   const own = limitsOf(spec).unit as UnitSymbol;
   const bareUnit = headerUnit ?? own;
-  // Limits are stated and compared in the parameter's own unit; the round trip through SI would move 120 in past 120.
-  const inOwn = (si: number): number =>
-    Math.abs(fromSi(si, own)) < 1e-300 ? 0 : Number(fromSi(si, own).toPrecision(15));
+  // Limits are stated and compared in the parameter's own unit; 15 digits keep 120 in from passing 120 on its way there.
+  const quantity = (si: number): number => {
+    checked(argument, spec, Number(fromSi(si, own).toPrecision(15)));
+    return si;
+  };
   if (typeof value === "number") {
-    return toSi(checked(argument, spec, bareUnit === own ? value : inOwn(toSi(value, bareUnit))), own);
+    return bareUnit === own ? toSi(checked(argument, spec, value), own) : quantity(toSi(value, bareUnit));
   }
   if (typeof value !== "string") throw notReadable(argument, spec, value);
   const reading = readQuantity(value, UNITS[own].dimension);
   if (reading.kind === "ambiguous") throw ambiguous(argument, value);
   if (reading.kind === "bare") return readQuantityCell(argument, spec, reading.value, headerUnit);
-  if (reading.kind === "quantity") return toSi(checked(argument, spec, inOwn(reading.si)), own);
+  if (reading.kind === "quantity") return quantity(reading.si);
   throw notReadable(argument, spec, value);
 }
 

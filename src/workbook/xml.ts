@@ -14,8 +14,9 @@ export const NAMESPACES = {
 
 /** What strict files (ISO/IEC 29500 part 1) write instead. */
 export const STRICT_RELATIONSHIPS = "http://purl.oclc.org/ooxml/officeDocument/relationships";
+export const STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main";
 const STRICT: ReadonlyMap<string, string> = new Map([
-  ["http://purl.oclc.org/ooxml/spreadsheetml/main", NAMESPACES.main],
+  [STRICT_MAIN, NAMESPACES.main],
   [STRICT_RELATIONSHIPS, NAMESPACES.relationships],
   ["http://purl.oclc.org/ooxml/drawingml/main", NAMESPACES.drawing],
 ]);
@@ -101,6 +102,13 @@ export class XmlElement {
   /** The name of a sibling or child element, with this element's prefix. */
   named(local: string): string {
     return this.name.slice(0, this.name.length - this.local.length) + local;
+  }
+
+  /** Markup of a new element with this element's prefix; attributes and content are markup already. */
+  wrap(local: string, attributes: string, content: string): string {
+    const name = this.named(local);
+    const open = attributes === "" ? name : `${name} ${attributes}`;
+    return content === "" ? `<${open}/>` : `<${open}>${content}</${name}>`;
   }
 }
 

@@ -34,7 +34,8 @@ const UTF8_FLAG = 0x0800;
 const DOS_DATE = 0x0021;
 // No deflate stream expands by more than this factor (RFC 1951: 258 bytes from 2 bits).
 const MAX_EXPANSION = 1_032;
-const INFLATE_STEP = 1 << 16;
+// One step can expand to some 17 MB before it is seen.
+const INFLATE_STEP = 1 << 14;
 
 /** Lists the entries without inflating anything. Throws WorkbookError for a damaged or oversized container. */
 export function readZip(bytes: Uint8Array, limits: PackageLimits): ZipEntry[] {
@@ -238,7 +239,7 @@ function decodeName(raw: Uint8Array): string {
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(raw);
   } catch {
-    return new TextDecoder("latin1").decode(raw);
+    throw new WorkbookError("the file is damaged: the name of a part cannot be read");
   }
 }
 

@@ -28,13 +28,15 @@ export function slidingMass(push: number): number {
 }
 
 /**
- * ANCHOR_KILOGRAMS: ballast in the base of a free-standing piece, against tipping and sliding, whichever needs more. The weight of the piece itself
- * is left out, on the safe side. Helium in the piece pulls the base up: its net lift is added to the ballast; air-filled pieces have none.
+ * ANCHOR_KILOGRAMS: ballast in the base of a free-standing piece, against tipping and sliding, whichever
+ * needs more. The weight of the piece itself is left out, on the safe side. Helium in the piece pulls the
+ * base up: its net lift is added to the ballast; air-filled pieces have none.
  * Source: statics with a safety factor (common practice) on the drag of `windDrag`.
  *
  * @param width m
  * @param height m
- * @param baseAcross narrowest width of the base, m, above 0; for an arch, of its footing along the wind, both feet together carry the ballast
+ * @param baseAcross narrowest width of the base, m, above 0; for an arch, of its footing along the wind,
+ * both feet together carry the ballast
  * @param gust m/s
  * @param form a word of `WIND_FORMS`
  * @param safety factor

@@ -1,8 +1,14 @@
 import { invalid } from "../calc-error";
 
-/** Oxygen in room air, share by volume. Source: University of Nottingham, safety calculators, cryogen oxygen depletion: 20.95 %. */
+/**
+ * Oxygen in room air, share by volume. Source: University of Nottingham, safety calculators, cryogen oxygen
+ * depletion: 20.95 %.
+ */
 export const OXYGEN_IN_AIR = 0.2095;
-/** Below this share the air counts as oxygen-deficient. Source: 29 CFR 1910.134(d)(2)(iii), 19.5 % by volume. */
+/**
+ * Below this share the air counts as oxygen-deficient. Source: 29 CFR 1910.134(d)(2)(iii), 19.5 % by
+ * volume.
+ */
 export const OXYGEN_LIMIT = 0.195;
 
 /**
@@ -18,7 +24,8 @@ export function oxygenByDisplacement(roomVolume: number, heliumVolume: number): 
 }
 
 /**
- * Oxygen left when the helium mixes at once and the mixture leaves the room, so that some helium leaves with it.
+ * Oxygen left when the helium mixes at once and the mixture leaves the room, so that some helium leaves
+ * with it.
  * Source: perfectly mixed vessel, exponential dilution, 0.2095 exp(-v/V).
  *
  * @param roomVolume m3, above 0
@@ -30,9 +37,9 @@ export function oxygenByDilution(roomVolume: number, heliumVolume: number): numb
 }
 
 /**
- * OXYGEN_PERCENT: oxygen left in a closed room when all of the helium leaks: the worse of displacement and exponential dilution, which is always
- * displacement. Both are means over the room: helium gathers under the ceiling, where it can be far worse. An estimate, never a
- * permission to enter.
+ * OXYGEN_PERCENT: oxygen left in a closed room when all of the helium leaks: the worse of displacement and
+ * exponential dilution, which is always displacement. Both are means over the room: helium gathers under
+ * the ceiling, where it can be far worse. An estimate, never a permission to enter.
  * Source: `oxygenByDisplacement`, `oxygenByDilution`.
  *
  * @param roomVolume m3, above 0

@@ -12,7 +12,8 @@ export function assertGust(gust: number): void {
   const limit = TAKE_DOWN_GUST.value;
   if (gust > limit) {
     throw unavailable(
-      `do not put up balloons in a gust of ${Number(gust.toPrecision(3))} m/s, or take them down: the limit is ${limit} m/s`,
+      `do not put up balloons in a gust of ${Number(gust.toPrecision(4))} m/s, ` +
+        `or take them down: the limit is ${limit} m/s`,
     );
   }
 }

@@ -8,9 +8,11 @@ import { assertGust } from "./take-down";
 import { windDrag } from "./wind";
 
 /**
- * TETHER_GRAMS: weight that holds a bouquet of helium balloons down. In wind the weight must not slide either: every balloon catches the full
- * wind, none shelters behind another, and the pull of the balloons is taken off what presses the weight on the floor.
- * Source: Coulomb friction, m g = drag/mu + lift, times a safety factor; drag by `windDrag` on a ball; friction by common practice.
+ * TETHER_GRAMS: weight that holds a bouquet of helium balloons down. In wind the weight must not slide
+ * either: every balloon catches the full wind, none shelters behind another, and the pull of the balloons
+ * is taken off what presses the weight on the floor.
+ * Source: Coulomb friction, m g = drag/mu + lift, times a safety factor; drag by `windDrag` on a ball;
+ * friction by common practice.
  *
  * @param count balloons
  * @param across inflated diameter, m

@@ -11,18 +11,30 @@ export type WindForm = (typeof WIND_FORMS)[number];
 /** Air density for wind loads, kg/m3. Source: EN 1991-1-4:2005, 4.5, recommended value. */
 export const WIND_AIR_DENSITY = 1.25;
 
-/** Drag coefficient of a long circular cylinder across the wind. Source: Matthews, Aeronautical Engineer's Data Book, fig. 5.13. */
+/**
+ * Drag coefficient of a long circular cylinder across the wind. Source: Matthews, Aeronautical Engineer's
+ * Data Book, fig. 5.13.
+ */
 const CYLINDER_DRAG = 1.2;
-/** Drag coefficient of a sphere before the drag crisis. Source: White, Fluid Mechanics, and Hoerner, Fluid-Dynamic Drag; from memory. */
+/**
+ * Drag coefficient of a sphere before the drag crisis. Source: White, Fluid Mechanics, and Hoerner,
+ * Fluid-Dynamic Drag; from memory.
+ */
 const SPHERE_DRAG = 0.47;
-/** Drag coefficient of a flat plate by [log slenderness]. Source: 1 by Matthews, fig. 5.13; 5, 10, 20 by White, Fluid Mechanics, table 7.3, from memory. */
+/**
+ * Drag coefficient of a flat plate by [log slenderness]. Source: 1 by Matthews, fig. 5.13; 5, 10, 20 by
+ * White, Fluid Mechanics, table 7.3, from memory.
+ */
 const PLATE_DRAG: readonly (readonly [number, number])[] = [
   [Math.log(1), 1.17],
   [Math.log(5), 1.2],
   [Math.log(10), 1.3],
   [Math.log(20), 1.5],
 ];
-/** Limit of an endless plate; the table's last slope must not pass it. Source: Hoerner, Fluid-Dynamic Drag, from memory. */
+/**
+ * Limit of an endless plate; the table's last slope must not pass it. Source: Hoerner, Fluid-Dynamic Drag,
+ * from memory.
+ */
 const LONG_PLATE_DRAG = 2;
 
 interface Exposure {
@@ -35,9 +47,10 @@ interface Exposure {
 
 /**
  * Area, drag coefficient and height of the pull for a form.
- * Column: the coefficient of a long cylinder, above the 0.68 to 0.98 published for short smooth ones, because bumps and gaps do not let the air
- * slip round the ends. Wall: flat plate whose foot the ground seals, so that its height counts twice in the slenderness. Ball: sphere.
- * Arch: a bent cylinder that fills `ARCH_SOLIDITY` of its outline, its pull at 2/pi of the height, the centroid of a half circle of line.
+ * Column: the coefficient of a long cylinder, above the 0.68 to 0.98 published for short smooth ones,
+ * because bumps and gaps do not let the air slip round the ends. Wall: flat plate whose foot the ground
+ * seals, so that its height counts twice in the slenderness. Ball: sphere. Arch: a bent cylinder that fills
+ * `ARCH_SOLIDITY` of its outline, its pull at 2/pi of the height, the centroid of a half circle of line.
  *
  * @param width m, above 0
  * @param height m, above 0

@@ -1,7 +1,7 @@
 import { overflow, unavailable } from "../calc-error";
 import { GAS_LOSS, LEFT_IN_CYLINDER_BAR } from "../practice";
 import { fromSi, toSi } from "../units";
-import { wholeUnits } from "../work/whole-units";
+import { wholeDown, wholeUp } from "../numeric/whole";
 import { SEA_LEVEL_PRESSURE } from "./atmosphere";
 import { heliumVolume } from "./fill";
 import { heliumMolarDensity } from "./helium";
@@ -78,7 +78,7 @@ export function countCylinders(
   leftPressure = LEFT_PRESSURE,
   temperature = CYLINDER_TEMPERATURE,
 ): number {
-  const count = wholeUnits(volume / usableVolume(waterVolume, gaugePressure, leftPressure, temperature));
+  const count = wholeUp(volume / usableVolume(waterVolume, gaugePressure, leftPressure, temperature));
   if (count > 1e9) throw overflow("more than 1e9 cylinders would be needed");
   return count;
 }
@@ -105,7 +105,7 @@ export function countFromCylinder(
   temperature = CYLINDER_TEMPERATURE,
 ): number {
   const usable = usableVolume(waterVolume, gaugePressure, leftPressure, temperature);
-  const count = Math.floor(usable / heliumVolume(across, 1, gasLoss));
+  const count = wholeDown(usable / heliumVolume(across, 1, gasLoss));
   if (count > 1e9) throw overflow("the cylinder would fill more than 1e9 balloons");
   return count;
 }

@@ -2,12 +2,15 @@ import { GAS_LOSS } from "../practice";
 import { latexVolume } from "./balloon-shape";
 import { insidePressure } from "./overpressure";
 
-/** Volume of a round foil balloon over the cube of its flat diameter. Source: Paulsen, Amer. Math. Monthly 101 (1994) 953. */
+/**
+ * Volume of a round foil balloon over the cube of its flat diameter. Source: Paulsen, Amer. Math. Monthly
+ * 101 (1994) 953.
+ */
 export const FOIL_VOLUME_RATIO = 0.152315527014821;
 
 /**
- * AIR_LITRES: room inside round latex balloons. A pump moves this volume; the 2.5 % by which the rubber squeezes it is left out,
- * since decorators and capacity tables state the volume of the balloon.
+ * AIR_LITRES: room inside round latex balloons. A pump moves this volume; the 2.5 % by which the rubber
+ * squeezes it is left out, since decorators and capacity tables state the volume of the balloon.
  * Source: ellipsoid volume; elongation by common practice.
  *
  * @param across inflated diameter, m

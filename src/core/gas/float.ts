@@ -11,7 +11,10 @@ import { rubberMass } from "./rubber-mass";
 
 const REFERENCE_TEMPERATURE = 293.15;
 
-/** Seconds until the lift that carries the rubber alone is left, through a wall of `permeability` at the reference temperature. */
+/**
+ * Seconds until the lift that carries the rubber alone is left, through a wall of `permeability` at the
+ * reference temperature.
+ */
 function floatSeconds(across: number, rubber: number, temperature: number, permeability: number): number {
   const volume = latexVolume(across);
   const area = latexArea(across);
@@ -27,9 +30,9 @@ function floatSeconds(across: number, rubber: number, temperature: number, perme
 }
 
 /**
- * Permeability of stretched balloon rubber to helium, from the one calibration: an untreated 11 in balloon at 20 C.
- * It comes out at a third to a half of what handbooks give for unstretched rubber (28 to 31 barrer): stretched rubber crystallises, and a
- * shrinking balloon leaks ever slower.
+ * Permeability of stretched balloon rubber to helium, from the one calibration: an untreated 11 in balloon
+ * at 20 C. It comes out at about a third of what handbooks give for unstretched rubber (28 to 31 barrer):
+ * stretched rubber crystallises, and a shrinking balloon leaks ever slower.
  * Source: common practice, `FLOAT_HOURS_11_INCH`, through `permeationFlow`.
  *
  * @returns mol m/(m2 s Pa)
@@ -41,9 +44,11 @@ export function calibratedPermeability(): number {
 }
 
 /**
- * FLOAT_HOURS: time until a helium balloon's net lift is gone. Heat shortens it, as rubber lets helium through faster; treatment lengthens it, as
- * the dried film inside slows the helium. The leak of the full balloon is held to the end, which is cautious for large balloons.
- * Source: diffusion through a wall of thickness mass/(density x area), calibrated by `calibratedPermeability`; treated factor by common practice.
+ * FLOAT_HOURS: time until a helium balloon's net lift is gone. Heat shortens it, as rubber lets helium
+ * through faster; treatment lengthens it, as the dried film inside slows the helium. The leak of the full
+ * balloon is held to the end, which is cautious for large balloons.
+ * Source: diffusion through a wall of thickness mass/(density x area), calibrated by
+ * `calibratedPermeability`; treated factor by common practice.
  *
  * @param across inflated diameter, m
  * @param treated whether the inside was treated
@@ -75,7 +80,8 @@ export function floatDuration(
  * @param treated whether the inside was treated
  * @param temperature K
  * @returns s since the same epoch, not after the start
- * @throws `#VALUE!` when the event ends before it starts, `#N/A` when a balloon filled at the start does not last
+ * @throws `#VALUE!` when the event ends before it starts, `#N/A` when a balloon filled at the start does
+ * not last
  */
 export function earliestFill(
   eventStart: number,
@@ -89,11 +95,12 @@ export function earliestFill(
     throw invalid("event_end", "be at or after event_start", { written: `a time ${early} h before it` });
   }
   const floats = floatDuration(across, treated, temperature);
-  if (eventStart > eventEnd - floats) {
+  if (eventEnd - floats > eventStart) {
     const hours = fromSi(floats, "h").toFixed(1);
     const needed = fromSi(eventEnd - eventStart, "h").toFixed(1);
     throw unavailable(
-      `filled at the start it floats ${hours} h and the event lasts ${needed} h, take a larger ${treated ? "" : "or a treated "}balloon`,
+      `filled at the start it floats ${hours} h and the event lasts ${needed} h, ` +
+        `take a larger ${treated ? "" : "or a treated "}balloon`,
     );
   }
   return eventEnd - floats;

@@ -6,7 +6,9 @@ export const GAS_CONSTANT = 8.31446261815324;
 const REDUCING_TEMPERATURE = 5.1953;
 const REDUCING_MOLAR_DENSITY = 17383.7;
 
-/** Terms n tau^t delta^d exp(-delta^l): [n, t, d, l]; l = 0 has no exponential. Source: NISTIR 8474 (2023). */
+/**
+ * Terms n tau^t delta^d exp(-delta^l): [n, t, d, l]; l = 0 has no exponential. Source: NISTIR 8474 (2023).
+ */
 const POWER_TERMS: readonly (readonly [number, number, number, number])[] = [
   [0.015559018, 1, 4, 0],
   [3.0638932, 0.425, 1, 0],
@@ -22,7 +24,10 @@ const POWER_TERMS: readonly (readonly [number, number, number, number])[] = [
   [-1.6432563, 0.8, 1, 1],
 ];
 
-/** Terms n tau^t delta^d exp(-eta (delta - epsilon)^2 - beta (tau - gamma)^2): [n, t, d, eta, epsilon, beta, gamma]. Source: as above. */
+/**
+ * Terms n tau^t delta^d exp(-eta (delta - epsilon)^2 - beta (tau - gamma)^2): [n, t, d, eta, epsilon, beta,
+ * gamma]. Source: as above.
+ */
 const GAUSSIAN_TERMS: readonly (readonly [number, number, number, number, number, number, number])[] = [
   [0.8029102, 1.26, 2, 1.5497, 0.596, 0.2471, 3.15],
   [0.026838669, 3.51, 1, 9.245, 0.3423, 0.0983, 2.54505],
@@ -58,8 +63,9 @@ function compressibilityAtDensity(molarDensity: number, temperature: number): nu
 
 /**
  * Molar density of helium.
- * Source: Ortiz Vega, Hall, Holste, Harvey & Lemmon, An Equation of State for the Thermodynamic Properties of Helium, NISTIR 8474 (2023);
- * p = Z rho R T. The fixed point contracts, since Z grows by less than half of itself up to 1000 bar above -40 C.
+ * Source: Ortiz Vega, Hall, Holste, Harvey & Lemmon, An Equation of State for the Thermodynamic Properties
+ * of Helium, NISTIR 8474 (2023); p = Z rho R T. The fixed point contracts, since Z grows by less than half
+ * of itself up to 1000 bar above -40 C.
  *
  * @param pressure absolute pressure, Pa, up to 1000 bar
  * @param temperature K, 233 to 400
@@ -68,7 +74,11 @@ function compressibilityAtDensity(molarDensity: number, temperature: number): nu
 export function heliumMolarDensity(pressure: number, temperature: number): number {
   const ideal = pressure / (GAS_CONSTANT * temperature);
   let density = ideal;
-  for (let step = 0; step < 60; step++) density = ideal / compressibilityAtDensity(density, temperature);
+  for (let step = 0; step < 60; step++) {
+    const next = ideal / compressibilityAtDensity(density, temperature);
+    if (next === density) break;
+    density = next;
+  }
   return density;
 }
 

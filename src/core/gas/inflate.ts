@@ -9,7 +9,8 @@ const ROOM_TEMPERATURE = 293.15;
 
 /**
  * Inflated diameter of a round latex balloon that holds `volume`.
- * Source: inverse of `latexVolume`; elongation changes so slowly with size that the fixed point contracts by at least seven a step.
+ * Source: inverse of `latexVolume`; elongation changes so slowly with size that the fixed point contracts
+ * by at least seven a step.
  *
  * @param volume m3, above 0
  * @returns diameter, m
@@ -22,8 +23,8 @@ export function acrossOfVolume(volume: number): number {
 
 /**
  * INFLATE_INCHES: size to fill to now, so that the balloon has its wanted size at the venue.
- * Source: ideal gas law, p V/T is constant; pressure by ISO 2533:1975. The overpressure of the rubber, the same share at both
- * places, cancels.
+ * Source: ideal gas law, p V/T is constant; pressure by ISO 2533:1975. The overpressure of the rubber, the
+ * same share at both places, cancels.
  *
  * @param wanted diameter at the venue, m
  * @param fillTemperature K where it is filled

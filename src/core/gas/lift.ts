@@ -1,5 +1,5 @@
 import { overflow, unavailable } from "../calc-error";
-import { wholeUnits } from "../work/whole-units";
+import { wholeUp } from "../numeric/whole";
 import { pressureAtAltitude } from "./atmosphere";
 import { latexVolume } from "./balloon-shape";
 import { heliumDensity } from "./helium";
@@ -21,7 +21,8 @@ export interface LiftConditions {
 
 /**
  * Lift of a cubic metre of balloon gas before any rubber is carried.
- * Source: Archimedes; air by CIPM-2007, helium by NISTIR 8474 at the balloon's overpressure, pressure by ISO 2533:1975.
+ * Source: Archimedes; air by CIPM-2007, helium by NISTIR 8474 at the balloon's overpressure, pressure by
+ * ISO 2533:1975.
  *
  * @param conditions defaults 20 C, sea level, pure helium, half-saturated air
  * @returns kg/m3
@@ -71,7 +72,7 @@ export function countToLift(
 ): number {
   const lift = netLift(across, rubber, conditions);
   if (lift <= 0) throw unavailable("a balloon of this size does not lift its own rubber");
-  const count = wholeUnits(load / lift);
+  const count = wholeUp(load / lift);
   if (count > 1e9) throw overflow("more than 1e9 balloons would be needed");
   return count;
 }

@@ -20,8 +20,8 @@ export function saturationPressure(temperature: number): number {
 
 /**
  * Density of moist air.
- * Source: CIPM-2007 (as above), equations 1, A1.1 (vapour), A1.2 (enhancement), A1.4 (compressibility); made for 15 to 27 C and
- * 600 to 1100 hPa, used a little beyond.
+ * Source: CIPM-2007 (as above), equations 1, A1.1 (vapour), A1.2 (enhancement), A1.4 (compressibility);
+ * made for 15 to 27 C and 600 to 1100 hPa, used a little beyond.
  *
  * @param temperature K
  * @param pressure Pa

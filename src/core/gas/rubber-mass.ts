@@ -1,7 +1,10 @@
 import { piecewiseLinear } from "../numeric/piecewise";
 import { fromSi } from "../units";
 
-/** Weight of an empty round latex balloon by printed size: [in, g]. Source: common practice, as kitchen scales show; makes differ by a fifth. */
+/**
+ * Weight of an empty round latex balloon by printed size: [in, g]. Source: common practice, as kitchen
+ * scales show; makes differ by a fifth.
+ */
 export const RUBBER_GRAMS: readonly (readonly [inches: number, grams: number])[] = [
   [5, 1],
   [9, 2],

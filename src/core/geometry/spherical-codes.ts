@@ -1,4 +1,5 @@
 import { root } from "../numeric/roots";
+import { wholeDown } from "../numeric/whole";
 
 /** Fewest points of `BEST_ANGLES`. */
 export const FEWEST_TABLED = 4;
@@ -29,14 +30,17 @@ const FEW_POINTS: readonly number[] = [360, 180, 120];
 
 /**
  * Points that the Fejes Toth bound allows: no set of points on a sphere with that smallest angle has more.
- * Source: L. Fejes Toth, Jber. Deutsch. Math.-Verein. 53 (1943) 66: d <= sqrt(4 - 1/sin^2 w), w = N pi/(6(N - 2)), solved for N.
+ * Source: L. Fejes Toth, Jber. Deutsch. Math.-Verein. 53 (1943) 66: chord <= sqrt(4 - 1/sin^2 w) with w = N pi/(6(N - 2)), solved
+ * for N by way of w - pi/6, which keeps its digits where the angle is small.
  *
  * @param angle smallest angle between two points, rad, above 0, at most 120 degrees
  * @returns points, not a whole number
  */
 export function mostPointsAllowed(angle: number): number {
-  const w = Math.atan(1 / Math.sqrt(Math.max(0, 1 + 2 * Math.cos(angle))));
-  return (12 * w) / (6 * w - Math.PI);
+  const cotangent = Math.sqrt(Math.max(0, 1 + 2 * Math.cos(angle)));
+  const tangent = 4 * Math.sin(angle / 2) ** 2;
+  const excess = Math.atan(tangent / ((Math.sqrt(3) + cotangent) * (Math.sqrt(3) * cotangent + 1)));
+  return 2 + Math.PI / (3 * excess);
 }
 
 const LAST_ANGLE = ((BEST_ANGLES.at(-1) ?? 0) * Math.PI) / 180;
@@ -81,7 +85,7 @@ export function bestAngle(points: number): number {
  */
 export function mostPoints(angle: number): number {
   if (angle <= LAST_ANGLE + ANGLE_DUST) {
-    return Math.max(MOST_TABLED, Math.floor(continued(angle) + 1e-7 * MOST_TABLED));
+    return Math.max(MOST_TABLED, wholeDown(continued(angle)));
   }
   for (let points = MOST_TABLED - 1; points > 1; points -= 1) {
     if (bestAngle(points) >= angle - ANGLE_DUST) return points;

@@ -1,33 +1,51 @@
 import { invalid, overflow } from "../calc-error";
-import { withoutDust } from "../work/whole-units";
+import { amountOf } from "../numeric/cents";
+import { wholeDown, wholeNearest, wholeUp } from "../numeric/whole";
 
-/** Largest amount that prices are built for, sheet's currency; cents stay exact in sums of thousands of them. */
+/** Largest amount that prices are built for, sheet's currency; sums of many stay exact in cents. */
 export const LARGEST_AMOUNT = 1e9;
 
 function inCents(amount: number): number {
-  if (!(Math.abs(amount) <= LARGEST_AMOUNT)) throw overflow(`an amount is beyond ${LARGEST_AMOUNT}`);
-  return withoutDust(amount * 100);
+  if (!(amount <= LARGEST_AMOUNT)) throw overflow(`an amount is beyond ${LARGEST_AMOUNT}`);
+  return amount * 100;
 }
 
-/** Nearest cents of an amount, half a cent away from zero. */
-export function centsOf(amount: number): number {
-  const cents = inCents(amount);
-  return cents < 0 ? 0 - Math.round(-cents) : Math.round(cents);
+/**
+ * Nearest cents of a computed amount, half a cent up. Rounds once: going through hundredths of a cent, as sums
+ * of typed prices do, would turn 0.4951 cents into 1.
+ *
+ * @param amount sheet's currency, 0 or more
+ * @returns cents, whole
+ * @throws CalcError `#NUM!` beyond `LARGEST_AMOUNT`
+ */
+export function nearestCents(amount: number): number {
+  return wholeNearest(inCents(amount));
 }
 
-/** Lowest whole cents that reach an amount of 0 or more. */
+/**
+ * Fewest whole cents that reach an amount.
+ *
+ * @param amount sheet's currency, 0 or more
+ * @returns cents, whole
+ * @throws CalcError `#NUM!` beyond `LARGEST_AMOUNT`
+ */
 export function centsUp(amount: number): number {
-  return Math.ceil(inCents(amount));
+  return wholeUp(inCents(amount));
 }
 
-/** Amount of whole cents. */
-export function money(cents: number): number {
-  return cents / 100;
-}
-
-/** Cents of an amount that may not have fractions of a cent. */
-export function wholeCents(name: string, amount: number): number {
+/**
+ * Cents of an amount that may not have fractions of a cent.
+ *
+ * @param name worksheet parameter, for the sentence
+ * @param amount sheet's currency
+ * @param least fewest cents allowed
+ * @returns cents, whole
+ * @throws CalcError `#VALUE!` below `least` and between cents, `#NUM!` beyond `LARGEST_AMOUNT`
+ */
+export function wholeCents(name: string, amount: number, least = 0): number {
   const cents = inCents(amount);
-  if (!Number.isInteger(cents)) throw invalid(name, "be whole cents", amount);
-  return cents;
+  if (!(cents >= least)) throw invalid(name, `be ${amountOf(least)} or more`, amount);
+  const whole = wholeDown(cents);
+  if (whole !== wholeUp(cents)) throw invalid(name, "be whole cents", amount);
+  return whole;
 }

@@ -1,5 +1,6 @@
 import { invalid } from "../calc-error";
-import { centsOf, money } from "./amount";
+import { amountOf } from "../numeric/cents";
+import { nearestCents } from "./amount";
 import { marginInWords, priceFactor } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -63,7 +64,7 @@ export interface QuoteRow {
 
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
 
-const partOf = (cents: number, share: number): number => centsOf(money(cents) * share);
+const partOf = (cents: number, share: number): number => nearestCents(amountOf(cents) * share);
 
 function lineCost(line: QuoteLine): number {
   const { cost, quantity = 1 } = line;
@@ -77,17 +78,18 @@ function checkShare(name: string, share: number): void {
 }
 
 /**
- * QUOTE_PLAN: a quote from the costs of a job. The price of each kind of line, the discount, the tax and the deposit are rounded once,
- * to the nearest cent, half a cent away from zero; everything else is sums and differences of cents. So
- * materials + work + travel + other = subtotal and before tax + tax = total = deposit + balance, to the cent.
- * Subtotal + discount + minimum charge is the price before tax, or the total where the tax is included.
+ * QUOTE_PLAN: a quote from the costs of a job. The price of each kind of line, the discount, the tax and the
+ * deposit are rounded once, to the nearest cent, half a cent away from zero; everything else is sums and
+ * differences of cents. So materials + work + travel + other = subtotal, and before tax + tax = total =
+ * deposit + balance, to the cent. Subtotal + discount + minimum charge is the price before tax, or the total
+ * where the tax is included.
  * Source: tax on top t p; tax inside t p/(1 + t).
  *
  * @param lines costs of the job, at least one
  * @param terms margin, tax, discount and the like; the minimum is charged after the discount and before tax
  * @returns a row for each of `QUOTE_ITEMS`
- * @throws CalcError `#VALUE!` where there is no line or a number is outside its range; `#NUM!` where an amount is beyond
- *   `LARGEST_AMOUNT`
+ * @throws CalcError `#VALUE!` where there is no line or a number is outside its range; `#NUM!` where an
+ *   amount is beyond `LARGEST_AMOUNT`
  */
 export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): QuoteRow[] {
   const {
@@ -108,12 +110,12 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
   const costs = { materials: 0, work: 0, travel: 0, other: 0 };
   for (const line of lines) costs[line.kind] += lineCost(line);
   const prices = { ...costs };
-  for (const kind of LINE_KINDS) prices[kind] = centsOf(costs[kind] * factor);
+  for (const kind of LINE_KINDS) prices[kind] = nearestCents(costs[kind] * factor);
 
   const cost = LINE_KINDS.reduce((sum, kind) => sum + costs[kind], 0);
   const subtotal = LINE_KINDS.reduce((sum, kind) => sum + prices[kind], 0);
   const off = partOf(subtotal, discount);
-  const least = partOf(centsOf(minimum), shownWith);
+  const least = partOf(nearestCents(minimum), shownWith);
   const topUp = Math.max(0, least - (subtotal - off));
   const charged = subtotal - off + topUp;
   const taxed = taxIncluded ? partOf(charged, tax / (1 + tax)) : partOf(charged, tax);
@@ -121,12 +123,13 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
   const before = total - taxed;
   const ahead = partOf(total, deposit);
 
-  const withTax = taxIncluded ? ", tax included" : "";
-  const earned = (cents: number, spent: number): string =>
-    `cost ${spent.toFixed(2)}, ${marginInWords(money(cents) / shownWith, spent)}${withTax}`;
+  const earned = (cents: number, spent: number, taxFactor = shownWith): string => {
+    const words = `cost ${spent.toFixed(2)}, ${marginInWords(amountOf(cents) / taxFactor, spent)}`;
+    return taxFactor > 1 ? `${words}, tax included` : words;
+  };
   const row = (item: QuoteRow["item"], cents: number, status: string): QuoteRow => ({
     item,
-    amount: money(cents),
+    amount: amountOf(cents),
     status,
   });
   return [
@@ -143,7 +146,7 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
     row(
       "before tax",
       before,
-      `${before < centsOf(cost) ? "below cost: " : ""}cost ${cost.toFixed(2)}, ${marginInWords(money(before), cost)}`,
+      `${before < nearestCents(cost) ? "below cost: " : ""}${earned(before, cost, 1)}`,
     ),
     row(
       "tax",

@@ -1,5 +1,6 @@
 import { invalid } from "../calc-error";
-import { centsOf, money } from "./amount";
+import { amountOf } from "../numeric/cents";
+import { nearestCents } from "./amount";
 import { marginInWords, marginOf, priceFactor, sellPrice } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -30,15 +31,15 @@ export interface RepriceRow {
 }
 
 /**
- * REPRICE_PLAN: quotes whose margin fell under the floor, and the price that restores it, rounded up to the cent. A quote that
- * misses the floor by less than the rounding to cents keeps its price.
+ * REPRICE_PLAN: quotes whose margin fell under the floor, and the price that restores it, rounded up to the
+ * cent. A quote that misses the floor by less than the rounding to cents keeps its price.
  *
  * @param quotes prices and today's costs
  * @param floor least margin, share of `basis`
  * @param basis what the margin is a share of: "price" (margin) or "cost" (markup)
  * @returns a row per quote, in order, those that keep their price included
- * @throws CalcError `#VALUE!` where an amount is negative or the floor out of range; `#NUM!` where an amount is beyond
- *   `LARGEST_AMOUNT`
+ * @throws CalcError `#VALUE!` where an amount is negative or the floor out of range; `#NUM!` where an
+ *   amount is beyond `LARGEST_AMOUNT`
  */
 export function repricePlan(
   quotes: readonly StandingQuote[],
@@ -50,18 +51,19 @@ export function repricePlan(
     for (const [column, amount] of Object.entries({ price, cost })) {
       if (!(amount >= 0)) throw invalid(`quotes row ${row}: ${column}`, "be 0 or more", amount);
     }
-    const quoted = centsOf(price);
-    const isUnder = quoted < centsOf(sellPrice(cost, floor, basis));
-    const rise = isUnder ? centsOf(sellPrice(cost, floor, basis, 0.01)) - quoted : 0;
-    const verdict = quoted < centsOf(cost) ? "below cost" : "under the floor";
+    const quoted = nearestCents(price);
+    const isUnder = quoted < nearestCents(sellPrice(cost, floor, basis));
+    const rise = isUnder ? nearestCents(sellPrice(cost, floor, basis, 0.01)) - quoted : 0;
+    const fault = quoted < nearestCents(cost) ? "below cost" : "under the floor";
+    const verdict = isUnder ? `${fault}, raise by ${amountOf(rise).toFixed(2)}` : "keep";
     return {
       name,
       price,
       cost,
       margin: (basis === "price" ? price : cost) === 0 ? "none" : marginOf(price, cost, basis),
-      restored: money(quoted + rise),
-      rise: money(rise),
-      status: `${isUnder ? `${verdict}, raise by ${money(rise).toFixed(2)}` : "keep"}: ${marginInWords(price, cost)}`,
+      restored: amountOf(quoted + rise),
+      rise: amountOf(rise),
+      status: `${verdict}: ${marginInWords(price, cost)}`,
     };
   });
 }

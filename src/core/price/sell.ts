@@ -1,5 +1,6 @@
 import { invalid, overflow, unavailable } from "../calc-error";
-import { centsOf, centsUp, money, wholeCents } from "./amount";
+import { amountOf } from "../numeric/cents";
+import { centsUp, nearestCents, wholeCents } from "./amount";
 
 /** What a margin is a share of: the selling price (margin) or the cost (markup). */
 export const PRICE_BASES = ["price", "cost"] as const;
@@ -8,7 +9,8 @@ export const PRICE_BASES = ["price", "cost"] as const;
 export type PriceBasis = (typeof PRICE_BASES)[number];
 
 /**
- * Factor from cost to selling price. Source: definitions of margin, (price - cost)/price, and of markup, (price - cost)/cost.
+ * Factor from cost to selling price.
+ * Source: definitions of margin, (price - cost)/price, and of markup, (price - cost)/cost.
  *
  * @param margin share of `basis`, 0 or more
  * @param basis what the margin is a share of
@@ -31,17 +33,20 @@ export function priceFactor(margin: number, basis: PriceBasis, name = "margin"):
 }
 
 /**
- * SELL_PRICE: selling price before tax. Without a step or an ending it is rounded to the nearest cent, half a cent up; with one it is
- * the lowest such price that earns at least the margin, so that a pretty price never eats it.
+ * SELL_PRICE: selling price before tax. Without a step or an ending it is rounded to the nearest cent, half a
+ * cent up; with one it is the lowest such price that earns at least the margin, so that a pretty price never
+ * eats it.
  *
  * @param cost cost, sheet's currency, 0 or more
  * @param margin share of `basis`: 0.4 on "price" makes 100 into 166.67, on "cost" 140.00
  * @param basis what the margin is a share of
- * @param roundTo step that prices are multiples of, whole cents, rounded up; with `ending` alone the next power of ten above it
- *   that is at least 1
- * @param ending what every price ends in, whole cents below `roundTo`: 0.99 gives 4.99 and 5.99, 9 gives 139 and 149
+ * @param roundTo step that prices are multiples of, whole cents, rounded up; with `ending` alone it is the
+ *   next power of ten above that, at least 1
+ * @param ending what every price ends in, whole cents below `roundTo`: 0.99 gives 4.99 and 5.99, 9 gives 139
+ *   and 149
  * @returns price, sheet's currency, whole cents
- * @throws CalcError `#VALUE!` where an argument is outside its range; `#NUM!` where the price is beyond `LARGEST_AMOUNT`
+ * @throws CalcError `#VALUE!` where an argument is outside its range; `#NUM!` where the price is beyond
+ *   `LARGEST_AMOUNT`
  */
 export function sellPrice(
   cost: number,
@@ -52,13 +57,11 @@ export function sellPrice(
 ): number {
   if (!(cost >= 0)) throw invalid("cost", "be 0 or more", cost);
   const exact = cost * priceFactor(margin, basis);
-  if (roundTo === undefined && ending === undefined) return money(centsOf(exact));
+  if (roundTo === undefined && ending === undefined) return amountOf(nearestCents(exact));
   const end = wholeCents("ending", ending ?? 0);
-  if (end < 0) throw invalid("ending", "be 0 or more", ending);
-  const step = roundTo === undefined ? usualStep(end) : wholeCents("round_to", roundTo);
-  if (step < 1) throw invalid("round_to", "be 0.01 or more", roundTo);
-  if (end >= step) throw invalid("ending", `be below round_to, ${money(step)}`, ending);
-  return money(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
+  const step = roundTo === undefined ? usualStep(end) : wholeCents("round_to", roundTo, 1);
+  if (end >= step) throw invalid("ending", `be below round_to, ${amountOf(step)}`, ending);
+  return amountOf(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
 }
 
 function usualStep(end: number): number {
@@ -97,5 +100,6 @@ export function marginOf(price: number, cost: number, basis: PriceBasis = "price
 export function marginInWords(price: number, cost: number): string {
   if (price === 0) return "no margin, the price is 0";
   const percent = (basis: PriceBasis): string => `${(marginOf(price, cost, basis) * 100).toFixed(2)} %`;
-  return `margin ${percent("price")} of price, ${cost === 0 ? "no cost" : `markup ${percent("cost")} on cost`}`;
+  const markup = cost === 0 ? "no cost" : `markup ${percent("cost")} on cost`;
+  return `margin ${percent("price")} of price, ${markup}`;
 }

@@ -1,4 +1,5 @@
 import { invalid, unavailable } from "../calc-error";
+import { wholeUp } from "../numeric/whole";
 import {
   CEILING_RATE,
   CLUSTER_RATE,
@@ -13,7 +14,6 @@ import {
 } from "../practice";
 import type { Practice } from "../practice";
 import { UNITS } from "../units";
-import { wholeUnits } from "./whole-units";
 
 /** Balloons per person-hour by style of work. Source: common practice. */
 export const STYLE_RATES = {
@@ -63,7 +63,7 @@ export function buildDuration(count: number, style: BuildStyle = "clusters", pac
 export function crewCount(work: number, window: number, useful = USEFUL_TIME.value): number {
   if (!(window > 0)) throw invalid("window", "be above 0 h", window);
   if (!(useful > 0)) throw invalid("useful", "be above 0 and at most 1", useful);
-  return wholeUnits(work / (window * useful));
+  return wholeUp(work / (window * useful));
 }
 
 const SECONDS_PER_DAY = UNITS.d.si;
@@ -93,7 +93,8 @@ function earlier(name: string, serial: number, duration: number): number {
  * @param crew people who share it evenly
  * @param buffer time added for what goes wrong, as a share of the work; default by common practice
  * @returns date and time, Excel serial
- * @throws CalcError `#VALUE!` where `crew` is below 1, `ready` is no Excel date or the start would lie before all of them
+ * @throws CalcError `#VALUE!` where `crew` is below 1, `ready` is no Excel date or the start would lie before
+ *   the first of them
  */
 export function startBy(ready: number, work: number, crew = 1, buffer = START_BUFFER.value): number {
   if (!(crew >= 1)) throw invalid("crew", "be 1 or more", crew);
@@ -121,9 +122,8 @@ export function inflateFrom(eventStart: number, eventEnd: number, floatTime: num
   const from = earlier("event_end", eventEnd, floatTime);
   if (from > eventStart) {
     const hours = (seconds: number): string => `${Math.round(seconds / 360) / 10} h`;
-    throw unavailable(
-      `balloons float ${hours(floatTime)} and the event lasts ${hours((eventEnd - eventStart) * SECONDS_PER_DAY)}`,
-    );
+    const lasts = (eventEnd - eventStart) * SECONDS_PER_DAY;
+    throw unavailable(`balloons float ${hours(floatTime)} and the event lasts ${hours(lasts)}`);
   }
   return from;
 }

@@ -1,6 +1,6 @@
 import { invalid } from "../calc-error";
+import { wholeUp } from "../numeric/whole";
 import { unitNamed } from "../units";
-import { wholeUnits, withoutDust } from "./whole-units";
 
 /** A kind of piece to build, one row of the worksheet's `pieces`. */
 export interface HardwarePiece {
@@ -23,7 +23,7 @@ export interface HardwareRecipe {
   readonly row: number;
   readonly kind: string;
   readonly item: string;
-  /** Unit the amounts are in. A unit of measure (`m`, `ft`, `kg`) may be cut, anything else (`piece`) may not. */
+  /** Unit of the amounts: a unit of measure (`m`, `ft`, `kg`) may be cut, anything else (`piece`) may not. */
   readonly unit: string;
   /** Amount for each piece. */
   readonly fixed: number;
@@ -56,13 +56,16 @@ const key = (name: string): string =>
     .trim()
     .toLowerCase();
 
+// Nobody measures finer, and binary dust would show in the cell.
+const toMillionths = (amount: number): number => Math.round(amount * 1e6) / 1e6;
+
 const amountForOne = (piece: HardwarePiece, recipe: HardwareRecipe): number =>
   recipe.fixed + recipe.perMetre * piece.metres + recipe.perCluster * piece.clusters;
 
 function need(piece: HardwarePiece, recipe: HardwareRecipe): number {
   const one = amountForOne(piece, recipe);
   // A line is cut from one roll for many pieces, but two thirds of a pole hold nothing up.
-  return piece.quantity * (unitNamed(recipe.unit) === undefined ? wholeUnits(one) : one);
+  return piece.quantity * (unitNamed(recipe.unit) === undefined ? wholeUp(one) : one);
 }
 
 function checked(recipes: readonly HardwareRecipe[]): Map<string, HardwareRecipe[]> {
@@ -97,14 +100,14 @@ function checked(recipes: readonly HardwareRecipe[]): Map<string, HardwareRecipe
 }
 
 /**
- * HARDWARE_PLAN: poles, bases, line and the like for a table of pieces. For each piece an item takes a fixed amount, an amount
- * per metre and an amount per cluster. Items that are counted are rounded up for each single piece, items that are
- * measured are cut; then all pieces are pooled and rounded up to whole packs.
+ * HARDWARE_PLAN: poles, bases, line and the like for a table of pieces. For each piece an item takes a fixed
+ * amount, an amount per metre and an amount per cluster. Items that are counted are rounded up for each
+ * single piece, items that are measured are cut; then all pieces are pooled and rounded up to whole packs.
  *
  * @param pieces what is built
  * @param recipes what each kind takes; an item may appear under many kinds, with one unit and one pack
- * @returns a row per item in the order of the recipes, without items that no piece needs; then a row per kind that has no recipe,
- *   with amounts of 0 and a status that says so
+ * @returns a row per item in the order of the recipes, without items that no piece needs; then a row per kind
+ *   that has no recipe, with amounts of 0 and a status that says so
  * @throws CalcError `#VALUE!` where a pack is not above 0, or an item has two units or two packs
  */
 export function hardwarePlan(
@@ -120,13 +123,12 @@ export function hardwarePlan(
     const [first] = same;
     if (!first || needed === 0) continue;
     const pack = first.pack ?? 1;
-    const inPacks = withoutDust(needed / pack);
-    const packs = wholeUnits(inPacks);
-    const left = withoutDust((packs - inPacks) * pack);
+    const packs = wholeUp(needed / pack);
+    const left = Math.max(0, toMillionths(packs * pack - needed));
     rows.push({
       item: first.item,
       unit: first.unit,
-      needed: withoutDust(needed),
+      needed: toMillionths(needed),
       pack,
       packs,
       left,

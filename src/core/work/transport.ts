@@ -1,11 +1,12 @@
 import { invalid } from "../calc-error";
 import { airVolume } from "../gas/fill";
+import { wholeUp } from "../numeric/whole";
 import { ASSEMBLED_PACKING } from "../practice";
-import { wholeUnits } from "./whole-units";
 
 /**
  * TRANSPORT_CUBIC_METRES: room that inflated balloons take in a van.
- * Source: volume of the balloons over the packed share; `ASSEMBLED_PACKING` and `BAGGED_PACKING` by common practice.
+ * Source: volume of the balloons over the packed share, which is common practice (`ASSEMBLED_PACKING` for
+ * pieces, `BAGGED_PACKING` for bags).
  *
  * @param count balloons
  * @param balloon inflated diameter, m
@@ -28,5 +29,5 @@ export function transportVolume(count: number, balloon: number, packing = ASSEMB
  */
 export function tripCount(cubicMetres: number, van: number): number {
   if (!(van > 0)) throw invalid("van", "be above 0 m3", van);
-  return wholeUnits(cubicMetres / van);
+  return wholeUp(cubicMetres / van);
 }

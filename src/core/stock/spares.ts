@@ -1,0 +1,118 @@
+import { invalid, overflow, unavailable } from "../calc-error";
+import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../practice";
+
+const ROUNDING = 1e-12;
+const WIDEST_SPREAD = 3e6;
+
+/**
+ * COUNT_WITH_SPARES: how many to take so that `count` good ones are there with the confidence wanted, when each fails on
+ * its own with the same chance.
+ * Source: negative binomial quantile; probabilities by Loader, Fast and Accurate Computation of Binomial Probabilities
+ * (2000).
+ *
+ * @param count good ones needed, whole, 0 or more
+ * @param breakage chance that one fails, 0 to 1
+ * @param confidence chance of having enough, 0 up to but not including 1
+ * @returns whole number to take, at least `count`
+ * @throws `#VALUE!` where confidence is 1, `#N/A` where all of them fail, `#NUM!` where failures swamp the good ones
+ */
+export function countWithSpares(
+  count: number,
+  breakage: number = BREAKAGE_INDOORS.value,
+  confidence: number = SPARES_CONFIDENCE.value,
+): number {
+  if (confidence >= 1) throw invalid("confidence", "be below 1", confidence, "type 99% or 0.99");
+  if (count === 0 || breakage === 0 || confidence === 0) return count;
+  if (breakage >= 1) throw unavailable("no number of balloons is enough when all of them break");
+  const good = 1 - breakage;
+  const spread = Math.sqrt(count * breakage) / good;
+  if (spread > WIDEST_SPREAD) throw overflow("count and breakage together are too large");
+  const risk = (1 - confidence) * (1 + ROUNDING);
+  let failures = guess(count, breakage, spread, confidence);
+  let tail = failureTail(failures, count, breakage);
+  for (let step = 1; tail > risk; step *= 2) {
+    failures += step;
+    tail = failureTail(failures, count, breakage);
+  }
+  let chance = failureChance(failures, count, breakage);
+  while (failures > 0 && tail + chance <= risk) {
+    tail += chance;
+    chance *= failures / (breakage * (failures - 1 + count));
+    failures -= 1;
+  }
+  return count + failures;
+}
+
+// Cornish-Fisher expansion to the skewness: where the search starts, not where it ends.
+function guess(count: number, breakage: number, spread: number, confidence: number): number {
+  const z = normalQuantile(confidence);
+  const skewness = (1 + breakage) / Math.sqrt(count * breakage);
+  const mean = (count * breakage) / (1 - breakage);
+  return Math.max(0, Math.ceil(mean + spread * (z + (skewness * (z * z - 1)) / 6)));
+}
+
+/** Normal quantile to 4.5e-4. Source: Abramowitz and Stegun (1964) 26.2.23. */
+function normalQuantile(probability: number): number {
+  const tail = Math.min(probability, 1 - probability);
+  const t = Math.sqrt(-2 * Math.log(tail));
+  const numerator = 2.515517 + t * (0.802853 + t * 0.010328);
+  const denominator = 1 + t * (1.432788 + t * (0.189269 + t * 0.001308));
+  const z = t - numerator / denominator;
+  return probability < 0.5 ? -z : z;
+}
+
+/** Chance of more than `failures` failures before the `count`-th good one. */
+function failureTail(failures: number, count: number, breakage: number): number {
+  let term = failureChance(failures, count, breakage);
+  let sum = 0;
+  for (let m = failures; ; m += 1) {
+    const ratio = (breakage * (m + count)) / (m + 1);
+    term *= ratio;
+    sum += term;
+    if (ratio < 1 && term < sum * 1e-17 * (1 - ratio)) return sum;
+    if (term === 0) return sum;
+  }
+}
+
+/** Chance of exactly `failures` failures before the `count`-th good one: count / (count + failures) of a binomial term. */
+function failureChance(failures: number, count: number, breakage: number): number {
+  const good = 1 - breakage;
+  if (failures === 0) return Math.exp(count * Math.log1p(-breakage));
+  const tries = count + failures;
+  const exponent =
+    stirlingError(tries) -
+    stirlingError(count) -
+    stirlingError(failures) -
+    deviance(count, tries * good) -
+    deviance(failures, tries * breakage);
+  return (count / tries) * Math.exp(exponent) * Math.sqrt(tries / (2 * Math.PI * count * failures));
+}
+
+const SMALL_STIRLING: readonly number[] = Array.from({ length: 16 }, (_, n) => {
+  let logFactorial = 0;
+  for (let i = 2; i <= n; i += 1) logFactorial += Math.log(i);
+  return n === 0 ? 0 : logFactorial - (0.5 * Math.log(2 * Math.PI * n) + n * Math.log(n) - n);
+});
+
+/** ln n! less Stirling's formula. */
+function stirlingError(n: number): number {
+  const small = SMALL_STIRLING[n];
+  if (small !== undefined) return small;
+  const square = n * n;
+  return (1 / 12 - (1 / 360 - (1 / 1260 - (1 / 1680 - 1 / 1188 / square) / square) / square) / square) / n;
+}
+
+/** x ln(x / mean) + mean - x without cancellation where the two are close. */
+function deviance(x: number, mean: number): number {
+  const difference = x - mean;
+  if (Math.abs(difference) >= 0.1 * (x + mean)) return x * Math.log(x / mean) + mean - x;
+  const v = difference / (x + mean);
+  let sum = difference * v;
+  let power = 2 * x * v;
+  for (let j = 3; ; j += 2) {
+    power *= v * v;
+    const next = sum + power / j;
+    if (next === sum) return sum;
+    sum = next;
+  }
+}

@@ -1,0 +1,322 @@
+import { WorkbookError } from "./model";
+import { appendTo, applyEdits, escapeAttribute, NAMESPACES, readXml, STRICT_MAIN, STRICT_RELATIONSHIPS } from "./xml";
+import type { XmlElement } from "./xml";
+import {
+  deflateEntry,
+  inflateEntry,
+  PACKAGE_LIMITS,
+  type PackageLimits,
+  readZip,
+  writeZip,
+  type ZipEntry,
+} from "./zip";
+
+const TYPES_PART = "[Content_Types].xml";
+const EMPTY_RELATIONSHIPS = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="${NAMESPACES.packageRelationships}"/>`;
+
+/** The part that stands for the package itself as a relationship's source. */
+export const PACKAGE_ROOT = "";
+
+/** A link from one part to another, its target resolved to a part's name where it is inside the package. */
+export interface Relationship {
+  readonly id: string;
+  /** Last segment of the type, such as `worksheet`, the same for transitional and strict files. */
+  readonly kind: string;
+  readonly type: string;
+  readonly target: string;
+  readonly isExternal: boolean;
+}
+
+interface Part {
+  readonly name: string;
+  readonly entry: ZipEntry;
+  /** Inflated or new content, kept after first use. */
+  content?: Uint8Array;
+}
+
+/** An Office Open XML package (ECMA-376 part 2). Parts stay compressed until read, and untouched parts are saved as they came. */
+export class WorkbookPackage {
+  private readonly parts: Map<string, Part>;
+
+  private constructor(
+    parts: Iterable<readonly [string, Part]>,
+    private original: Uint8Array | undefined,
+  ) {
+    this.parts = new Map(parts);
+  }
+
+  /** Opens an .xlsx file. Throws WorkbookError for anything else, naming what it is where that can be told. */
+  static open(bytes: Uint8Array, limits: PackageLimits = PACKAGE_LIMITS): WorkbookPackage {
+    const stranger = nameStranger(bytes);
+    if (stranger !== undefined) throw new WorkbookError(stranger);
+    const parts = new Map<string, Part>();
+    for (const entry of readZip(bytes, limits)) {
+      const key = partKey(entry.name);
+      if (parts.has(key)) throw new WorkbookError(`the file is damaged: it holds the part ${entry.name} twice`);
+      parts.set(key, { name: entry.name, entry });
+    }
+    const result = new WorkbookPackage(parts, bytes);
+    const other = nameOtherPackage(result);
+    if (other !== undefined) throw new WorkbookError(other);
+    return result;
+  }
+
+  /** A package without parts, to be filled. */
+  static empty(): WorkbookPackage {
+    return new WorkbookPackage([], undefined);
+  }
+
+  /** A package that can be changed while this one stays as it is. */
+  copy(): WorkbookPackage {
+    return new WorkbookPackage(this.parts, this.original);
+  }
+
+  /** Names of all parts in the file's order. */
+  get names(): readonly string[] {
+    return [...this.parts.values()].map((part) => part.name);
+  }
+
+  has(name: string): boolean {
+    return this.parts.has(name.toLowerCase());
+  }
+
+  /** Content of a part. Throws WorkbookError where it is missing or damaged. */
+  read(name: string): Uint8Array {
+    const part = this.parts.get(name.toLowerCase());
+    if (part === undefined) throw new WorkbookError(`the file is damaged: its part ${name} is missing`);
+    part.content ??= inflateEntry(part.entry);
+    return part.content;
+  }
+
+  /** Text of an XML part; a byte order mark stays its first character. */
+  readText(name: string): string {
+    const content = this.read(name);
+    try {
+      return new TextDecoder(encodingOf(content), { fatal: true, ignoreBOM: true }).decode(content);
+    } catch {
+      throw new WorkbookError(`the part ${name} of the file is damaged: it is not text`);
+    }
+  }
+
+  /** Sets a part's content; a new part goes to the end. */
+  write(name: string, content: Uint8Array): void {
+    const key = partKey(name);
+    const known = this.parts.get(key);
+    this.parts.set(key, { name: known?.name ?? name, entry: deflateEntry(known?.name ?? name, content), content });
+    this.original = undefined;
+  }
+
+  /** Sets a part's text, in the encoding that the part had. */
+  writeText(name: string, text: string): void {
+    const encoding = this.has(name) ? encodingOf(this.read(name)) : "utf-8";
+    this.write(name, encoding === "utf-8" ? new TextEncoder().encode(text) : encodeUtf16(text, encoding));
+  }
+
+  /** Adds a part with its content type. */
+  add(name: string, contentType: string, text: string): void {
+    this.writeText(name, text);
+    const types = this.readText(TYPES_PART);
+    const root = readXml(types, TYPES_PART);
+    const attributes = `PartName="/${escapeAttribute(name)}" ContentType="${escapeAttribute(contentType)}"`;
+    this.writeText(TYPES_PART, applyEdits(types, [appendTo(root, root.wrap("Override", attributes, ""))]));
+  }
+
+  /** Removes a part, its content type and the link to it from `source`. */
+  remove(name: string, source: string): void {
+    this.parts.delete(name.toLowerCase());
+    this.original = undefined;
+    this.dropElements(TYPES_PART, (element) => {
+      return element.get("PartName")?.slice(1).toLowerCase() === name.toLowerCase();
+    });
+    this.dropElements(relationshipsPart(source), (element) => {
+      return resolveTarget(source, element)?.toLowerCase() === name.toLowerCase();
+    });
+  }
+
+  /** The content type of a part, by its own entry or by its extension. */
+  contentType(name: string): string | undefined {
+    const elements = readXml(this.readText(TYPES_PART), TYPES_PART).children;
+    const lower = name.toLowerCase();
+    const own = elements.find((e) => {
+      return e.is("Override", NAMESPACES.contentTypes) && e.get("PartName")?.slice(1).toLowerCase() === lower;
+    });
+    const extension = lower.slice(lower.lastIndexOf(".") + 1);
+    const shared = elements.find((e) => {
+      return e.is("Default", NAMESPACES.contentTypes) && e.get("Extension")?.toLowerCase() === extension;
+    });
+    return (own ?? shared)?.get("ContentType");
+  }
+
+  /** Sets the content type of all parts with an extension, where none is set. */
+  addExtension(extension: string, contentType: string): void {
+    const types = this.readText(TYPES_PART);
+    const root = readXml(types, TYPES_PART);
+    const isKnown = root.all("Default", NAMESPACES.contentTypes).some((element) => {
+      return element.get("Extension")?.toLowerCase() === extension;
+    });
+    if (isKnown) return;
+    const at = root.children[0]?.start;
+    const markup = root.wrap("Default", `Extension="${extension}" ContentType="${contentType}"`, "");
+    const edit = at === undefined ? appendTo(root, markup) : { start: at, end: at, text: markup };
+    this.writeText(TYPES_PART, applyEdits(types, [edit]));
+  }
+
+  /** The links that a part has; none where it has no relationships part. */
+  relationships(source: string): readonly Relationship[] {
+    const part = relationshipsPart(source);
+    if (!this.has(part)) return [];
+    return readXml(this.readText(part), part)
+      .all("Relationship", NAMESPACES.packageRelationships)
+      .map((element) => {
+        const type = element.get("Type") ?? "";
+        const target = resolveTarget(source, element);
+        return {
+          id: element.get("Id") ?? "",
+          kind: type.slice(type.lastIndexOf("/") + 1),
+          type,
+          target: target ?? element.get("Target") ?? "",
+          isExternal: target === undefined,
+        };
+      });
+  }
+
+  /** The parts inside the package that a part links to in one way. */
+  linked(source: string, kind: string): readonly string[] {
+    return this.relationships(source)
+      .filter((link) => link.kind === kind && !link.isExternal)
+      .map((link) => link.target);
+  }
+
+  /** Links a part to another and gives the link's id. A bare kind such as `worksheet` takes the file's own type prefix. */
+  link(source: string, kind: string, target: string): string {
+    const part = relationshipsPart(source);
+    const text = this.has(part) ? this.readText(part) : EMPTY_RELATIONSHIPS;
+    const root = readXml(text, part);
+    const links = root.all("Relationship", NAMESPACES.packageRelationships);
+    const used = new Set(links.map((element) => element.get("Id")));
+    let number = links.length + 1;
+    while (used.has(`rId${String(number)}`)) number++;
+    const id = `rId${String(number)}`;
+    const prefix = this.isStrict ? STRICT_RELATIONSHIPS : NAMESPACES.relationships;
+    const type = kind.includes("/") ? kind : `${prefix}/${kind}`;
+    const attributes = `Id="${id}" Type="${escapeAttribute(type)}" Target="/${escapeAttribute(target)}"`;
+    const markup = root.wrap("Relationship", attributes, "");
+    this.writeText(part, applyEdits(text, [appendTo(root, markup)]));
+    return id;
+  }
+
+  /** Whether the file follows the strict form of the standard (ISO/IEC 29500 part 1). */
+  get isStrict(): boolean {
+    return this.relationships(PACKAGE_ROOT).some((link) => link.type.startsWith(STRICT_RELATIONSHIPS));
+  }
+
+  /** The namespace of worksheets as this file writes it. */
+  get mainNamespace(): string {
+    return this.isStrict ? STRICT_MAIN : NAMESPACES.main;
+  }
+
+  /** A name that no part has: `xl/worksheets/sheet` and `.xml` give `xl/worksheets/sheet4.xml` beside three sheets. */
+  freeName(stem: string, ending: string): string {
+    let number = 1;
+    while (this.has(`${stem}${String(number)}${ending}`)) number++;
+    return `${stem}${String(number)}${ending}`;
+  }
+
+  /** The file. Unchanged, it is a copy of the bytes that were opened. */
+  toBytes(): Uint8Array {
+    return this.original?.slice() ?? writeZip([...this.parts.values()].map((part) => part.entry));
+  }
+
+  private dropElements(part: string, isDropped: (element: XmlElement) => boolean): void {
+    if (!this.has(part)) return;
+    const text = this.readText(part);
+    const dropped = readXml(text, part).children.filter(isDropped);
+    if (dropped.length === 0) return;
+    this.writeText(part, applyEdits(text, dropped.map(({ start, end }) => ({ start, end, text: "" }))));
+  }
+}
+
+/** The part that holds another part's links. */
+export function relationshipsPart(source: string): string {
+  const cut = source.lastIndexOf("/") + 1;
+  return `${source.slice(0, cut)}_rels/${source.slice(cut)}.rels`;
+}
+
+function resolveTarget(source: string, element: XmlElement): string | undefined {
+  if (element.get("TargetMode")?.toLowerCase() === "external") return undefined;
+  const [target = ""] = (element.get("Target") ?? "").split("#");
+  const segments = target.startsWith("/") ? [] : source.split("/").slice(0, -1);
+  for (const segment of target.split("/")) {
+    if (segment === "" || segment === ".") continue;
+    if (segment !== "..") segments.push(segment);
+    else if (segments.pop() === undefined) {
+      throw new WorkbookError("the file is damaged: a link leads out of the package");
+    }
+  }
+  return segments.join("/");
+}
+
+/** The key under which a part is kept: names differ only by more than case. Throws for names that leave the package. */
+function partKey(name: string): string {
+  const folder = name.endsWith("/") ? name.slice(0, -1) : name;
+  const isSafe = folder.split("/").every((segment) => !["", ".", ".."].includes(segment));
+  if (!isSafe || /[\\:]|\p{Cc}/u.test(name)) {
+    throw new WorkbookError(`the file is refused: its part ${JSON.stringify(name)} has an unsafe name`);
+  }
+  return name.toLowerCase();
+}
+
+const OLE_SIGNATURE = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
+const ZIP_SIGNATURE = [0x50, 0x4b];
+
+/** What a file that is no ZIP container is. */
+function nameStranger(bytes: Uint8Array): string | undefined {
+  const starts = (signature: readonly number[]): boolean => signature.every((byte, i) => bytes[i] === byte);
+  if (bytes.length === 0) return "the file is empty";
+  if (starts(ZIP_SIGNATURE)) {
+    return bytes.length < 22 ? "the file is damaged or cut short: save it again as .xlsx" : undefined;
+  }
+  if (starts(OLE_SIGNATURE)) {
+    // Names of streams are UTF-16 in this container's directory.
+    const text = new TextDecoder("utf-16le").decode(bytes);
+    const isEncrypted = text.includes("EncryptedPackage") || text.includes("EncryptionInfo");
+    return isEncrypted
+      ? "the file is protected with a password: open it in Excel and save it without one"
+      : "the file is an old Excel workbook (.xls): open it in Excel and save it as .xlsx";
+  }
+  const head = new TextDecoder("utf-8").decode(bytes.subarray(0, 4096)).trimStart();
+  if (head.startsWith("%PDF")) return "the file is a PDF, not an .xlsx workbook";
+  if (/^<(?:\?xml|!doctype|html|table)/i.test(head)) {
+    return "the file is a page or XML text, not an .xlsx workbook: open it in Excel and save it as .xlsx";
+  }
+  if (!/[^\P{Cc}\t\r\n]|\uFFFD/u.test(head.slice(0, 4000))) {
+    return "the file is plain text such as .csv, not an .xlsx workbook: open it in Excel and save it as .xlsx";
+  }
+  return "the file is not an .xlsx workbook";
+}
+
+/** What a ZIP container without an .xlsx workbook is. */
+function nameOtherPackage(parts: WorkbookPackage): string | undefined {
+  if (parts.has("xl/workbook.bin")) {
+    return "the file is a binary workbook (.xlsb): open it in Excel and save it as .xlsx";
+  }
+  if (parts.has("mimetype") && parts.has("content.xml")) {
+    return "the file is an OpenDocument file (.ods): open it in its own program and save it as .xlsx";
+  }
+  if (parts.has("word/document.xml")) return "the file is a text document (.docx), not an .xlsx workbook";
+  if (parts.has("ppt/presentation.xml")) return "the file is a presentation (.pptx), not an .xlsx workbook";
+  if (!parts.has(TYPES_PART)) return "the file is a ZIP archive, not an .xlsx workbook";
+  return undefined;
+}
+
+function encodingOf(content: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {
+  if (content[0] === 0xff && content[1] === 0xfe) return "utf-16le";
+  return content[0] === 0xfe && content[1] === 0xff ? "utf-16be" : "utf-8";
+}
+
+function encodeUtf16(text: string, encoding: "utf-16le" | "utf-16be"): Uint8Array {
+  const content = new Uint8Array(text.length * 2);
+  const view = new DataView(content.buffer);
+  for (let i = 0; i < text.length; i++) view.setUint16(i * 2, text.charCodeAt(i), encoding === "utf-16le");
+  return content;
+}

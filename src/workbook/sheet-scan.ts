@@ -1,0 +1,129 @@
+import { cellAddress, MAX_COLUMNS, MAX_ROWS, parseCell, rowIndex } from "./address";
+import { WorkbookError } from "./model";
+import { scanXml, type XmlElement } from "./xml";
+
+/** The most cells that a file may hold, so that a small hostile file cannot fill the memory. */
+export const MAX_CELLS = 3_000_000;
+
+/** A cell as the sheet's part holds it. */
+export interface ScannedCell {
+  readonly row: number;
+  readonly column: number;
+  readonly element: XmlElement;
+  readonly formula: XmlElement | undefined;
+  readonly value: XmlElement | undefined;
+  /** Rich or plain text inside the cell (`is`), phonetic hints left out. */
+  readonly inlineText: string | undefined;
+  /** Other children, such as extensions. */
+  readonly others: readonly XmlElement[];
+}
+
+export interface ScannedRow {
+  readonly index: number;
+  readonly element: XmlElement;
+  readonly cells: readonly ScannedCell[];
+}
+
+/** Called in document order; `open` for everything outside the rows. */
+export interface SheetVisitor {
+  row(row: ScannedRow): void;
+  open?(element: XmlElement): void;
+  close?(element: XmlElement): void;
+}
+
+/** Walks over a worksheet. Throws WorkbookError for a damaged one; `name` is the sheet's name for the sentence. */
+export function scanSheet(xml: string, part: string, name: string, visitor: SheetVisitor): void {
+  const rows = new Set<number>();
+  let rowElement: XmlElement | undefined;
+  let row = -1;
+  let cells: ScannedCell[] = [];
+  const columns = new Set<number>();
+  let column = -1;
+  let cellElement: XmlElement | undefined;
+  let formula: XmlElement | undefined;
+  let value: XmlElement | undefined;
+  let inlineText: string | undefined;
+  let others: XmlElement[] = [];
+  let count = 0;
+
+  scanXml(xml, part, {
+    open(element) {
+      if (rowElement === undefined) {
+        if (element.is("row") && element.parent?.is("sheetData") === true) {
+          rowElement = element;
+          row = rowPlace(element);
+          cells = [];
+          columns.clear();
+          column = -1;
+        } else visitor.open?.(element);
+      } else if (element.parent === rowElement && element.is("c")) {
+        cellElement = element;
+        column = cellPlace(element);
+        formula = value = inlineText = undefined;
+        others = [];
+      }
+    },
+    close(element) {
+      if (rowElement === undefined) visitor.close?.(element);
+      else if (element === rowElement) {
+        visitor.row({ index: row, element, cells });
+        rowElement = undefined;
+      } else if (element === cellElement) {
+        cells.push({ row, column, element, formula, value, inlineText, others });
+        cellElement = undefined;
+      } else if (element.parent === cellElement && cellElement !== undefined) {
+        if (element.is("f")) formula = element;
+        else if (element.is("v")) value = element;
+        else if (element.is("is")) inlineText ??= "";
+        else others.push(element);
+      } else {
+        const text = richTextOf(element);
+        if (text !== undefined) inlineText = (inlineText ?? "") + text;
+      }
+    },
+  });
+
+  function rowPlace(element: XmlElement): number {
+    const reference = element.get("r");
+    const index = reference === undefined ? row + 1 : rowIndex(reference);
+    if (index === undefined || index >= MAX_ROWS) {
+      throw new WorkbookError(`the file is damaged: sheet "${name}" has a row outside the sheet`);
+    }
+    if (rows.has(index)) {
+      throw new WorkbookError(`the file is damaged: sheet "${name}" has row ${String(index + 1)} twice`);
+    }
+    rows.add(index);
+    return index;
+  }
+
+  function cellPlace(element: XmlElement): number {
+    if (++count > MAX_CELLS) {
+      throw new WorkbookError(`the file is too large to open: sheet "${name}" has too many cells`);
+    }
+    const reference = element.get("r");
+    const place = reference === undefined ? { row, column: column + 1 } : parseCell(reference);
+    if (place?.row !== row || place.column >= MAX_COLUMNS) {
+      throw new WorkbookError(
+        `the file is damaged: sheet "${name}" has a cell in row ${String(row + 1)} that belongs elsewhere`,
+      );
+    }
+    if (columns.has(place.column)) {
+      const address = cellAddress(row, place.column);
+      throw new WorkbookError(`the file is damaged: sheet "${name}" has cell ${address} twice`);
+    }
+    columns.add(place.column);
+    return place.column;
+  }
+}
+
+/** The text that an element adds to a rich text: that of a run or of plain text, never that of a phonetic hint. */
+export function richTextOf(element: XmlElement): string | undefined {
+  return element.is("t") && element.parent?.is("rPh") !== true ? contentText(element) : undefined;
+}
+
+/** Text of an element; white space at its ends counts only where the file says so. */
+export function contentText(element: XmlElement): string {
+  const { text } = element;
+  const hasOuterSpace = text.charCodeAt(0) <= 32 || text.charCodeAt(text.length - 1) <= 32;
+  return hasOuterSpace && !element.keepsSpace() ? text.replace(/^[ \t\n]+|[ \t\n]+$/g, "") : text;
+}

@@ -1,0 +1,93 @@
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { expect, it } from "vitest";
+
+/** What each folder of src may import: folders of src, packages, or `node:` modules. Nothing else. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  core: [],
+  functions: ["core"],
+  addin: ["functions"],
+  workbook: ["fflate", "saxes"],
+  sheet: ["functions", "workbook", "@univerjs"],
+  ui: ["functions"],
+  recalc: ["functions", "sheet", "workbook", "node:"],
+  desk: ["functions", "sheet", "workbook", "ui", "@univerjs"],
+  taskpane: ["functions", "workbook", "ui"],
+};
+
+/** Words that only the named folders may use. */
+const ONLY_IN: readonly (readonly [RegExp, readonly string[]])[] = [
+  [/\bCustomFunctions\./, ["addin"]],
+  [/\b(?:Excel|Office)\.(?!com)[a-zA-Z]+\b(?=\(|\.|;)/, ["taskpane"]],
+];
+
+const FORBIDDEN_NAMES = /(?:^|\/)(?:utils?|helpers?|common|misc)(?:\/|\.ts$)|(?:^|\/)index\.ts$/;
+
+function filesBelow(folder: string): readonly string[] {
+  return readdirSync(folder).flatMap((name) => {
+    const path = join(folder, name);
+    if (statSync(path).isDirectory()) return filesBelow(path);
+    return path.endsWith(".ts") ? [path] : [];
+  });
+}
+
+const files = filesBelow("src").map((path) => ({
+  path,
+  folder: path.split("/")[1] ?? "",
+  text: readFileSync(path, "utf8"),
+}));
+
+function importsOf(text: string): readonly string[] {
+  return [...text.matchAll(/^(?:(?:import|export)\b[^;"]*?from |import )"([^"]+)";|\bimport\("([^"]+)"\)/gm)].map((match) => match[1] ?? match[2] ?? "");
+}
+
+function targetOf(path: string, specifier: string): string {
+  if (!specifier.startsWith(".")) return specifier;
+  return relative("src", join(dirname(path), specifier)).split("/")[0] ?? "";
+}
+
+it("imports only what its folder may", () => {
+  const faults = files.flatMap(({ path, folder, text }) =>
+    importsOf(text)
+      .map((specifier) => targetOf(path, specifier))
+      .filter((target) => target !== folder)
+      .filter((target) => !(MAY_IMPORT[folder] ?? []).some((allowed) => target === allowed || target.startsWith(allowed)))
+      .map((target) => `${path} imports ${target}`),
+  );
+  expect(faults).toEqual([]);
+});
+
+it("names Excel's and the add-in's own objects only where they belong", () => {
+  const withoutComments = (text: string): string => text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`/gm, "");
+  const faults = files.flatMap(({ path, folder, text }) =>
+    ONLY_IN.filter(([word, folders]) => !folders.includes(folder) && word.test(withoutComments(text))).map(
+      ([word]) => `${path} uses ${word}`,
+    ),
+  );
+  expect(faults).toEqual([]);
+});
+
+it("has no file or folder whose name says nothing", () => {
+  expect(files.map(({ path }) => path).filter((path) => FORBIDDEN_NAMES.test(path))).toEqual([]);
+});
+
+it("documents every export of core", () => {
+  const faults = files
+    .filter(({ folder }) => folder === "core")
+    .flatMap(({ path, text }) => {
+      const lines = text.split("\n");
+      return lines.flatMap((line, index) => {
+        const isExport = /^export (?:const|function|class|interface|type) /.test(line);
+        return isExport && !/\*\/$/.test(lines[index - 1] ?? "") ? [`${path}:${index + 1} ${line}`] : [];
+      });
+    });
+  expect(faults).toEqual([]);
+});
+
+it("has a test for every file of core that computes", () => {
+  const untested = files
+    .filter(({ folder, text }) => folder === "core" && /^export (?:function|class) /m.test(text))
+    .map(({ path }) => path.replace(/^src/, "tests").replace(/\.ts$/, ".test.ts"))
+    .filter((path) => !statSync(path, { throwIfNoEntry: false }));
+  expect(untested).toEqual([]);
+});

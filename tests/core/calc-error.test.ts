@@ -1,0 +1,32 @@
+import { describe, expect, it } from "vitest";
+import { CalcError, invalid, overflow, shown, unavailable } from "../../src/core/calc-error";
+
+describe("shown", () => {
+  it.each<[unknown, string]>([
+    [null, "nothing"],
+    ["", "nothing"],
+    [250, "250"],
+    [-0, "0"],
+    [0.1 + 0.2, "0.3"],
+    [Number.NaN, "a value that is not a number"],
+    [true, "TRUE"],
+    ["n/a", '"n/a"'],
+    ["x".repeat(50), `"${"x".repeat(40)}…"`],
+    [[[1, 2]], "a range of 1 x 2 cells"],
+    [{}, "an object"],
+  ])("writes %o as %s", (value, text) => {
+    expect(shown(value)).toBe(text);
+  });
+});
+
+it("makes every bad-input sentence in one form", () => {
+  const error = invalid("balloon", "be from 1 to 120 in", { written: "250 in" }, "type 25");
+  expect(error).toBeInstanceOf(CalcError);
+  expect(error.code).toBe("#VALUE!");
+  expect(error.message).toBe("balloon must be from 1 to 120 in, found 250 in; type 25");
+});
+
+it("has a code for no answer and one for too large", () => {
+  expect(unavailable("no size works").code).toBe("#N/A");
+  expect(overflow("too many balloons").code).toBe("#NUM!");
+});

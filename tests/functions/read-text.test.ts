@@ -1,0 +1,151 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { comparable, plainSpaces, readDateTime, readNumber, readQuantity, readTemperature } from "../../src/functions/read-text";
+
+const numberOf = (text: string): number | string => {
+  const reading = readNumber(text);
+  return reading.kind === "number" ? reading.value : reading.kind;
+};
+
+describe("readNumber", () => {
+  it.each<[string, number | string]>([
+    ["14.90", 14.9],
+    ["14,90", 14.9],
+    ["€ 14,90", 14.9],
+    ["14.90 USD", 14.9],
+    ["£1,234.50", 1234.5],
+    ["1.234,50 €", 1234.5],
+    ["1'234.50", 1234.5],
+    ["1\u00a0234,5", 1234.5],
+    ["1,234,567", 1234567],
+    ["0,125", 0.125],
+    [".5", 0.5],
+    ["−3", -3],
+    ["1e3", 1000],
+    ["1,234", "ambiguous"],
+    ["12,34,56", "none"],
+    ["n/a", "none"],
+    ["-", "none"],
+    ["tbc", "none"],
+    ["12 bags", "none"],
+    ["", "none"],
+    ["1e400", "none"],
+  ])("reads %s as %s", (text, expected) => {
+    expect(numberOf(text)).toBe(expected);
+  });
+
+  it("reads what JavaScript writes", () => {
+    fc.assert(
+      fc.property(fc.double({ min: -1e15, max: 1e15, noNaN: true }), (value) => {
+        expect(numberOf(String(value))).toBe(value === 0 ? Number(String(value)) : value);
+      }),
+    );
+  });
+});
+
+describe("readQuantity", () => {
+  // Unit factors: NIST SP 811 (2008), Appendix B.
+  it.each<[string, number]>([
+    ["6 ft", 1.8288],
+    ["6'2\"", 1.8796],
+    ["6’2”", 1.8796],
+    ["6′ 2″", 1.8796],
+    ["6 ft 2 1/2 in", 1.8923],
+    ["6'2½\"", 1.8923],
+    ["6'2", 1.8796],
+    ["72 in", 1.8288],
+    ["180 cm", 1.8],
+    ["1,80 m", 1.8],
+    ["1 m 20 cm", 1.2],
+    ["5 feet and 6 inches", 1.6764],
+    ["12 1/2 inches", 0.3175],
+    ["1/2 m", 0.5],
+  ])("reads %s", (text, metres) => {
+    const reading = readQuantity(text, "length");
+    expect(reading.kind).toBe(reading.kind === "bare" ? "bare" : "quantity");
+    if (reading.kind === "quantity") expect(reading.si).toBeCloseTo(metres, 12);
+  });
+
+  it.each<[string, string]>([
+    ["6", "bare"],
+    ["5½", "bare"],
+    ["6 furlongs", "unit"],
+    ["6 kg", "unit"],
+    ["2 in 6 ft", "none"],
+    ["six feet", "none"],
+    ["1,234 m", "ambiguous"],
+    ["1/0 m", "none"],
+    ["", "none"],
+    ["6 ft x 4 ft", "unit"],
+  ])("tells that %s is %s", (text, kind) => {
+    expect(readQuantity(text, "length").kind).toBe(kind);
+  });
+
+  it("reads other dimensions by their own units only", () => {
+    expect(readQuantity("2 kg", "mass")).toEqual({ kind: "quantity", si: 2 });
+    expect(readQuantity("30 mph", "speed")).toEqual({ kind: "quantity", si: 30 * 0.44704 });
+    expect(readQuantity("2 h 30 min", "duration")).toEqual({ kind: "quantity", si: 9000 });
+    expect(readQuantity("2 kg", "length").kind).toBe("unit");
+  });
+
+  it("never throws and never gives a number that is not finite", () => {
+    fc.assert(
+      fc.property(fc.string(), (text) => {
+        const reading = readQuantity(text, "length");
+        if (reading.kind === "quantity") expect(Number.isFinite(reading.si)).toBe(true);
+      }),
+    );
+  });
+});
+
+describe("readTemperature", () => {
+  // t/C = (t/F - 32)/1.8: NIST SP 811 (2008).
+  it.each([
+    ["77 F", 25],
+    ["25 °C", 25],
+    ["-40F", -40],
+    ["20", 20],
+    ["0 C", 0],
+    ["68 degrees fahrenheit", 20],
+  ])("reads %s", (text, celsius) => {
+    const reading = readTemperature(text);
+    expect(reading.kind === "number" ? reading.value : Number.NaN).toBeCloseTo(celsius, 12);
+  });
+
+  it("refuses other units", () => {
+    expect(readTemperature("300 K").kind).toBe("none");
+  });
+});
+
+describe("readDateTime", () => {
+  // Serial numbers of ECMA-376 Part 1, 18.17.4.1: 2008-01-01 is 39448; 1901-01-01 is 367 (Excel's 1900 date system).
+  it.each([
+    ["2008-01-01", 39448],
+    ["1901-01-01", 367],
+    ["2000-02-29", 36585],
+    ["2008-01-01 12:00", 39448.5],
+    ["2008-01-01T06:00:00", 39448.25],
+  ])("reads %s", (text, serial) => {
+    expect(readDateTime(text)).toEqual({ kind: "number", value: serial });
+  });
+
+  it.each(["2007-02-29", "2008-13-01", "2008-00-10", "2008-01-32", "2008-01-01 25:00", "1 May 2008"])(
+    "refuses %s",
+    (text) => {
+      expect(readDateTime(text).kind).toBe("none");
+    },
+  );
+
+  it("agrees with the platform's calendar on every day of two centuries", () => {
+    for (let serial = 367; serial < 73050; serial += 1) {
+      const iso = new Date(Date.UTC(1899, 11, 30 + serial)).toISOString().slice(0, 10);
+      expect(readDateTime(iso)).toEqual({ kind: "number", value: serial });
+    }
+  });
+});
+
+it("makes texts comparable", () => {
+  expect(comparable("  Half\u00a0Ellipse ")).toBe("half ellipse");
+  expect(comparable("free-form_mix")).toBe("free form mix");
+  expect(plainSpaces("a\u2003 b\u200b")).toBe("a b");
+});
