@@ -23,6 +23,7 @@ const base = {
 
 const withoutHelp = {
   test: /\.ts$/,
+  issuerLayer: "cells",
   loader: "ts-loader",
   options: {
     transpileOnly: true,
@@ -34,11 +35,12 @@ const withoutHelp = {
 
 const addin = (origin) => ({
   ...base,
-  module: { rules: [withoutHelp] },
+  experiments: { layers: true },
+  module: { rules: [{ oneOf: [withoutHelp, ...base.module.rules] }] },
   name: "addin",
   target: ["web", "es2020"],
   entry: {
-    functions: source("addin/functions.ts"),
+    functions: { import: source("addin/functions.ts"), layer: "cells" },
     metadata: { import: source("addin/metadata.ts"), library: { type: "commonjs2" } },
   },
   output: { path: join(root, "dist", "addin"), filename: "[name].js", clean: true },

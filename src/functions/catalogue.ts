@@ -1,12 +1,102 @@
+import { anchorKilograms } from "./care/anchor-kilograms";
 import { cautions } from "./care/cautions";
+import { oxygenPercent } from "./care/oxygen-percent";
+import { tetherGrams } from "./care/tether-grams";
+import { windNewtons } from "./care/wind-newtons";
+import { archHeightMetres } from "./counting/arch-height-metres";
+import { archMetres } from "./counting/arch-metres";
+import { ballMetres } from "./counting/ball-metres";
+import { columnAcrossMetres } from "./counting/column-across-metres";
+import { columnMetres } from "./counting/column-metres";
+import { countArch } from "./counting/count-arch";
+import { countColumn } from "./counting/count-column";
+import { countCover } from "./counting/count-cover";
+import { countGarland } from "./counting/count-garland";
+import { countSleeves } from "./counting/count-sleeves";
+import { countSphere } from "./counting/count-sphere";
+import { coverMetres } from "./counting/cover-metres";
 import type { CatalogueFunction } from "./define";
 import { airLitres } from "./gas/air-litres";
+import { countFromOneCylinder } from "./gas/count-from-cylinder";
+import { countCylindersToHire } from "./gas/count-cylinders";
+import { countToLiftBalloons } from "./gas/count-to-lift";
+import { cylinderLitres } from "./gas/cylinder-litres";
+import { floatHours } from "./gas/float-hours";
+import { foilLitres } from "./gas/foil-litres";
+import { heliumLitres } from "./gas/helium-litres";
+import { inflateInches } from "./gas/inflate-inches";
+import { liftGrams } from "./gas/lift-grams";
 import { inches } from "./help/inches";
 import { metres } from "./help/metres";
 import { modelVersion } from "./help/model-version";
+import { paletteSplitCounts } from "./palette/palette-split";
+import { marginOfPrice } from "./price/margin-of";
+import { quotePlanRows } from "./price/quote-plan";
+import { repricePlanRows } from "./price/reprice-plan";
+import { sellingPrice } from "./price/sell-price";
+import { gatherMetres } from "./ribbon/gather-metres";
+import { ribbonMetres } from "./ribbon/ribbon-metres";
+import { bagCost } from "./stock/bag-cost";
+import { bagPlanRows } from "./stock/bag-plan";
+import { countWithSparesToTake } from "./stock/count-with-spares";
+import { buildHours } from "./work/build-hours";
+import { countCrew } from "./work/count-crew";
+import { countTrips } from "./work/count-trips";
+import { hardwareItems } from "./work/hardware-plan";
+import { inflateFromTime } from "./work/inflate-from";
+import { startByTime } from "./work/start-by";
+import { transportCubicMetres } from "./work/transport-cubic-metres";
 
 /** Every function, in the order of help: the table of contents. */
-export const catalogue: readonly CatalogueFunction[] = [airLitres, cautions, metres, inches, modelVersion];
+export const catalogue: readonly CatalogueFunction[] = [
+  countSphere,
+  ballMetres,
+  countCover,
+  coverMetres,
+  countColumn,
+  columnMetres,
+  columnAcrossMetres,
+  countGarland,
+  archMetres,
+  archHeightMetres,
+  countArch,
+  countSleeves,
+  airLitres,
+  heliumLitres,
+  foilLitres,
+  inflateInches,
+  liftGrams,
+  countToLiftBalloons,
+  floatHours,
+  cylinderLitres,
+  countCylindersToHire,
+  countFromOneCylinder,
+  ribbonMetres,
+  gatherMetres,
+  paletteSplitCounts,
+  countWithSparesToTake,
+  bagPlanRows,
+  bagCost,
+  buildHours,
+  countCrew,
+  startByTime,
+  inflateFromTime,
+  transportCubicMetres,
+  countTrips,
+  hardwareItems,
+  sellingPrice,
+  marginOfPrice,
+  quotePlanRows,
+  repricePlanRows,
+  tetherGrams,
+  windNewtons,
+  anchorKilograms,
+  oxygenPercent,
+  cautions,
+  metres,
+  inches,
+  modelVersion,
+];
 
 const byName = new Map(catalogue.map((fn) => [fn.name, fn]));
 

@@ -185,9 +185,14 @@ export function limitsOf(spec: QuantitySpec | NumberSpec): {
   };
 }
 
-/** True where a blank cell read as 0 would change the meaning, so that 0 counts as not given and text says zero. */
+/** True where 0 counts as not given, because some hosts send 0 for a blank cell; text says zero. */
 export function zeroMeansDefault(param: ScalarParam | ColumnSpec): boolean {
-  if (!isNumeric(param) || !isOptional(param) || param.default === 0) return false;
-  const { min, max, isAbove } = limitsOf(param);
-  return isAbove ? min < 0 && max >= 0 : min <= 0 && max >= 0;
+  if (!isOptional(param) || param.kind === "flag") return false;
+  return !isNumeric(param) || param.default !== 0;
+}
+
+/** True where 0 lies within the limits of a numeric kind. */
+export function allowsZero(spec: QuantitySpec | NumberSpec): boolean {
+  const { min, max, isAbove } = limitsOf(spec);
+  return (isAbove ? min < 0 : min <= 0) && max >= 0;
 }

@@ -1,4 +1,14 @@
-import { isNumeric, isOptional, limitsOf, zeroMeansDefault, type ColumnSpec, type Param, type ScalarParam, type ScalarSpec } from "./param";
+import {
+  allowsZero,
+  isNumeric,
+  isOptional,
+  limitsOf,
+  zeroMeansDefault,
+  type ColumnSpec,
+  type Param,
+  type ScalarParam,
+  type ScalarSpec,
+} from "./param";
 import { plainNumber, rangeText } from "./read-scalar";
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
@@ -29,8 +39,10 @@ export function defaultText(param: ScalarParam | ColumnSpec): string | undefined
 }
 
 function zeroText(param: ScalarParam | ColumnSpec): string | undefined {
-  if (!zeroMeansDefault(param)) return undefined;
-  return param.kind === "temperature" ? 'blank or 0 means the default, type "0 C" for zero' : 'blank or 0 means the default, type "0" in quotes for zero';
+  if (!isNumeric(param) || !zeroMeansDefault(param) || !allowsZero(param)) return undefined;
+  return param.kind === "temperature"
+    ? 'blank or 0 means the default, type "0 C" for zero'
+    : 'blank or 0 means the default, type "0" in quotes for zero';
 }
 
 function scalarFacts(param: ScalarParam | ColumnSpec): readonly string[] {
@@ -39,7 +51,8 @@ function scalarFacts(param: ScalarParam | ColumnSpec): readonly string[] {
     const words = unitWords(param);
     if (words !== undefined) facts.push(`a bare number is ${words}`);
   }
-  if (param.kind === "choice") facts.push(`one of ${param.options.map((option) => `"${option}"`).join(", ")}`);
+  if (param.kind === "choice")
+    facts.push(`one of ${param.options.map((option) => `"${option}"`).join(", ")}`);
   if (param.kind === "flag") facts.push("TRUE or FALSE");
   const fallback = defaultText(param);
   if (fallback !== undefined) facts.push(`default ${fallback}`);

@@ -1,6 +1,7 @@
 import { invalid } from "../core/calc-error";
 import { unitNamed, UNITS, type UnitSymbol } from "../core/units";
 import {
+  allowsZero,
   isNumeric,
   isOptional,
   isQuantity,
@@ -11,7 +12,7 @@ import {
   type TableParam,
 } from "./param";
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
-import { comparable, plainSpaces, readNumber } from "./read-text";
+import { comparable, plainSpaces } from "./read-text";
 
 type Cells = readonly (readonly unknown[])[];
 
@@ -47,7 +48,7 @@ export function listCells(
   const cells = rows.length === 1 ? (rows[0] ?? []) : rows.map((row) => row[0]);
   let filled = cells.length;
   while (filled > 0 && (isBlank(cells[filled - 1]) || cells[filled - 1] === 0)) filled -= 1;
-  const isZeroValue = isNumeric(param.of) && limitsOf(param.of).min <= 0 && !limitsOf(param.of).isAbove;
+  const isZeroValue = isZeroAllowed(param);
   // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.
   if (isZeroValue && cells.length <= MOST_ROWS) {
     while (filled < cells.length && cells[filled] === 0) filled += 1;
@@ -86,22 +87,23 @@ export function readList(
 }
 
 function isZeroAllowed(param: ListParam): boolean {
-  if (!isNumeric(param.of)) return param.of.kind === "flag";
-  const { min, isAbove } = limitsOf(param.of);
-  return isAbove ? min < 0 : min <= 0;
+  return isNumeric(param.of) ? allowsZero(param.of) : param.of.kind === "flag";
 }
 
 interface Heading {
+  /** The whole text, and the text without a unit at its end. */
+  readonly text: string;
   readonly title: string;
   readonly unit?: UnitSymbol;
 }
 
+const NO_HEADING: Heading = { text: "", title: "" };
+
 function readHeading(cell: unknown): Heading {
-  const text = comparable(typeof cell === "string" ? cell : "").replace(/[()[\],:]/g, " ");
-  const words = plainSpaces(text).split(" ");
-  const last = words.at(-1) ?? "";
-  const unit = words.length > 1 ? unitNamed(last) : undefined;
-  return unit === undefined ? { title: words.join(" ") } : { title: words.slice(0, -1).join(" "), unit };
+  const text = plainSpaces(comparable(typeof cell === "string" ? cell : "").replace(/[()[\],:]/g, " "));
+  const words = text.split(" ");
+  const unit = words.length > 1 ? unitNamed(words.at(-1) ?? "") : undefined;
+  return unit === undefined ? { text, title: text } : { text, title: words.slice(0, -1).join(" "), unit };
 }
 
 interface Located {
@@ -127,20 +129,35 @@ function byName(param: TableParam, headings: readonly Heading[]): readonly Locat
   for (const column of param.columns) {
     const titles = titlesOf(column);
     const indexes = headings.flatMap((heading, index) => {
-      const whole = heading.unit === undefined ? heading.title : `${heading.title} ${heading.unit}`;
-      return titles.includes(heading.title) || titles.includes(whole) ? [index] : [];
+      return titles.includes(heading.title) || titles.includes(heading.text) ? [index] : [];
     });
     const [index] = indexes;
     if (indexes.length > 1)
       throw invalid(param.name, `have one column "${column.name}"`, { written: `${indexes.length}` });
-    if (index !== undefined) found.push(located(column, index, headings[index] ?? { title: "" }));
+    if (index !== undefined) found.push(located(column, index, headings[index] ?? NO_HEADING));
   }
   return found;
+}
+
+const PLACEHOLDERS = new Set(["", "n/a", "na", "tbc", "tba", "none", "nil", "free", "unknown"]);
+
+/** True for a row of words where numbers belong: a header in the user's own words. */
+function looksLikeTitles(columns: readonly Located[], first: readonly unknown[]): boolean {
+  const numeric = columns.filter(({ column }) => isNumeric(column));
+  const isTitle = (cell: unknown): boolean =>
+    typeof cell === "string" &&
+    !/\d/.test(cell) &&
+    /\p{L}{2}/u.test(cell) &&
+    !PLACEHOLDERS.has(comparable(cell));
+  const isChosen = ({ column, index }: Located): boolean =>
+    column.kind === "choice" && column.options.map(comparable).includes(comparable(String(first[index])));
+  return numeric.length > 0 && numeric.every(({ index }) => isTitle(first[index])) && !columns.some(isChosen);
 }
 
 function locate(
   param: TableParam,
   first: readonly unknown[],
+  isOnlyRow: boolean,
 ): { readonly columns: readonly Located[]; readonly hasHeader: boolean } {
   const headings = first.map(readHeading);
   const required = param.columns.filter((column) => !isOptional(column));
@@ -151,8 +168,8 @@ function locate(
     const missing = required.find((column) => !namedRequired.includes(column));
     if (missing) {
       const written = headings
-        .map((heading) => heading.title)
-        .filter((title) => title !== "")
+        .map((heading) => heading.text)
+        .filter((text) => text !== "")
         .join(", ");
       throw invalid(param.name, `have a column "${missing.name}"`, { written: `columns ${written}` });
     }
@@ -169,12 +186,8 @@ function locate(
   }
   const columns = param.columns
     .slice(0, width)
-    .map((column, index) => located(column, index, headings[index] ?? { title: "" }));
-  const numeric = columns.filter(({ column }) => isNumeric(column));
-  const isTitle = (cell: unknown): boolean => typeof cell === "string" && !isBlank(cell) && !/\d/.test(cell);
-  const ownTitles =
-    numeric.length > 0 &&
-    numeric.every(({ index }) => isTitle(first[index]) && readNumber(String(first[index])).kind === "none");
+    .map((column, index) => located(column, index, headings[index] ?? NO_HEADING));
+  const ownTitles = !isOnlyRow && looksLikeTitles(columns, first);
   return ownTitles
     ? { columns, hasHeader: true }
     : { columns: columns.map(({ column, index }) => ({ column, index })), hasHeader: false };
@@ -220,7 +233,7 @@ export function readTable(param: TableParam, value: unknown): readonly TableRow[
   if (filled.length > MOST_ROWS) throw tooMany(param.name, filled.length);
   const [first] = filled;
   if (first === undefined) throw invalid(param.name, "be given", undefined);
-  const { columns, hasHeader } = locate(param, first.row);
+  const { columns, hasHeader } = locate(param, first.row, filled.length === 1);
   const rows = hasHeader ? filled.slice(1) : filled;
   if (rows.length === 0) throw invalid(param.name, "have at least one row below its header", undefined);
   return rows.map(({ row, number }) => readRow(param, columns, row, number));

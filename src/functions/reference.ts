@@ -53,7 +53,10 @@ export function readmeTable(catalogue: readonly CatalogueFunction[]): string {
 }
 
 /** The catalogue as JSDoc-annotated TypeScript, so that the official generator can judge our own metadata. */
-export function jsdocSource(catalogue: readonly CatalogueFunction[], describe: (fn: CatalogueFunction) => string): string {
+export function jsdocSource(
+  catalogue: readonly CatalogueFunction[],
+  describe: (fn: CatalogueFunction) => string,
+): string {
   const blocks = catalogue.map((fn, index) => {
     const params = fn.params.map((param) => {
       const slot = parameterSlot(param).startsWith("[") ? `[${param.name}]` : param.name;

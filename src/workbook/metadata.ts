@@ -1,5 +1,5 @@
 import type { WorkbookPackage } from "./package";
-import { appendTo, applyEdits, readXml, type XmlEdit, type XmlElement } from "./xml";
+import { appendTo, applyEdits, readXml, XML_DECLARATION, type XmlEdit, type XmlElement } from "./xml";
 
 // A formula that spills is marked by the attribute cm of its cell: a one-based index into cellMetadata of
 // xl/metadata.xml, whose record leads to a property fDynamic (MS-XLSX, dynamicArrayProperties).
@@ -23,7 +23,7 @@ export function ensureDynamicMark(parts: WorkbookPackage, workbookPart: string):
   let [part] = parts.linked(workbookPart, "sheetMetadata");
   if (part === undefined || !parts.has(part)) {
     part = parts.has("xl/metadata.xml") ? parts.freeName("xl/metadata", ".xml") : "xl/metadata.xml";
-    parts.add(part, CONTENT_TYPE, `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="${parts.mainNamespace}"/>`);
+    parts.add(part, CONTENT_TYPE, `${XML_DECLARATION}<metadata xmlns="${parts.mainNamespace}"/>`);
     parts.link(workbookPart, "sheetMetadata", part);
   }
   const text = parts.readText(part);
@@ -53,7 +53,12 @@ export function ensureDynamicMark(parts: WorkbookPackage, workbookPart: string):
   return (cells?.all("bk").length ?? 0) + 1;
 
   /** Adds a record to a list, or the list with the record at its place in the schema's order. */
-  function grow(list: XmlElement | undefined, local: string, attributes: string, markup: string): readonly XmlEdit[] {
+  function grow(
+    list: XmlElement | undefined,
+    local: string,
+    attributes: string,
+    markup: string,
+  ): readonly XmlEdit[] {
     if (list === undefined) {
       const before = BEFORE_CELLS.slice(0, local === "metadataTypes" ? 0 : undefined);
       const last = root.children.filter((child) => before.includes(child.local)).at(-1);

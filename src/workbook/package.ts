@@ -1,5 +1,14 @@
 import { WorkbookError } from "./model";
-import { appendTo, applyEdits, escapeAttribute, NAMESPACES, readXml, STRICT_MAIN, STRICT_RELATIONSHIPS } from "./xml";
+import {
+  appendTo,
+  applyEdits,
+  escapeAttribute,
+  NAMESPACES,
+  readXml,
+  STRICT_MAIN,
+  STRICT_RELATIONSHIPS,
+  XML_DECLARATION,
+} from "./xml";
 import type { XmlElement } from "./xml";
 import {
   deflateEntry,
@@ -12,7 +21,7 @@ import {
 } from "./zip";
 
 const TYPES_PART = "[Content_Types].xml";
-const EMPTY_RELATIONSHIPS = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="${NAMESPACES.packageRelationships}"/>`;
+const EMPTY_RELATIONSHIPS = `${XML_DECLARATION}<Relationships xmlns="${NAMESPACES.packageRelationships}"/>`;
 
 /** The part that stands for the package itself as a relationship's source. */
 export const PACKAGE_ROOT = "";
@@ -27,16 +36,15 @@ export interface Relationship {
   readonly isExternal: boolean;
 }
 
-interface Part {
-  readonly name: string;
-  readonly entry: ZipEntry;
-  /** Inflated or new content, kept after first use. */
-  content?: Uint8Array;
-}
+/** A part as it came, as it was inflated, or as it was written. */
+type Part =
+  | { readonly name: string; readonly entry: ZipEntry; content?: Uint8Array }
+  | { readonly name: string; readonly entry?: undefined; readonly content: Uint8Array };
 
 /** An Office Open XML package (ECMA-376 part 2). Parts stay compressed until read, and untouched parts are saved as they came. */
 export class WorkbookPackage {
   private readonly parts: Map<string, Part>;
+  private types: XmlElement | undefined;
 
   private constructor(
     parts: Iterable<readonly [string, Part]>,
@@ -52,7 +60,8 @@ export class WorkbookPackage {
     const parts = new Map<string, Part>();
     for (const entry of readZip(bytes, limits)) {
       const key = partKey(entry.name);
-      if (parts.has(key)) throw new WorkbookError(`the file is damaged: it holds the part ${entry.name} twice`);
+      if (parts.has(key))
+        throw new WorkbookError(`the file is damaged: it holds the part ${entry.name} twice`);
       parts.set(key, { name: entry.name, entry });
     }
     const result = new WorkbookPackage(parts, bytes);
@@ -63,7 +72,12 @@ export class WorkbookPackage {
 
   /** A package without parts, to be filled. */
   static empty(): WorkbookPackage {
-    return new WorkbookPackage([], undefined);
+    const result = new WorkbookPackage([], undefined);
+    const types = `<Types xmlns="${NAMESPACES.contentTypes}"/>`;
+    result.writeText(TYPES_PART, XML_DECLARATION + types);
+    result.addExtension("rels", "application/vnd.openxmlformats-package.relationships+xml");
+    result.addExtension("xml", "application/xml");
+    return result;
   }
 
   /** A package that can be changed while this one stays as it is. */
@@ -84,7 +98,7 @@ export class WorkbookPackage {
   read(name: string): Uint8Array {
     const part = this.parts.get(name.toLowerCase());
     if (part === undefined) throw new WorkbookError(`the file is damaged: its part ${name} is missing`);
-    part.content ??= inflateEntry(part.entry);
+    if (part.entry !== undefined) part.content ??= inflateEntry(part.entry);
     return part.content;
   }
 
@@ -101,9 +115,9 @@ export class WorkbookPackage {
   /** Sets a part's content; a new part goes to the end. */
   write(name: string, content: Uint8Array): void {
     const key = partKey(name);
-    const known = this.parts.get(key);
-    this.parts.set(key, { name: known?.name ?? name, entry: deflateEntry(known?.name ?? name, content), content });
+    this.parts.set(key, { name: this.parts.get(key)?.name ?? name, content });
     this.original = undefined;
+    if (name === TYPES_PART) this.types = undefined;
   }
 
   /** Sets a part's text, in the encoding that the part had. */
@@ -121,9 +135,10 @@ export class WorkbookPackage {
     this.writeText(TYPES_PART, applyEdits(types, [appendTo(root, root.wrap("Override", attributes, ""))]));
   }
 
-  /** Removes a part, its content type and the link to it from `source`. */
+  /** Removes a part with its own links, its content type and the link to it from `source`. */
   remove(name: string, source: string): void {
     this.parts.delete(name.toLowerCase());
+    this.parts.delete(relationshipsPart(name).toLowerCase());
     this.original = undefined;
     this.dropElements(TYPES_PART, (element) => {
       return element.get("PartName")?.slice(1).toLowerCase() === name.toLowerCase();
@@ -135,7 +150,8 @@ export class WorkbookPackage {
 
   /** The content type of a part, by its own entry or by its extension. */
   contentType(name: string): string | undefined {
-    const elements = readXml(this.readText(TYPES_PART), TYPES_PART).children;
+    this.types ??= readXml(this.readText(TYPES_PART), TYPES_PART);
+    const elements = this.types.children;
     const lower = name.toLowerCase();
     const own = elements.find((e) => {
       return e.is("Override", NAMESPACES.contentTypes) && e.get("PartName")?.slice(1).toLowerCase() === lower;
@@ -224,7 +240,9 @@ export class WorkbookPackage {
 
   /** The file. Unchanged, it is a copy of the bytes that were opened. */
   toBytes(): Uint8Array {
-    return this.original?.slice() ?? writeZip([...this.parts.values()].map((part) => part.entry));
+    if (this.original !== undefined) return this.original.slice();
+    const parts = [...this.parts.values()];
+    return writeZip(parts.map((part) => part.entry ?? deflateEntry(part.name, part.content)));
   }
 
   private dropElements(part: string, isDropped: (element: XmlElement) => boolean): void {
@@ -232,7 +250,13 @@ export class WorkbookPackage {
     const text = this.readText(part);
     const dropped = readXml(text, part).children.filter(isDropped);
     if (dropped.length === 0) return;
-    this.writeText(part, applyEdits(text, dropped.map(({ start, end }) => ({ start, end, text: "" }))));
+    this.writeText(
+      part,
+      applyEdits(
+        text,
+        dropped.map(({ start, end }) => ({ start, end, text: "" })),
+      ),
+    );
   }
 }
 

@@ -14,10 +14,11 @@ import {
   WorkbookError,
   type WorkbookModel,
 } from "./model";
-import { PACKAGE_ROOT, WorkbookPackage } from "./package";
+import { WorkbookPackage } from "./package";
 import { patchWorkbook } from "./patch";
 import { contentText, richTextOf, type ScannedCell, scanSheet } from "./sheet-scan";
-import { checkStyle, readStyles } from "./styles";
+import { readStyles } from "./styles";
+import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
 import { NAMESPACES, readXml, scanXml, type XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
 import { PACKAGE_LIMITS, type PackageLimits } from "./zip";
@@ -30,14 +31,8 @@ export interface OpenWorkbook {
   patched(changes: readonly CellChange[]): Uint8Array;
 }
 
-const SPREADSHEET_TYPES = [
-  "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml",
-  "application/vnd.openxmlformats-officedocument.spreadsheetml.template.main+xml",
-  "application/vnd.ms-excel.sheet.macroEnabled.main+xml",
-  "application/vnd.ms-excel.template.macroEnabled.main+xml",
-  "application/vnd.ms-excel.addin.macroEnabled.main+xml",
-];
-const WORKSHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
+/** Cells and merged ranges that all sheets may hold together, so that a small hostile file cannot fill the memory. */
+const MAX_CELLS = 2_000_000;
 /** Characters that shared formulas may grow to when written out for all their cells. */
 const MAX_SHARED_CHARACTERS = 2 ** 27;
 /** Days from 1899-12-30, day 0 of the 1900 system from March 1900 on, to 1970-01-01; and to day 0 of the 1904 system. */
@@ -51,24 +46,19 @@ export function openWorkbook(bytes: Uint8Array, limits: PackageLimits = PACKAGE_
   return { model, parts, patched: (changes) => patchWorkbook(parts, model, changes) };
 }
 
-/** The workbook's own part. Throws WorkbookError where the package has none. */
-export function findWorkbookPart(parts: WorkbookPackage): string {
-  const part = parts.linked(PACKAGE_ROOT, "officeDocument").find((name) => parts.has(name));
-  if (part === undefined) throw new WorkbookError("the file is not an .xlsx workbook: it has no workbook part");
-  const type = parts.contentType(part);
-  if (!SPREADSHEET_TYPES.includes(type ?? "")) {
-    throw new WorkbookError(`the file is not an .xlsx workbook: its main part is ${type ?? "of no known type"}`);
-  }
-  return part;
-}
-
 function readWorkbook(parts: WorkbookPackage): WorkbookModel {
   const workbookPart = findWorkbookPart(parts);
   const root = readXml(parts.readText(workbookPart), workbookPart);
-  if (!root.is("workbook")) throw new WorkbookError("the file is damaged: its workbook part holds something else");
+  if (!root.is("workbook"))
+    throw new WorkbookError("the file is damaged: its workbook part holds something else");
   const date1904 = root.child("workbookPr")?.flag("date1904") === true;
   const styles = readStyles(parts, workbookPart);
-  const reader = new CellReader(readSharedStrings(parts, workbookPart), dynamicMarks(parts, workbookPart), date1904, styles);
+  const reader = new CellReader(
+    readSharedStrings(parts, workbookPart),
+    dynamicMarks(parts, workbookPart),
+    date1904,
+    styles,
+  );
   const links = new Map(parts.relationships(workbookPart).map((link) => [link.id, link]));
   const sheets: SheetModel[] = [];
   const tables: TableModel[] = [];
@@ -86,7 +76,8 @@ function readWorkbook(parts: WorkbookPackage): WorkbookModel {
     if (type !== WORKSHEET_TYPE) {
       throw new WorkbookError(`the file is damaged: sheet "${name}" is ${type ?? "of no known type"}`);
     }
-    const state = (["hidden", "veryHidden"] as const).find((word) => word === entry.get("state")) ?? "visible";
+    const state =
+      (["hidden", "veryHidden"] as const).find((word) => word === entry.get("state")) ?? "visible";
     positions.push(sheets.length);
     tables.push(...readTables(parts, link.target, sheets.length));
     sheets.push(readSheet(parts, link.target, name, state, reader));
@@ -132,7 +123,8 @@ function readSheet(
     const first = element.number("min") ?? 0;
     const last = Math.min(element.number("max") ?? 0, 16_384);
     // Columns in order and apart, as the standard asks, keep the loop short whatever the file says.
-    if (first <= lastColumn) throw new WorkbookError(`the file is damaged: sheet "${name}" lists a column twice`);
+    if (first <= lastColumn)
+      throw new WorkbookError(`the file is damaged: sheet "${name}" lists a column twice`);
     lastColumn = Math.max(first, last);
     const width = element.number("width");
     for (let column = first - 1; column < last; column++) {
@@ -161,8 +153,10 @@ function readSheet(
         if (isFirstView) showGridLines = element.flag("showGridLines", true);
       } else if (element.is("pane") && element.parent?.is("sheetView") === true) {
         if (isFirstView) onPane(element);
-      } else if (element.is("mergeCell")) merges.push(rangeOf(element, name));
-      else if (element.is("sheetProtection")) isProtected = element.flag("sheet");
+      } else if (element.is("mergeCell")) {
+        reader.spend();
+        merges.push(rangeOf(element, name));
+      } else if (element.is("sheetProtection")) isProtected = element.flag("sheet");
     },
     close(element) {
       if (element.is("sheetView")) isFirstView = false;
@@ -201,6 +195,7 @@ class CellReader {
   private sheet = "";
   private shared = new Map<string, SharedFormula>();
   private sharedCharacters = 0;
+  private count = 0;
 
   constructor(
     private readonly strings: readonly string[],
@@ -214,22 +209,28 @@ class CellReader {
     this.shared = new Map();
   }
 
+  /** Counts something that stays in memory. */
+  spend(): void {
+    if (++this.count > MAX_CELLS)
+      throw new WorkbookError("the file is too large to open: it has too many cells");
+  }
+
   read(cell: ScannedCell): WorkbookCell {
+    this.spend();
     const style = cell.element.number("s") ?? 0;
-    if (this.styles[style] === undefined) throw this.damaged(cell, "has a style that is missing");
     const formula = cell.formula === undefined ? undefined : this.readFormula(cell, cell.formula);
     return {
       row: cell.row,
       column: cell.column,
       value: this.readValue(cell),
-      style,
+      style: this.styles[style] === undefined ? 0 : style,
       ...(formula === undefined ? {} : { formula }),
     };
   }
 
   private readValue(cell: ScannedCell): CellValue {
     const type = cell.element.get("t") ?? "n";
-    if (type === "inlineStr") return cell.inlineText === undefined ? null : decodeXstring(cell.inlineText);
+    if (type === "inlineStr") return cell.inline === undefined ? null : decodeXstring(cell.inlineText);
     if (cell.value === undefined) return null;
     const text = contentText(cell.value);
     if (type === "str") return decodeXstring(text);
@@ -274,7 +275,11 @@ class CellReader {
       }
       case "dataTable": {
         const [first = "", second = ""] = [element.get("r1"), element.get("r2")];
-        const inputs = element.flag("dt2D") ? [first, second] : element.flag("dtr") ? [first, ""] : ["", first];
+        const inputs = element.flag("dt2D")
+          ? [first, second]
+          : element.flag("dtr")
+            ? [first, ""]
+            : ["", first];
         const range = reference === undefined ? {} : { range: rangeOf(element, this.sheet) };
         return { text: `TABLE(${inputs.join(",")})`, kind: "dataTable", ...range };
       }
@@ -288,7 +293,8 @@ class CellReader {
   private readShared(cell: ScannedCell, element: XmlElement, text: string): string {
     const index = element.get("si") ?? "";
     if (text !== "") {
-      if (element.get("ref") !== undefined) this.shared.set(index, { row: cell.row, column: cell.column, text });
+      if (element.get("ref") !== undefined)
+        this.shared.set(index, { row: cell.row, column: cell.column, text });
       return text;
     }
     const master = this.shared.get(index);
@@ -363,6 +369,7 @@ function readTables(parts: WorkbookPackage, sheetPart: string, sheet: number): r
 
 function rangeOf(element: XmlElement, where: string): CellRange {
   const range = parseRange(element.get("ref") ?? "");
-  if (range === undefined) throw new WorkbookError(`the file is damaged: a range in "${where}" cannot be read`);
+  if (range === undefined)
+    throw new WorkbookError(`the file is damaged: a range in "${where}" cannot be read`);
   return range;
 }

@@ -2,9 +2,6 @@ import { cellAddress, MAX_COLUMNS, MAX_ROWS, parseCell, rowIndex } from "./addre
 import { WorkbookError } from "./model";
 import { scanXml, type XmlElement } from "./xml";
 
-/** The most cells that a file may hold, so that a small hostile file cannot fill the memory. */
-export const MAX_CELLS = 3_000_000;
-
 /** A cell as the sheet's part holds it. */
 export interface ScannedCell {
   readonly row: number;
@@ -12,8 +9,9 @@ export interface ScannedCell {
   readonly element: XmlElement;
   readonly formula: XmlElement | undefined;
   readonly value: XmlElement | undefined;
-  /** Rich or plain text inside the cell (`is`), phonetic hints left out. */
-  readonly inlineText: string | undefined;
+  /** Text inside the cell: its element, and what it says without phonetic hints. */
+  readonly inline: XmlElement | undefined;
+  readonly inlineText: string;
   /** Other children, such as extensions. */
   readonly others: readonly XmlElement[];
 }
@@ -42,9 +40,9 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
   let cellElement: XmlElement | undefined;
   let formula: XmlElement | undefined;
   let value: XmlElement | undefined;
-  let inlineText: string | undefined;
+  let inline: XmlElement | undefined;
+  let inlineText = "";
   let others: XmlElement[] = [];
-  let count = 0;
 
   scanXml(xml, part, {
     open(element) {
@@ -59,7 +57,8 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
       } else if (element.parent === rowElement && element.is("c")) {
         cellElement = element;
         column = cellPlace(element);
-        formula = value = inlineText = undefined;
+        formula = value = inline = undefined;
+        inlineText = "";
         others = [];
       }
     },
@@ -69,17 +68,14 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
         visitor.row({ index: row, element, cells });
         rowElement = undefined;
       } else if (element === cellElement) {
-        cells.push({ row, column, element, formula, value, inlineText, others });
+        cells.push({ row, column, element, formula, value, inline, inlineText, others });
         cellElement = undefined;
       } else if (element.parent === cellElement && cellElement !== undefined) {
         if (element.is("f")) formula = element;
         else if (element.is("v")) value = element;
-        else if (element.is("is")) inlineText ??= "";
+        else if (element.is("is")) inline = element;
         else others.push(element);
-      } else {
-        const text = richTextOf(element);
-        if (text !== undefined) inlineText = (inlineText ?? "") + text;
-      }
+      } else inlineText += richTextOf(element) ?? "";
     },
   });
 
@@ -97,9 +93,6 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
   }
 
   function cellPlace(element: XmlElement): number {
-    if (++count > MAX_CELLS) {
-      throw new WorkbookError(`the file is too large to open: sheet "${name}" has too many cells`);
-    }
     const reference = element.get("r");
     const place = reference === undefined ? { row, column: column + 1 } : parseCell(reference);
     if (place?.row !== row || place.column >= MAX_COLUMNS) {

@@ -48,15 +48,28 @@ const BASIC = ["000000", "ffffff", "ff0000", "00ff00", "0000ff", "ffff00", "ff00
 const INDEXED: readonly string[] = [
   ...BASIC,
   ...BASIC,
-  ...("800000 008000 000080 808000 800080 008080 c0c0c0 808080 9999ff 993366 ffffcc ccffff 660066 ff8080 0066cc " +
+  ...(
+    "800000 008000 000080 808000 800080 008080 c0c0c0 808080 9999ff 993366 ffffcc ccffff 660066 ff8080 0066cc " +
     "ccccff 000080 ff00ff ffff00 00ffff 800080 800000 008080 0000ff 00ccff ccffff ccffcc ffff99 99ccff ff99cc " +
     "cc99ff ffcc99 3366ff 33cccc 99cc00 ffcc00 ff9900 ff6600 666699 969696 003366 339966 003300 333300 993300 " +
-    "993366 333399 333333").split(" "),
+    "993366 333399 333333"
+  ).split(" "),
 ];
 const SYSTEM_FOREGROUND = 64;
 
 /** The theme's colours in the order in which cells number them: light and dark come in pairs, light first. */
-const THEME_ORDER = ["lt1", "dk1", "lt2", "dk2", "accent1", "accent2", "accent3", "accent4", "accent5", "accent6"];
+const THEME_ORDER = [
+  "lt1",
+  "dk1",
+  "lt2",
+  "dk2",
+  "accent1",
+  "accent2",
+  "accent3",
+  "accent4",
+  "accent5",
+  "accent6",
+];
 const THEME_LINKS = ["hlink", "folHlink"];
 
 const DEFAULT_STYLE: CellStyle = { numberFormat: "General" };
@@ -120,7 +133,12 @@ function readBorders(border: XmlElement, colors: ColorReader): CellStyle["border
     return { style, ...(color === undefined ? {} : { color }) };
   };
   // Strict files call the sides start and end.
-  const edges = { top: edge("top"), right: edge("right", "end"), bottom: edge("bottom"), left: edge("left", "start") };
+  const edges = {
+    top: edge("top"),
+    right: edge("right", "end"),
+    bottom: edge("bottom"),
+    left: edge("left", "start"),
+  };
   const found = Object.entries(edges).filter(([, value]) => value !== undefined);
   return found.length > 0 ? Object.fromEntries(found) : undefined;
 }
@@ -191,7 +209,13 @@ export function tintColor(color: string, tint: number): string {
     const place = most === least ? 0.5 : (channel - least) / (most - least);
     return tinted + spread * (place - 0.5);
   });
-  return `#${moved.map((value) => Math.round(value * 255).toString(16).padStart(2, "0")).join("")}`;
+  return `#${moved
+    .map((value) =>
+      Math.round(value * 255)
+        .toString(16)
+        .padStart(2, "0"),
+    )
+    .join("")}`;
 }
 
 function hex(value: string | undefined): string | undefined {

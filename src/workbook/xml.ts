@@ -23,10 +23,28 @@ const STRICT: ReadonlyMap<string, string> = new Map([
 
 const MAX_DEPTH = 200;
 const MAX_ATTRIBUTES = 500;
-const MAX_TREE_ELEMENTS = 2_000_000;
+const MAX_ELEMENTS = 8_000_000;
+const MAX_TREE_ELEMENTS = 500_000;
+
+/** Writes elements, with or without a prefix. */
+export interface ElementWriter {
+  /** Markup of an element; attributes and content are markup already. */
+  wrap(name: string, attributes: string, content: string): string;
+}
+
+/** Writes elements without a prefix. */
+export const PLAIN: ElementWriter = {
+  wrap(name, attributes, content) {
+    const open = attributes === "" ? name : `${name} ${attributes}`;
+    return content === "" ? `<${open}/>` : `<${open}>${content}</${name}>`;
+  },
+};
+
+/** The first line of every XML part that is written anew. */
+export const XML_DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
 /** An element with the offsets of its markup in the part's text. */
-export class XmlElement {
+export class XmlElement implements ElementWriter {
   /** Direct text, complete once the element has closed. */
   text = "";
   /** Offset of the closing tag; equals `contentStart` for an element that closes itself. */
@@ -104,11 +122,9 @@ export class XmlElement {
     return this.name.slice(0, this.name.length - this.local.length) + local;
   }
 
-  /** Markup of a new element with this element's prefix; attributes and content are markup already. */
+  /** Markup of a new element with this element's prefix. */
   wrap(local: string, attributes: string, content: string): string {
-    const name = this.named(local);
-    const open = attributes === "" ? name : `${name} ${attributes}`;
-    return content === "" ? `<${open}/>` : `<${open}>${content}</${name}>`;
+    return PLAIN.wrap(this.named(local), attributes, content);
   }
 }
 
@@ -125,6 +141,10 @@ export function scanXml(xml: string, part: string, handler: XmlHandler): void {
   let current: XmlElement | undefined;
   let depth = 0;
   let attributes = 0;
+  let elements = 0;
+  const tooMany = (what: string): never => {
+    throw new WorkbookError(`the file is too large to open: its part ${part} has too many ${what}`);
+  };
   parser.on("error", (error) => {
     throw new WorkbookError(`the part ${part} of the file is damaged: ${error.message.replace(/\.$/, "")}`);
   });
@@ -138,14 +158,13 @@ export function scanXml(xml: string, part: string, handler: XmlHandler): void {
   });
   parser.on("opentagstart", () => {
     attributes = 0;
+    if (++elements > MAX_ELEMENTS) tooMany("elements");
     if (++depth > MAX_DEPTH) {
       throw new WorkbookError(`the part ${part} of the file nests deeper than ${String(MAX_DEPTH)} elements`);
     }
   });
   parser.on("attribute", () => {
-    if (++attributes > MAX_ATTRIBUTES) {
-      throw new WorkbookError(`the part ${part} of the file has an element with too many attributes`);
-    }
+    if (++attributes > MAX_ATTRIBUTES) tooMany("attributes in one element");
   });
   parser.on("opentag", (tag) => {
     const { position } = parser;
@@ -188,7 +207,7 @@ export function readXml(xml: string, part: string): XmlElement {
   scanXml(xml, part, {
     open(element) {
       if (++elements > MAX_TREE_ELEMENTS) {
-        throw new WorkbookError(`the part ${part} of the file has too many elements`);
+        throw new WorkbookError(`the file is too large to open: its part ${part} has too many elements`);
       }
       root ??= element;
       element.parent?.children.push(element);

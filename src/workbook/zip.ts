@@ -20,8 +20,8 @@ export interface PackageLimits {
 
 export const PACKAGE_LIMITS: PackageLimits = {
   parts: 10_000,
-  partBytes: 200 * 2 ** 20,
-  totalBytes: 600 * 2 ** 20,
+  partBytes: 100 * 2 ** 20,
+  totalBytes: 400 * 2 ** 20,
 };
 
 const DAMAGED = "the file is damaged or cut short: its list of parts cannot be read";
@@ -57,7 +57,8 @@ export function readZip(bytes: Uint8Array, limits: PackageLimits): ZipEntry[] {
     const rawName = bytes.subarray(at + CENTRAL_SIZE, at + CENTRAL_SIZE + nameLength);
     const name = decodeName(rawName);
     const [size, compressedSize, header] = readSizes(view, at, nameLength, extraLength);
-    if ((flags & 1) !== 0) throw new WorkbookError("the file is protected with a password: save it without one");
+    if ((flags & 1) !== 0)
+      throw new WorkbookError("the file is protected with a password: save it without one");
     if (method !== 0 && method !== 8) {
       throw new WorkbookError(`the part ${name} is compressed in a way that .xlsx files do not use`);
     }
@@ -115,7 +116,8 @@ export function writeZip(entries: readonly ZipEntry[]): Uint8Array {
   const localBytes = entries.reduce((sum, e) => sum + length(LOCAL_SIZE, e) + e.compressed.length, 0);
   const centralBytes = entries.reduce((sum, e) => sum + length(CENTRAL_SIZE, e), 0);
   const total = localBytes + centralBytes + END_SIZE;
-  if (entries.length >= 0xffff || total >= 0xffffffff) throw new WorkbookError("the workbook is too large to save");
+  if (entries.length >= 0xffff || total >= 0xffffffff)
+    throw new WorkbookError("the workbook is too large to save");
   const bytes = new Uint8Array(total);
   const view = new DataView(bytes.buffer);
   let at = 0;
@@ -174,7 +176,12 @@ function findCentralDirectory(view: DataView): { count: number; offset: number; 
 }
 
 /** Size, compressed size and header offset of a central record, from its ZIP64 field where the short ones are full. */
-function readSizes(view: DataView, at: number, nameLength: number, extraLength: number): [number, number, number] {
+function readSizes(
+  view: DataView,
+  at: number,
+  nameLength: number,
+  extraLength: number,
+): [number, number, number] {
   const short = [view.getUint32(at + 24, true), view.getUint32(at + 20, true), view.getUint32(at + 42, true)];
   let field = at + CENTRAL_SIZE + nameLength;
   const end = field + extraLength;
@@ -198,7 +205,8 @@ function readSizes(view: DataView, at: number, nameLength: number, extraLength: 
 }
 
 function dataStart(view: DataView, bytes: Uint8Array, header: number, name: Uint8Array, end: number): number {
-  if (header + LOCAL_SIZE > end || view.getUint32(header, true) !== 0x04034b50) throw new WorkbookError(DAMAGED);
+  if (header + LOCAL_SIZE > end || view.getUint32(header, true) !== 0x04034b50)
+    throw new WorkbookError(DAMAGED);
   const nameLength = view.getUint16(header + 26, true);
   const localName = bytes.subarray(header + LOCAL_SIZE, header + LOCAL_SIZE + nameLength);
   // A second name in front of the data could show another program another file.

@@ -31,13 +31,23 @@ export function safeSubcents(subcents: number): number {
 }
 
 /**
+ * Whole cents as an amount.
+ *
+ * @param cents whole cents
+ * @returns money in the sheet's currency
+ */
+export function amountOf(cents: number): number {
+  return cents / 100;
+}
+
+/**
  * Subcents as an amount rounded to the cent, halves up.
  *
  * @param subcents whole subcents, 0 or more
  * @returns money in the sheet's currency
  */
 export function roundedAmount(subcents: number): number {
-  return nearest(subcents / SUBCENTS_PER_CENT) / 100;
+  return amountOf(nearest(subcents / SUBCENTS_PER_CENT));
 }
 
 /**
@@ -51,7 +61,7 @@ export function roundedLines(lines: readonly number[]): readonly number[] {
   const cents = lines.map((line) => Math.floor(line / SUBCENTS_PER_CENT));
   const left = nearest(sum(lines) / SUBCENTS_PER_CENT) - sum(cents);
   raiseLargest(cents, left, (index) => (lines[index] ?? 0) % SUBCENTS_PER_CENT);
-  return cents.map((whole) => whole / 100);
+  return cents.map(amountOf);
 }
 
 /**
@@ -68,7 +78,7 @@ export function sharedAmount(
   weights: readonly number[],
   argument?: string,
 ): readonly number[] {
-  return largestRemainder(nearest(amount * 100), weights, argument).map((whole) => whole / 100);
+  return largestRemainder(nearest(amount * 100), weights, argument).map(amountOf);
 }
 
 // 1.005 is stored just below itself; 15 digits are what a cell holds, so the decimal that was typed decides.

@@ -25,11 +25,7 @@ export function quotas(total: number, weights: readonly number[]): readonly numb
  * @returns one whole number per weight, within 1 of its quota
  * @throws `#VALUE!` where no weight is above 0
  */
-export function largestRemainder(
-  total: number,
-  weights: readonly number[],
-  argument = "shares",
-): number[] {
+export function largestRemainder(total: number, weights: readonly number[], argument = "shares"): number[] {
   requirePositiveWeight(weights, argument);
   const due = quotas(total, weights);
   const parts = due.map(Math.floor);

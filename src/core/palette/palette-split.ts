@@ -74,33 +74,21 @@ export function evenRounding(total: number, weights: readonly number[]): readonl
   requirePositiveWeight(weights, "shares");
   // Rounded quotas miss the total by at most half a piece per weight, so the corrections below are few.
   const parts = quotas(total, weights).map(Math.round);
-  const claim = (index: number, parts_: number): number => (weights[index] ?? 0) / (parts_ + 0.5);
+  const claim = (index: number, pieces: number): number => (weights[index] ?? 0) / (pieces + 0.5);
   let missing = total - sum(parts);
   for (; missing > 0; missing -= 1) {
-    const next = best(parts, (part, index) => claim(index, part), "first");
+    let next = 0;
+    parts.forEach((part, index) => {
+      if (claim(index, part) > claim(next, parts[next] ?? 0) * (1 + TIE)) next = index;
+    });
     parts[next] = (parts[next] ?? 0) + 1;
   }
   for (; missing < 0; missing += 1) {
-    const next = best(parts, (part, index) => (part > 0 ? -claim(index, part - 1) : -Infinity), "last");
+    let next = parts.findIndex((part) => part > 0);
+    parts.forEach((part, index) => {
+      if (part > 0 && claim(index, part - 1) <= claim(next, (parts[next] ?? 0) - 1) * (1 + TIE)) next = index;
+    });
     parts[next] = (parts[next] ?? 0) - 1;
   }
   return parts;
-}
-
-function best(
-  parts: readonly number[],
-  score: (part: number, index: number) => number,
-  ofEquals: "first" | "last",
-): number {
-  let chosen = 0;
-  let highest = -Infinity;
-  parts.forEach((part, index) => {
-    const value = score(part, index);
-    const slack = TIE * Math.abs(value);
-    if (ofEquals === "first" ? value > highest + slack : value >= highest - slack) {
-      highest = value;
-      chosen = index;
-    }
-  });
-  return chosen;
 }

@@ -1,5 +1,4 @@
 import { invalid, overflow } from "../calc-error";
-import { amountOf } from "../numeric/cents";
 import { wholeDown, wholeNearest, wholeUp } from "../numeric/whole";
 
 /** Largest amount that prices are built for, sheet's currency; sums of many stay exact in cents. */
@@ -11,8 +10,8 @@ function inCents(amount: number): number {
 }
 
 /**
- * Nearest cents of a computed amount, half a cent up. Rounds once: going through hundredths of a cent, as sums
- * of typed prices do, would turn 0.4951 cents into 1.
+ * Nearest cents of a computed amount, half a cent up. Rounds once: going through hundredths of a cent, as
+ * sums of typed prices do, would turn 0.4951 cents into 1.
  *
  * @param amount sheet's currency, 0 or more
  * @returns cents, whole
@@ -44,8 +43,18 @@ export function centsUp(amount: number): number {
  */
 export function wholeCents(name: string, amount: number, least = 0): number {
   const cents = inCents(amount);
-  if (!(cents >= least)) throw invalid(name, `be ${amountOf(least)} or more`, amount);
+  if (!(cents >= least)) throw invalid(name, `be ${money(least)} or more`, amount);
   const whole = wholeDown(cents);
   if (whole !== wholeUp(cents)) throw invalid(name, "be whole cents", amount);
   return whole;
+}
+
+/**
+ * Amount of whole cents.
+ *
+ * @param cents whole
+ * @returns sheet's currency
+ */
+export function money(cents: number): number {
+  return cents / 100;
 }

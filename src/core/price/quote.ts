@@ -1,6 +1,5 @@
 import { invalid } from "../calc-error";
-import { amountOf } from "../numeric/cents";
-import { nearestCents } from "./amount";
+import { money, nearestCents } from "./amount";
 import { marginInWords, priceFactor } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -64,7 +63,7 @@ export interface QuoteRow {
 
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
 
-const partOf = (cents: number, share: number): number => nearestCents(amountOf(cents) * share);
+const partOf = (cents: number, share: number): number => nearestCents(money(cents) * share);
 
 function lineCost(line: QuoteLine): number {
   const { cost, quantity = 1 } = line;
@@ -124,12 +123,12 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
   const ahead = partOf(total, deposit);
 
   const earned = (cents: number, spent: number, taxFactor = shownWith): string => {
-    const words = `cost ${spent.toFixed(2)}, ${marginInWords(amountOf(cents) / taxFactor, spent)}`;
+    const words = `cost ${spent.toFixed(2)}, ${marginInWords(money(cents) / taxFactor, spent)}`;
     return taxFactor > 1 ? `${words}, tax included` : words;
   };
   const row = (item: QuoteRow["item"], cents: number, status: string): QuoteRow => ({
     item,
-    amount: amountOf(cents),
+    amount: money(cents),
     status,
   });
   return [

@@ -1,6 +1,5 @@
 import { invalid } from "../calc-error";
-import { amountOf } from "../numeric/cents";
-import { nearestCents } from "./amount";
+import { money, nearestCents } from "./amount";
 import { marginInWords, marginOf, priceFactor, sellPrice } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -55,14 +54,14 @@ export function repricePlan(
     const isUnder = quoted < nearestCents(sellPrice(cost, floor, basis));
     const rise = isUnder ? nearestCents(sellPrice(cost, floor, basis, 0.01)) - quoted : 0;
     const fault = quoted < nearestCents(cost) ? "below cost" : "under the floor";
-    const verdict = isUnder ? `${fault}, raise by ${amountOf(rise).toFixed(2)}` : "keep";
+    const verdict = isUnder ? `${fault}, raise by ${money(rise).toFixed(2)}` : "keep";
     return {
       name,
       price,
       cost,
       margin: (basis === "price" ? price : cost) === 0 ? "none" : marginOf(price, cost, basis),
-      restored: amountOf(quoted + rise),
-      rise: amountOf(rise),
+      restored: money(quoted + rise),
+      rise: money(rise),
       status: `${verdict}: ${marginInWords(price, cost)}`,
     };
   });

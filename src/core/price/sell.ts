@@ -1,6 +1,5 @@
 import { invalid, overflow, unavailable } from "../calc-error";
-import { amountOf } from "../numeric/cents";
-import { centsUp, nearestCents, wholeCents } from "./amount";
+import { centsUp, money, nearestCents, wholeCents } from "./amount";
 
 /** What a margin is a share of: the selling price (margin) or the cost (markup). */
 export const PRICE_BASES = ["price", "cost"] as const;
@@ -57,11 +56,11 @@ export function sellPrice(
 ): number {
   if (!(cost >= 0)) throw invalid("cost", "be 0 or more", cost);
   const exact = cost * priceFactor(margin, basis);
-  if (roundTo === undefined && ending === undefined) return amountOf(nearestCents(exact));
+  if (roundTo === undefined && ending === undefined) return money(nearestCents(exact));
   const end = wholeCents("ending", ending ?? 0);
   const step = roundTo === undefined ? usualStep(end) : wholeCents("round_to", roundTo, 1);
-  if (end >= step) throw invalid("ending", `be below round_to, ${amountOf(step)}`, ending);
-  return amountOf(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
+  if (end >= step) throw invalid("ending", `be below round_to, ${money(step)}`, ending);
+  return money(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
 }
 
 function usualStep(end: number): number {

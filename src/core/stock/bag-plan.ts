@@ -95,7 +95,7 @@ export function cheapestCover(count: number, bags: readonly Bag[]): Cover {
   let pieces = filled * base.pieces;
   if (rest * kinds.length > MOST_STEPS) throw overflow("count and bag sizes together are too large");
   const last = lastBags(rest, kinds);
-  for (let missing = rest; missing > 0; ) {
+  for (let missing = rest; missing > 0;) {
     const kind = kinds[last[missing] ?? 0] ?? NO_KIND;
     chosen[kind.index] = (chosen[kind.index] ?? 0) + 1;
     price += kind.price;

@@ -3,6 +3,9 @@ import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../practice";
 
 const ROUNDING = 1e-12;
 const WIDEST_SPREAD = 3e6;
+const LEAST_CONFIDENCE = 0.5;
+const TINY = 1e-280;
+const FEW = 100;
 
 /**
  * COUNT_WITH_SPARES: how many to take so that `count` good ones are there with the confidence wanted, when each fails on
@@ -12,22 +15,26 @@ const WIDEST_SPREAD = 3e6;
  *
  * @param count good ones needed, whole, 0 or more
  * @param breakage chance that one fails, 0 to 1
- * @param confidence chance of having enough, 0 up to but not including 1
+ * @param confidence chance of having enough, 0.5 (the risk typed for the confidence lies below) to below 1
  * @returns whole number to take, at least `count`
- * @throws `#VALUE!` where confidence is 1, `#N/A` where all of them fail, `#NUM!` where failures swamp the good ones
+ * @throws `#VALUE!` where confidence is out of range, `#N/A` where all of them fail, `#NUM!` where failures swamp the good ones
  */
 export function countWithSpares(
   count: number,
   breakage: number = BREAKAGE_INDOORS.value,
   confidence: number = SPARES_CONFIDENCE.value,
 ): number {
-  if (confidence >= 1) throw invalid("confidence", "be below 1", confidence, "type 99% or 0.99");
-  if (count === 0 || breakage === 0 || confidence === 0) return count;
+  if (!(confidence >= LEAST_CONFIDENCE && confidence < 1)) {
+    throw invalid("confidence", `be from ${LEAST_CONFIDENCE} to below 1`, confidence, "type 95% or 0.95");
+  }
+  if (count === 0 || breakage === 0) return count;
   if (breakage >= 1) throw unavailable("no number of balloons is enough when all of them break");
   const good = 1 - breakage;
   const spread = Math.sqrt(count * breakage) / good;
   if (spread > WIDEST_SPREAD) throw overflow("count and breakage together are too large");
   const risk = (1 - confidence) * (1 + ROUNDING);
+  if (count * breakage < FEW * good && risk > 1 / (FEW * FEW))
+    return count + fewFailures(count, breakage, risk);
   let failures = guess(count, breakage, spread, confidence);
   let tail = failureTail(failures, count, breakage);
   for (let step = 1; tail > risk; step *= 2) {
@@ -39,8 +46,21 @@ export function countWithSpares(
     tail += chance;
     chance *= failures / (breakage * (failures - 1 + count));
     failures -= 1;
+    // A chance that has run out of digits cannot grow back.
+    if (!(chance > TINY)) chance = failureChance(failures, count, breakage);
   }
   return count + failures;
+}
+
+/** Failures by adding chances up from none: quickest where few are expected. */
+function fewFailures(count: number, breakage: number, risk: number): number {
+  let failures = 0;
+  let chance = failureChance(0, count, breakage);
+  for (let tail = 1 - chance; tail > risk; tail -= chance) {
+    chance *= (breakage * (failures + count)) / (failures + 1);
+    failures += 1;
+  }
+  return failures;
 }
 
 // Cornish-Fisher expansion to the skewness: where the search starts, not where it ends.
@@ -61,16 +81,24 @@ function normalQuantile(probability: number): number {
   return probability < 0.5 ? -z : z;
 }
 
-/** Chance of more than `failures` failures before the `count`-th good one. */
+/** Chance of more than `failures` failures before the `count`-th good one, summed from where terms only get smaller. */
 function failureTail(failures: number, count: number, breakage: number): number {
+  const ratioUp = (m: number): number => (breakage * (m + count)) / (m + 1);
   let term = failureChance(failures, count, breakage);
-  let sum = 0;
+  if (ratioUp(failures) > 1) {
+    let below = term;
+    for (let m = failures; m > 0 && term > below * 1e-18; m -= 1) {
+      term /= ratioUp(m - 1);
+      below += term;
+    }
+    return 1 - below;
+  }
+  let above = 0;
   for (let m = failures; ; m += 1) {
-    const ratio = (breakage * (m + count)) / (m + 1);
+    const ratio = ratioUp(m);
     term *= ratio;
-    sum += term;
-    if (ratio < 1 && term < sum * 1e-17 * (1 - ratio)) return sum;
-    if (term === 0) return sum;
+    above += term;
+    if (term <= above * 1e-17 * (1 - ratio)) return above;
   }
 }
 

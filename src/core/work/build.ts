@@ -1,4 +1,4 @@
-import { invalid, unavailable } from "../calc-error";
+import { invalid } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
 import {
   CEILING_RATE,
@@ -30,7 +30,7 @@ export const STYLE_RATES = {
 export type BuildStyle = keyof typeof STYLE_RATES;
 
 /** The styles, for lists of choices. */
-export const BUILD_STYLES = Object.keys(STYLE_RATES) as BuildStyle[];
+export const BUILD_STYLES = Object.keys(STYLE_RATES) as readonly BuildStyle[];
 
 /** Last date serial that Excel knows, 31 December 9999. Source: Excel specifications and limits. */
 export const LAST_SERIAL = 2958465;
@@ -99,31 +99,4 @@ function earlier(name: string, serial: number, duration: number): number {
 export function startBy(ready: number, work: number, crew = 1, buffer = START_BUFFER.value): number {
   if (!(crew >= 1)) throw invalid("crew", "be 1 or more", crew);
   return earlier("ready", ready, (work * (1 + buffer)) / crew);
-}
-
-/**
- * INFLATE_FROM: earliest time to fill helium balloons so that they still float when the event ends.
- *
- * @param eventStart date and time the event begins, Excel serial
- * @param eventEnd date and time it ends, Excel serial
- * @param floatTime time one of the balloons floats, s
- * @returns date and time, Excel serial, not after `eventStart`
- * @throws CalcError `#VALUE!` where the event ends before it begins; `#N/A` where it outlasts the balloons
- */
-export function inflateFrom(eventStart: number, eventEnd: number, floatTime: number): number {
-  if (!(eventEnd >= eventStart)) {
-    throw invalid(
-      "event_end",
-      "not be before event_start",
-      eventEnd,
-      "an evening that ends after midnight needs the next date",
-    );
-  }
-  const from = earlier("event_end", eventEnd, floatTime);
-  if (from > eventStart) {
-    const hours = (seconds: number): string => `${Math.round(seconds / 360) / 10} h`;
-    const lasts = (eventEnd - eventStart) * SECONDS_PER_DAY;
-    throw unavailable(`balloons float ${hours(floatTime)} and the event lasts ${hours(lasts)}`);
-  }
-  return from;
 }

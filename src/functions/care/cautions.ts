@@ -5,7 +5,13 @@ export const cautions = define({
   name: "CAUTIONS",
   category: "Care",
   text: "Plain cautions for a topic of the job: what can happen and what to do.",
-  asks: ["is it safe", "what to watch out for", "safety notes for the client", "helium safety", "power lines"],
+  asks: [
+    "is it safe",
+    "what to watch out for",
+    "safety notes for the client",
+    "helium safety",
+    "power lines",
+  ],
   params: [
     {
       name: "topic",
@@ -28,7 +34,14 @@ export const cautions = define({
   source: "The publication named in each row; otherwise common practice",
   limits: "Not a risk assessment and not the law of your place.",
   examples: [],
-  failures: [{ args: ["fire"], gives: "#VALUE!", when: "the topic is not known", says: "topic must be one of" }],
+  failures: [
+    { args: ["fire"], gives: "#VALUE!", when: "the topic is not known", says: "topic must be one of" },
+  ],
   compute: (topic) =>
-    cautionsAbout(topic).map((row) => [row.topic, row.whatCanHappen, row.whatToDo, row.source ?? "common practice"]),
+    cautionsAbout(topic).map((row) => [
+      row.topic,
+      row.whatCanHappen,
+      row.whatToDo,
+      row.source ?? "common practice",
+    ]),
 });

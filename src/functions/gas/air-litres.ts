@@ -30,7 +30,12 @@ export const airLitres = define({
     },
   ],
   failures: [
-    { args: [0], gives: "#VALUE!", when: "the size is 0", says: "balloon must be from 1 to 120 in, found 0 in" },
+    {
+      args: [0],
+      gives: "#VALUE!",
+      when: "the size is 0",
+      says: "balloon must be from 1 to 120 in, found 0 in",
+    },
     { args: [11, 2.5], gives: "#VALUE!", when: "half a balloon", says: "count must be a whole number" },
   ],
   compute: airVolume,

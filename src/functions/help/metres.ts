@@ -25,7 +25,12 @@ export const metres = define({
     },
   ],
   failures: [
-    { args: ["6 furlongs"], gives: "#VALUE!", when: "the unit is not known", says: "length must be a length" },
+    {
+      args: ["6 furlongs"],
+      gives: "#VALUE!",
+      when: "the unit is not known",
+      says: "length must be a length",
+    },
     { args: ["1,234 m"], gives: "#VALUE!", when: "the comma can be read two ways", says: "comma" },
   ],
   compute: (length) => length,

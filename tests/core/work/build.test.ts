@@ -1,13 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  BUILD_STYLES,
-  buildDuration,
-  crewCount,
-  inflateFrom,
-  LAST_SERIAL,
-  startBy,
-} from "../../../src/core/work/build";
+import { BUILD_STYLES, buildDuration, crewCount, LAST_SERIAL, startBy } from "../../../src/core/work/build";
 
 const HOUR = 3600;
 const hours = (from: number, to: number) => fc.double({ min: from, max: to, noNaN: true });
@@ -124,24 +117,5 @@ describe("startBy", () => {
     [46000, 0, "crew must be 1 or more, found 0"],
   ])("refuses ready %d with a crew of %d", (ready, crew, sentence) => {
     expect(() => startBy(ready, HOUR, crew)).toThrow(sentence);
-  });
-});
-
-describe("inflateFrom", () => {
-  it("fills so that the balloons float to the end", () => {
-    // By hand: 16 h before 23:00 is 07:00.
-    expect(inflateFrom(46557 + 18 / 24, 46557 + 23 / 24, 16 * HOUR)).toBeCloseTo(46557 + 7 / 24, 9);
-  });
-
-  it("has no answer for an event that outlasts the balloons", () => {
-    expect(() => inflateFrom(46557, 46558, 16 * HOUR)).toThrow(
-      "balloons float 16 h and the event lasts 24 h",
-    );
-  });
-
-  it("refuses an end before the beginning", () => {
-    expect(() => inflateFrom(46557.75, 46557.1, 16 * HOUR)).toThrow(
-      "event_end must not be before event_start",
-    );
   });
 });

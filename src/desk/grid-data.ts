@@ -1,0 +1,222 @@
+import type { IBorderStyleData, ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
+import {
+  BooleanNumber,
+  BorderStyleTypes,
+  CellValueType,
+  HorizontalAlign,
+  LocaleType,
+  VerticalAlign,
+  WrapStrategy,
+} from "@univerjs/core";
+import type {
+  BorderEdge,
+  CellRange,
+  CellStyle,
+  CellValue,
+  SheetModel,
+  TableModel,
+  WorkbookModel,
+} from "../workbook/model";
+
+/** Pixels of a column that is as wide as Excel's default, and of a row that is as high. */
+const DEFAULT_WIDTH = 64;
+const DEFAULT_HEIGHT = 20;
+/** Empty rows and columns offered beyond what the sheet holds. */
+const SPARE_ROWS = 200;
+const SPARE_COLUMNS = 12;
+const LEAST_COLUMNS = 26;
+
+const BORDERS: Readonly<Record<string, BorderStyleTypes>> = {
+  thin: BorderStyleTypes.THIN,
+  hair: BorderStyleTypes.HAIR,
+  dotted: BorderStyleTypes.DOTTED,
+  dashed: BorderStyleTypes.DASHED,
+  dashDot: BorderStyleTypes.DASH_DOT,
+  dashDotDot: BorderStyleTypes.DASH_DOT_DOT,
+  double: BorderStyleTypes.DOUBLE,
+  medium: BorderStyleTypes.MEDIUM,
+  mediumDashed: BorderStyleTypes.MEDIUM_DASHED,
+  mediumDashDot: BorderStyleTypes.MEDIUM_DASH_DOT,
+  mediumDashDotDot: BorderStyleTypes.MEDIUM_DASH_DOT_DOT,
+  slantDashDot: BorderStyleTypes.SLANT_DASH_DOT,
+  thick: BorderStyleTypes.THICK,
+};
+const HORIZONTAL = {
+  left: HorizontalAlign.LEFT,
+  center: HorizontalAlign.CENTER,
+  right: HorizontalAlign.RIGHT,
+  justify: HorizontalAlign.JUSTIFIED,
+};
+const VERTICAL = { top: VerticalAlign.TOP, center: VerticalAlign.MIDDLE, bottom: VerticalAlign.BOTTOM };
+
+/** The id of a worksheet in the grid, by its position among the workbook's worksheets. */
+export function sheetId(sheet: number): string {
+  return `sheet-${sheet}`;
+}
+
+/** The position that `sheetId` was made from. */
+export function sheetOf(id: string): number {
+  return Number(id.slice("sheet-".length));
+}
+
+/** A value as a grid cell shows it. */
+export function gridValue(value: CellValue): Pick<ICellData, "v" | "t"> {
+  if (value === null) return { v: null, t: null };
+  if (typeof value === "number") return { v: value, t: CellValueType.NUMBER };
+  if (typeof value === "boolean") return { v: value ? 1 : 0, t: CellValueType.BOOLEAN };
+  return { v: typeof value === "string" ? value : value.error, t: CellValueType.STRING };
+}
+
+function border(edge: BorderEdge): IBorderStyleData {
+  return { s: BORDERS[edge.style] ?? BorderStyleTypes.THIN, cl: { rgb: edge.color ?? "#000000" } };
+}
+
+function gridStyle(style: CellStyle): IStyleData {
+  const { borders } = style;
+  return {
+    ...(style.numberFormat !== "General" && { n: { pattern: style.numberFormat } }),
+    ...(style.bold && { bl: BooleanNumber.TRUE }),
+    ...(style.italic && { it: BooleanNumber.TRUE }),
+    ...(style.underline && { ul: { s: BooleanNumber.TRUE } }),
+    ...(style.strike && { st: { s: BooleanNumber.TRUE } }),
+    ...(style.fontName !== undefined && { ff: style.fontName }),
+    ...(style.fontSize !== undefined && { fs: style.fontSize }),
+    ...(style.fontColor !== undefined && { cl: { rgb: style.fontColor } }),
+    ...(style.fill !== undefined && { bg: { rgb: style.fill } }),
+    ...(style.horizontal && { ht: HORIZONTAL[style.horizontal] }),
+    vt: VERTICAL[style.vertical ?? "bottom"],
+    ...(style.wrap && { tb: WrapStrategy.WRAP }),
+    ...(borders && {
+      bd: {
+        ...(borders.top && { t: border(borders.top) }),
+        ...(borders.right && { r: border(borders.right) }),
+        ...(borders.bottom && { b: border(borders.bottom) }),
+        ...(borders.left && { l: border(borders.left) }),
+      },
+    }),
+  };
+}
+
+/** Excel's rule for a width in characters of its default font, which is 7 pixels wide (ECMA-376 part 1, 18.3.1.13). */
+function widthPixels(characters: number): number {
+  return Math.trunc(((256 * characters + Math.trunc(128 / 7)) / 256) * 7);
+}
+
+function heightPixels(points: number): number {
+  return Math.round((points * 4) / 3);
+}
+
+/** Cells that a formula elsewhere fills: their values belong to that formula. */
+function filledBy(sheet: SheetModel): (row: number, column: number) => boolean {
+  const byRow = new Map<number, CellRange[]>();
+  for (const { formula } of sheet.cells) {
+    if (formula?.range === undefined || formula.kind === "normal") continue;
+    for (let row = formula.range.firstRow; row <= formula.range.lastRow; row++) {
+      const ranges = byRow.get(row) ?? [];
+      ranges.push(formula.range);
+      byRow.set(row, ranges);
+    }
+  }
+  return (row, column) =>
+    byRow.get(row)?.some((range) => column >= range.firstColumn && column <= range.lastColumn) ?? false;
+}
+
+/** Header cells of tables, which Excel draws from the table's style and not from the cell's. */
+function headersOf(tables: readonly TableModel[]): ReadonlySet<string> {
+  const headers = new Set<string>();
+  for (const { range, headerRows } of tables) {
+    for (let row = range.firstRow; row < range.firstRow + headerRows; row++) {
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) headers.add(`${row},${column}`);
+    }
+  }
+  return headers;
+}
+
+function gridSheet(
+  model: WorkbookModel,
+  position: number,
+  sheet: SheetModel,
+  typed: (formula: string) => string,
+): IWorksheetData {
+  const cellData: Record<number, Record<number, ICellData>> = {};
+  const isFilled = filledBy(sheet);
+  const headers = headersOf(model.tables.filter((table) => table.sheet === position));
+  let [rows, columns] = [0, 0];
+  for (const cell of sheet.cells) {
+    rows = Math.max(rows, cell.row + 1);
+    columns = Math.max(columns, cell.column + 1);
+    const isHeader = headers.has(`${cell.row},${cell.column}`) && model.styles[cell.style]?.fill === undefined;
+    const belongsElsewhere = cell.formula === undefined && isFilled(cell.row, cell.column);
+    const data: ICellData = {
+      ...(cell.value !== null && !belongsElsewhere && gridValue(cell.value)),
+      ...(cell.formula && { f: `=${typed(cell.formula.text)}` }),
+      s: isHeader ? `header-${cell.style}` : String(cell.style),
+    };
+    (cellData[cell.row] ??= {})[cell.column] = data;
+  }
+  const columnData: Record<number, { w?: number; hd?: BooleanNumber }> = {};
+  for (const [column, width] of sheet.columnWidths) columnData[column] = { w: widthPixels(width) };
+  for (const column of sheet.hiddenColumns) columnData[column] = { ...columnData[column], hd: BooleanNumber.TRUE };
+  const rowData: Record<number, { h?: number; ia?: BooleanNumber; hd?: BooleanNumber }> = {};
+  for (const [row, height] of sheet.rowHeights) {
+    rowData[row] = { h: heightPixels(height), ia: BooleanNumber.FALSE };
+  }
+  for (const row of sheet.hiddenRows) rowData[row] = { ...rowData[row], hd: BooleanNumber.TRUE };
+  return {
+    id: sheetId(position),
+    name: sheet.name,
+    tabColor: "",
+    hidden: sheet.state === "visible" ? BooleanNumber.FALSE : BooleanNumber.TRUE,
+    freeze: {
+      xSplit: sheet.frozenColumns,
+      ySplit: sheet.frozenRows,
+      startRow: sheet.frozenRows === 0 ? -1 : sheet.frozenRows,
+      startColumn: sheet.frozenColumns === 0 ? -1 : sheet.frozenColumns,
+    },
+    rowCount: rows + SPARE_ROWS,
+    columnCount: Math.max(columns + SPARE_COLUMNS, LEAST_COLUMNS),
+    zoomRatio: 1,
+    scrollTop: 0,
+    scrollLeft: 0,
+    defaultColumnWidth: DEFAULT_WIDTH,
+    defaultRowHeight: DEFAULT_HEIGHT,
+    mergeData: sheet.merges.map((range) => ({
+      startRow: range.firstRow,
+      endRow: range.lastRow,
+      startColumn: range.firstColumn,
+      endColumn: range.lastColumn,
+    })),
+    cellData,
+    rowData,
+    columnData,
+    rowHeader: { width: 46 },
+    columnHeader: { height: 20 },
+    showGridlines: sheet.showGridLines ? BooleanNumber.TRUE : BooleanNumber.FALSE,
+    rightToLeft: BooleanNumber.FALSE,
+  };
+}
+
+/** A workbook as the grid takes it; `typed` turns a formula of the file into what a person types. */
+export function gridWorkbook(
+  model: WorkbookModel,
+  id: string,
+  name: string,
+  typed: (formula: string) => string,
+): IWorkbookData {
+  const styles: Record<string, IStyleData> = {};
+  for (const [index, style] of model.styles.entries()) {
+    const look = gridStyle(style);
+    styles[String(index)] = look;
+    styles[`header-${index}`] = { ...look, bl: BooleanNumber.TRUE, bg: { rgb: "#dfe7f0" }, cl: { rgb: "#1d2733" } };
+  }
+  const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));
+  return {
+    id,
+    name,
+    appVersion: "0.25.1",
+    locale: LocaleType.EN_US,
+    styles,
+    sheetOrder: sheets.map((sheet) => sheet.id),
+    sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),
+  };
+}

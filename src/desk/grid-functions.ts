@@ -1,0 +1,31 @@
+import type { IFunctionInfo } from "@univerjs/engine-formula";
+import { BooleanNumber } from "@univerjs/core";
+import { FunctionType } from "@univerjs/engine-formula";
+import { catalogue } from "../functions/catalogue";
+import type { CatalogueFunction } from "../functions/define";
+import { functionText, NAMESPACE } from "../functions/metadata";
+import { isOptional, type Param } from "../functions/param";
+import { parameterText } from "../functions/parameter-help";
+import { argumentText } from "../functions/reference";
+
+function parameterInfo(fn: CatalogueFunction, param: Param, index: number): IFunctionInfo["functionParameter"][number] {
+  const [example] = fn.examples;
+  return {
+    name: param.name,
+    detail: parameterText(param),
+    example: argumentText(example?.args[index] ?? null),
+    require: isOptional(param) ? BooleanNumber.FALSE : BooleanNumber.TRUE,
+    repeat: BooleanNumber.FALSE,
+  };
+}
+
+/** The catalogue as the grid's formula editor lists it while a formula is typed. */
+export function typedFunctions(): IFunctionInfo[] {
+  return catalogue.map((fn) => ({
+    functionName: `${NAMESPACE}.${fn.name}`,
+    functionType: FunctionType.User,
+    description: functionText(fn),
+    abstract: fn.text,
+    functionParameter: fn.params.map((param, index) => parameterInfo(fn, param, index)),
+  }));
+}

@@ -1,0 +1,322 @@
+import "@univerjs/preset-sheets-core/lib/index.css";
+import type {
+  DependencyIdentifier,
+  ICellData,
+  ICommandInfo,
+  IExecutionOptions,
+  IObjectMatrixPrimitiveType,
+  Nullable,
+  Workbook,
+} from "@univerjs/core";
+import {
+  CanceledError,
+  getPlainText,
+  CellValueType,
+  ICommandService,
+  IUndoRedoService,
+  IUniverInstanceService,
+  LocaleType,
+  LogLevel,
+  mergeLocales,
+  ObjectMatrix,
+  ThemeService,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
+import { UniverDocsPlugin } from "@univerjs/docs";
+import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
+import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
+import { FormulaDataModel, SetArrayFormulaDataMutation, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
+import enUS from "@univerjs/preset-sheets-core/locales/en-US";
+import type { IMoveRangeMutationParams, ISetRangeValuesMutationParams } from "@univerjs/sheets";
+import {
+  MoveRangeMutation,
+  SelectRangeCommand,
+  SetRangeValuesCommand,
+  SetRangeValuesMutation,
+  SetWorksheetActiveOperation,
+  SheetsSelectionsService,
+  ScrollToCellOperation,
+  UniverSheetsPlugin,
+} from "@univerjs/sheets";
+import { CalculationMode, IDescriptionService, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
+import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
+import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
+import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
+import { defaultTheme } from "@univerjs/themes";
+import { UniverUIPlugin } from "@univerjs/ui";
+import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
+import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
+import { typedFunctions } from "./grid-functions";
+
+/** What a person put into a cell. */
+export interface GridEdit {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly input: CellValue | { readonly formula: string };
+}
+
+/** A cell of the grid by position. */
+export interface GridPlace {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A spilled table as the grid shows it. */
+export interface GridSpill extends GridPlace {
+  readonly range: CellRange;
+  readonly values: readonly (readonly CellValue[])[];
+}
+
+/** What the grid tells the page. */
+export interface GridEvents {
+  /** Cells that a person changed, undo and redo included. */
+  edited(edits: readonly GridEdit[]): void;
+  selected(place: GridPlace): void;
+  /** How many steps can be undone and done again. */
+  history(undos: number, redos: number): void;
+  /** A sentence for something that the grid refused. */
+  refused(sentence: string): void;
+}
+
+/** Commands that change what only the file's own program can keep: rows, sheets, merges, looks, names, protection. */
+const REFUSED_COMMANDS =
+  /^sheet\.command\.(insert-|remove-|delete-|add-|move-rows|move-cols|set-worksheet-(name|order|hidden|show|protection|default|right|row-count|column-count|range-theme)|copy-sheet|set-tab-color|set-(protection|range-protection|defined-name|style|bold|italic|underline|stroke|overline|border|background|text-|font|horizontal|vertical|range-(bold|italic|underline|stroke|fontsize|font|sub|super|text))|reset-(background|text|range)|clear-selection-format|numfmt|apply-format-painter|set-(once|infinite)-format-painter|split-text|change-sheet-protection|view-sheet-permission)/;
+const STRUCTURE_SENTENCE =
+  "rows, sheets, merges and looks stay as the file has them: change those in Excel, values and formulas here";
+
+const QUIET = { onlyLocal: true, fromFormula: true } as const;
+
+type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
+
+/** The spreadsheet grid. It shows and edits; it never computes. */
+export class Grid {
+  private readonly univer: Univer;
+  private opened = 0;
+  private unit = "";
+  private isProtected: readonly boolean[] = [];
+
+  constructor(
+    container: HTMLElement,
+    private readonly events: GridEvents,
+    isDark: boolean,
+  ) {
+    this.univer = new Univer({
+      theme: defaultTheme,
+      darkMode: isDark,
+      locale: LocaleType.EN_US,
+      locales: { [LocaleType.EN_US]: mergeLocales(enUS) },
+      logLevel: LogLevel.ERROR,
+    });
+    const { univer } = this;
+    univer.registerPlugin(UniverDocsPlugin);
+    univer.registerPlugin(UniverRenderEnginePlugin);
+    univer.registerPlugin(UniverUIPlugin, {
+      container,
+      header: true,
+      toolbar: false,
+      headerMenu: false,
+      disableAutoFocus: true,
+    });
+    univer.registerPlugin(UniverDocsUIPlugin);
+    univer.registerPlugin(UniverFormulaEnginePlugin, { notExecuteFormula: true });
+    univer.registerPlugin(UniverSheetsPlugin, { notExecuteFormula: true });
+    univer.registerPlugin(UniverSheetsUIPlugin, {
+      footer: { menus: false, addSheetButtonConfig: { show: false } },
+      disableForceStringAlert: true,
+    });
+    univer.registerPlugin(UniverSheetsNumfmtPlugin);
+    univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
+    univer.registerPlugin(UniverSheetsFormulaPlugin, {
+      initialFormulaComputing: CalculationMode.NO_CALCULATION,
+    });
+    univer.registerPlugin(UniverSheetsFormulaUIPlugin);
+    this.listen();
+  }
+
+  /** Replaces the workbook; `typed` turns a formula of the file into what a person types. */
+  open(model: WorkbookModel, name: string, typed: (formula: string) => string): void {
+    const previous = this.unit;
+    this.unit = `book-${++this.opened}`;
+    this.isProtected = model.sheets.map((sheet) => sheet.isProtected);
+    if (previous !== "") this.service(IUniverInstanceService).disposeUnit(previous);
+    this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
+    if (this.opened === 1) this.service(IDescriptionService).registerDescriptions(typedFunctions());
+  }
+
+  /** Shows computed values; they are no step that a person could undo. */
+  show(cells: readonly (GridPlace & { readonly value: CellValue })[]): void {
+    const bySheet = new Map<number, ObjectMatrix<ICellData>>();
+    for (const { sheet, row, column, value } of cells) {
+      const matrix = bySheet.get(sheet) ?? new ObjectMatrix<ICellData>();
+      matrix.setValue(row, column, gridValue(value));
+      bySheet.set(sheet, matrix);
+    }
+    for (const [sheet, matrix] of bySheet) {
+      this.execute(SetRangeValuesMutation.id, {
+        unitId: this.unit,
+        subUnitId: sheetId(sheet),
+        cellValue: matrix.getMatrix(),
+      });
+    }
+  }
+
+  /** Shows what formulas fill beyond their own cell, in place of all that was filled before. */
+  showSpills(spills: readonly GridSpill[]): void {
+    const ranges: Record<string, Record<number, Record<number, object>>> = {};
+    const values: Record<string, Record<number, Record<number, ICellData>>> = {};
+    for (const spill of spills) {
+      const id = sheetId(spill.sheet);
+      const { firstRow, firstColumn, lastRow, lastColumn } = spill.range;
+      ((ranges[id] ??= {})[spill.row] ??= {})[spill.column] = {
+        startRow: firstRow,
+        startColumn: firstColumn,
+        endRow: lastRow,
+        endColumn: lastColumn,
+      };
+      for (const [down, row] of spill.values.entries()) {
+        for (const [across, value] of row.entries()) {
+          ((values[id] ??= {})[firstRow + down] ??= {})[firstColumn + across] =
+            value === null ? { v: "", t: CellValueType.STRING } : gridValue(value);
+        }
+      }
+    }
+    this.execute(SetArrayFormulaDataMutation.id, {
+      arrayFormulaRange: { [this.unit]: ranges } as unknown as IArrayFormulaRangeType,
+      arrayFormulaCellData: { [this.unit]: values } as unknown as IArrayFormulaUnitCellType,
+      arrayFormulaEmbedded: {},
+    });
+  }
+
+  /** Writes into cells as a person would: it can be undone. */
+  write(place: GridPlace, content: string): void {
+    const { row, column } = place;
+    this.execute(
+      SetRangeValuesCommand.id,
+      {
+        unitId: this.unit,
+        subUnitId: sheetId(place.sheet),
+        range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
+        value: content.startsWith("=") ? { f: content, v: null } : { v: content, f: null },
+      },
+      {},
+    );
+  }
+
+  /** Goes to a cell, on whichever sheet it is. */
+  goTo(place: GridPlace): void {
+    const target = { unitId: this.unit, subUnitId: sheetId(place.sheet) };
+    const { row, column } = place;
+    const range = { startRow: row, endRow: row, startColumn: column, endColumn: column };
+    this.execute(SetWorksheetActiveOperation.id, target);
+    this.execute(SelectRangeCommand.id, { unitId: this.unit, subUnit: target.subUnitId, range });
+    this.execute(ScrollToCellOperation.id, { unitId: this.unit, range });
+  }
+
+  /** The selected cell. */
+  get place(): GridPlace {
+    const sheet = this.workbook?.getActiveSheet().getSheetId();
+    const cell = this.service(SheetsSelectionsService).getCurrentLastSelection()?.primary;
+    return {
+      sheet: sheet === undefined ? 0 : sheetOf(sheet),
+      row: cell?.actualRow ?? 0,
+      column: cell?.actualColumn ?? 0,
+    };
+  }
+
+  private listen(): void {
+    const commands = this.service(ICommandService);
+    commands.beforeCommandExecuted((command) => {
+      if (REFUSED_COMMANDS.test(command.id)) this.refuse(STRUCTURE_SENTENCE);
+      const target = command.params as { readonly subUnitId?: string } | undefined;
+      const isEdit = [SetRangeValuesCommand.id, "sheet.command.auto-fill", "sheet.command.clear-selection-content"];
+      if (!isEdit.includes(command.id)) return;
+      const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
+      if (this.isProtected[sheet] === true) this.refuse("this sheet is protected: take the protection off in Excel");
+    });
+    commands.onCommandExecuted((command, options) => {
+      const edits = this.editsOf(command, options);
+      if (edits.length > 0) this.events.edited(edits);
+    });
+    this.service(SheetsSelectionsService).selectionChanged$.subscribe(() => {
+      this.events.selected(this.place);
+    });
+    this.service(IUndoRedoService).undoRedoStatus$.subscribe(({ undos, redos }) => {
+      this.events.history(undos, redos);
+    });
+  }
+
+  private refuse(sentence: string): never {
+    this.events.refused(sentence);
+    throw new CanceledError();
+  }
+
+  /** The cells that a mutation changed, as they are after it. */
+  private editsOf(command: Readonly<ICommandInfo>, options: IExecutionOptions | undefined): readonly GridEdit[] {
+    if (options?.["fromFormula"] === true) return [];
+    if (command.id === SetRangeValuesMutation.id) {
+      const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
+      return unitId === this.unit && cellValue ? this.changedCells(subUnitId, cellValue) : [];
+    }
+    if (command.id === MoveRangeMutation.id) {
+      const { unitId, from, to } = command.params as IMoveRangeMutationParams;
+      return unitId === this.unit
+        ? [from, to].flatMap(({ subUnitId, value }) => this.changedCells(subUnitId, value))
+        : [];
+    }
+    return [];
+  }
+
+  private changedCells(subUnitId: string, changes: Matrix): readonly GridEdit[] {
+    const sheet = this.workbook?.getSheetBySheetId(subUnitId);
+    if (!sheet) return [];
+    const edits: GridEdit[] = [];
+    new ObjectMatrix(changes).forValue((row, column, change) => {
+      if (change && !["v", "f", "si", "p"].some((key) => key in change)) return;
+      edits.push({ sheet: sheetOf(subUnitId), row, column, input: this.inputOf(subUnitId, row, column) });
+    });
+    return edits;
+  }
+
+  private inputOf(subUnitId: string, row: number, column: number): GridEdit["input"] {
+    const cell = this.workbook?.getSheetBySheetId(subUnitId)?.getCellRaw(row, column);
+    if (!cell) return null;
+    if (cell.f || cell.si) {
+      const formula = this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit);
+      if (formula) return { formula };
+    }
+    if (cell.p) return getPlainText(cell.p.body?.dataStream ?? "");
+    const { v, t } = cell;
+    if (v === undefined || v === null || v === "") return null;
+    if (t === CellValueType.BOOLEAN) return v === 1 || v === "1" || v === true;
+    return t === CellValueType.NUMBER ? Number(v) : String(v);
+  }
+
+  undo(): void {
+    this.execute("univer.command.undo", undefined, {});
+  }
+
+  redo(): void {
+    this.execute("univer.command.redo", undefined, {});
+  }
+
+  setDark(isDark: boolean): void {
+    this.service(ThemeService).setDarkMode(isDark);
+  }
+
+  private get workbook(): Workbook | undefined {
+    return this.service(IUniverInstanceService).getUnit<Workbook>(this.unit) ?? undefined;
+  }
+
+  private service<T>(token: DependencyIdentifier<T>): T {
+    return this.univer.__getInjector().get(token);
+  }
+
+  private execute(id: string, params: object | undefined, options: IExecutionOptions = QUIET): void {
+    this.service(ICommandService).syncExecuteCommand(id, params, options);
+  }
+}

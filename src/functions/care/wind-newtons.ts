@@ -1,0 +1,34 @@
+import { cautionLine } from "../../core/care/cautions";
+import { windDrag } from "../../core/care/wind";
+import { define } from "../define";
+import { form, pieceHeight, pieceWidth } from "../wind-params";
+
+export const windNewtons = define({
+  name: "WIND_NEWTONS",
+  category: "Care",
+  text: "Push of the wind on a piece.",
+  asks: ["wind force on a column", "how hard does the wind push", "outdoor arch wind"],
+  params: [pieceWidth, pieceHeight, { name: "speed", kind: "speed", text: "Wind speed, as a gust." }, form],
+  result: { kind: "value", measure: "N", text: "Newtons." },
+  source:
+    "q = 1/2 rho v^2 with 1.25 kg/m3 (EN 1991-1-4) and drag coefficients of the Aeronautical Engineer's Data Book (Matthews)",
+  caution: cautionLine("wind"),
+  examples: [
+    {
+      args: [0.4, 2, 8],
+      gives: 38.4,
+      within: 0.01,
+      working: "q = 0.625 x 64 = 40 Pa; 40 x 1.2 x 0.4 x 2",
+      source: "EN 1991-1-4 air density; drag 1.2 of a long cylinder (Matthews, Fig. 5.13)",
+    },
+  ],
+  failures: [
+    {
+      args: [0.4, 2, 8, "cube"],
+      gives: "#VALUE!",
+      when: "the form is not known",
+      says: "form must be one of",
+    },
+  ],
+  compute: windDrag,
+});

@@ -1,0 +1,96 @@
+import { cautionLine } from "../core/care/cautions";
+import { GAS_LOSS, LEFT_IN_CYLINDER_BAR } from "../core/practice";
+import type { ScalarParam } from "./param";
+
+/** Parameters that many gas functions share, each said once. */
+
+export const heliumBalloon = {
+  name: "balloon",
+  kind: "balloon",
+  text: "Inflated size of one balloon, across.",
+} as const satisfies ScalarParam;
+
+export const gasLoss = {
+  name: "gas_loss",
+  kind: "share",
+  default: GAS_LOSS.value,
+  text: "Helium lost in neck, overfill and purge, as a share of what stays inside.",
+} as const satisfies ScalarParam;
+
+export const rubberGrams = {
+  name: "rubber_grams",
+  kind: "mass",
+  above: 0,
+  optional: true,
+  text: "Weight of one empty balloon; left out, it comes from a table by size (common practice).",
+} as const satisfies ScalarParam;
+
+export const temperature = {
+  name: "temperature",
+  kind: "temperature",
+  default: 20,
+  text: "Temperature of air and gas.",
+} as const satisfies ScalarParam;
+
+export const altitude = {
+  name: "altitude",
+  kind: "altitude",
+  default: 0,
+  text: "Height of the place above sea level.",
+} as const satisfies ScalarParam;
+
+export const purity = {
+  name: "purity",
+  kind: "share",
+  min: 0.5,
+  default: 1,
+  text: "Share of the gas that is helium.",
+} as const satisfies ScalarParam;
+
+export const humidity = {
+  name: "humidity",
+  kind: "share",
+  default: 0.5,
+  text: "Relative humidity of the air.",
+} as const satisfies ScalarParam;
+
+export const treated = {
+  name: "treated",
+  kind: "flag",
+  default: false,
+  text: "TRUE where the inside was treated to float longer.",
+} as const satisfies ScalarParam;
+
+export const waterLitres = {
+  name: "water_litres",
+  kind: "volume",
+  above: 0,
+  max: 1000,
+  text: "Water volume of the cylinder, stamped on its shoulder.",
+} as const satisfies ScalarParam;
+
+export const bar = {
+  name: "bar",
+  kind: "pressure",
+  above: 0,
+  max: 300,
+  text: "Pressure on the gauge.",
+} as const satisfies ScalarParam;
+
+export const leftBar = {
+  name: "left_bar",
+  kind: "pressure",
+  max: 300,
+  default: LEFT_IN_CYLINDER_BAR.value,
+  text: "Pressure on the gauge at which the cylinder is given back.",
+} as const satisfies ScalarParam;
+
+export const cylinderTemperature = {
+  name: "temperature",
+  kind: "temperature",
+  default: 15,
+  text: "Temperature of the cylinder.",
+} as const satisfies ScalarParam;
+
+export const heliumCaution = cautionLine("helium");
+export const cylinderCaution = cautionLine("cylinders");

@@ -1,0 +1,43 @@
+import { netLift } from "../../core/gas/lift";
+import { define } from "../define";
+import {
+  altitude,
+  heliumBalloon,
+  heliumCaution,
+  humidity,
+  purity,
+  rubberGrams,
+  temperature,
+} from "../gas-params";
+
+export const liftGrams = define({
+  name: "LIFT_GRAMS",
+  category: "Air and helium",
+  text: "What one helium balloon lifts beyond its own weight.",
+  asks: ["how much does a balloon lift", "can it carry a ribbon", "net lift"],
+  params: [heliumBalloon, rubberGrams, temperature, altitude, purity, humidity],
+  result: { kind: "value", measure: "g", text: "Grams; negative where it does not float." },
+  source:
+    "Moist air by CIPM-2007, helium by a virial equation, 2.5 % overpressure; volume of AIR_LITRES less the rubber",
+  limits: "Round latex. Ribbon and clips are not taken off.",
+  caution: heliumCaution,
+  examples: [
+    {
+      args: [36, 20],
+      gives: 391.4,
+      within: 4,
+      working: "400.3 L x (1.1993 - 1.025 x 0.1663) g/L - 20 g",
+      source: "CIPM-2007 moist air at 20 C, 50 %: 1.1993 kg/m3; helium 0.1663 kg/m3 (NISTIR 8474)",
+    },
+  ],
+  failures: [
+    {
+      args: [11, 0, 200],
+      gives: "#VALUE!",
+      when: "the temperature is no air's",
+      says: "temperature must be",
+    },
+  ],
+  compute: (size, rubber, kelvin, metres, share, relative) =>
+    netLift(size, rubber, { temperature: kelvin, altitude: metres, purity: share, humidity: relative }),
+});

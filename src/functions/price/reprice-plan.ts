@@ -1,0 +1,75 @@
+import { repricePlan } from "../../core/price/reprice";
+import { define } from "../define";
+import { basis } from "../price-params";
+
+export const repricePlanRows = define({
+  name: "REPRICE_PLAN",
+  category: "Price",
+  text: "Quotes whose margin fell under the floor after a price change, and the price that restores it.",
+  asks: ["prices went up", "which quotes lose money", "raise the quote", "re-quote"],
+  params: [
+    {
+      name: "quotes",
+      kind: "table",
+      text: "Quotes with their cost at today's prices.",
+      columns: [
+        { name: "name", kind: "text", aliases: ["quote", "client", "event"], text: "Which quote." },
+        { name: "price", kind: "money", text: "Price quoted, before tax." },
+        { name: "cost", kind: "money", text: "Cost at today's prices." },
+      ],
+    },
+    { name: "floor", kind: "ratio", max: 10, text: "Least margin, as a share of the basis." },
+    basis,
+  ],
+  result: {
+    kind: "table",
+    text: "One row for each quote.",
+    columns: [
+      { name: "name", measure: "text", text: "Which quote." },
+      { name: "price", measure: "money", text: "Price quoted." },
+      { name: "cost", measure: "money", text: "Cost today." },
+      { name: "margin", measure: "share", text: "Share that it earns." },
+      { name: "restored", measure: "money", text: "Price that earns the floor." },
+      { name: "rise", measure: "money", text: "What it must rise by." },
+      { name: "status", measure: "text", text: "Keep or raise." },
+    ],
+  },
+  source:
+    "Margin (price - cost)/price, markup (price - cost)/cost; restored prices are rounded up to the cent",
+  examples: [
+    {
+      args: [
+        [
+          ["Regatta", 500, 350],
+          ["Birthday", 200, 100],
+        ],
+        0.4,
+      ],
+      gives: [
+        ["Regatta", 500, 350, 0.3, 583.34, 83.34, null],
+        ["Birthday", 200, 100, 0.5, 200, 0, null],
+      ],
+      within: 1e-9,
+      working: "350/0.6 = 583.333, up to 583.34; the birthday earns 50%",
+      source: "definition of margin, by hand",
+    },
+  ],
+  failures: [
+    {
+      args: [[["Regatta", 500, 350]], 1],
+      gives: "#VALUE!",
+      when: "the floor is the whole price",
+      says: "floor must be below 1",
+    },
+  ],
+  compute: (quotes, floor, of) =>
+    repricePlan(quotes, floor, of).map((row) => [
+      row.name,
+      row.price,
+      row.cost,
+      row.margin,
+      row.restored,
+      row.rise,
+      row.status,
+    ]),
+});

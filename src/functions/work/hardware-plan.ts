@@ -1,0 +1,123 @@
+import { hardwarePlan } from "../../core/work/hardware";
+import { define } from "../define";
+
+export const hardwareItems = define({
+  name: "HARDWARE_PLAN",
+  category: "Work and transport",
+  text: "Poles, bases, line and fixings for all pieces, rounded up to what is sold.",
+  asks: ["poles and bases", "framework list", "fixings to pack", "hardware for the event"],
+  params: [
+    {
+      name: "pieces",
+      kind: "table",
+      text: "The pieces to build.",
+      columns: [
+        { name: "name", kind: "text", text: "What you call it." },
+        { name: "kind", kind: "text", text: "Kind of piece, as in the recipes." },
+        { name: "quantity", kind: "count", default: 1, text: "How many of it." },
+        {
+          name: "metres",
+          kind: "length",
+          default: 0,
+          aliases: ["length", "height"],
+          text: "Height or length of one.",
+        },
+        { name: "clusters", kind: "count", default: 0, text: "Clusters in one." },
+      ],
+    },
+    {
+      name: "recipes",
+      kind: "table",
+      text: "What one piece of a kind takes.",
+      columns: [
+        { name: "kind", kind: "text", text: "Kind of piece." },
+        { name: "item", kind: "text", text: "Item to bring." },
+        { name: "unit", kind: "text", text: "Unit of the amounts: m, ft, kg may be cut; piece may not." },
+        {
+          name: "fixed",
+          kind: "number",
+          min: 0,
+          max: 1e6,
+          default: 0,
+          aliases: ["per piece"],
+          text: "Amount for each piece.",
+        },
+        { name: "per metre", kind: "number", min: 0, max: 1e6, default: 0, text: "Amount for each metre." },
+        {
+          name: "per cluster",
+          kind: "number",
+          min: 0,
+          max: 1e6,
+          default: 0,
+          text: "Amount for each cluster.",
+        },
+        {
+          name: "pack",
+          kind: "number",
+          above: 0,
+          max: 1e6,
+          optional: true,
+          text: "Amount in one pack as sold.",
+        },
+      ],
+    },
+  ],
+  result: {
+    kind: "table",
+    text: "One row for each item.",
+    columns: [
+      { name: "item", measure: "text", text: "Item to bring." },
+      { name: "unit", measure: "text", text: "Its unit." },
+      { name: "needed", measure: "number", text: "Amount that goes into the pieces." },
+      { name: "pack", measure: "number", text: "Amount in one pack." },
+      { name: "packs", measure: "count", text: "Packs to bring." },
+      { name: "left", measure: "number", text: "Amount left over." },
+      { name: "status", measure: "text", text: "What to look at." },
+    ],
+  },
+  source: "Amounts of the recipes, pooled over all pieces, rounded up to whole packs",
+  examples: [
+    {
+      args: [
+        [
+          ["name", "kind", "quantity", "metres"],
+          ["Door columns", "column", 2, 1.8],
+        ],
+        [
+          ["kind", "item", "unit", "fixed", "per metre", "per cluster", "pack"],
+          ["column", "base", "piece", 1, 0, 0, 1],
+          ["column", "line", "m", 0.5, 2, 0, 50],
+        ],
+      ],
+      gives: [
+        ["base", "piece", 2, 1, 2, 0, null],
+        ["line", "m", 8.2, 50, 1, 41.8, null],
+      ],
+      within: 1e-9,
+      working: "two bases; 2 x (0.5 + 2 x 1.8) = 8.2 m of line from one roll of 50 m",
+      source: "arithmetic",
+    },
+  ],
+  failures: [
+    {
+      args: [[["column"]], [["column", "base", "piece"]]],
+      gives: "#VALUE!",
+      when: "the kind is missing",
+      says: "pieces must",
+    },
+  ],
+  compute: (pieces, recipes) =>
+    hardwarePlan(
+      pieces,
+      recipes.map((recipe) => ({
+        row: recipe.row,
+        kind: recipe.kind,
+        item: recipe.item,
+        unit: recipe.unit,
+        fixed: recipe.fixed,
+        perMetre: recipe["per metre"],
+        perCluster: recipe["per cluster"],
+        ...(recipe.pack !== undefined && { pack: recipe.pack }),
+      })),
+    ).map((row) => [row.item, row.unit, row.needed, row.pack, row.packs, row.left, row.status]),
+});

@@ -1,0 +1,34 @@
+import { transportVolume } from "../../core/work/transport";
+import { ASSEMBLED_PACKING, BAGGED_PACKING } from "../../core/practice";
+import { define } from "../define";
+
+export const transportCubicMetres = define({
+  name: "TRANSPORT_CUBIC_METRES",
+  category: "Work and transport",
+  text: "Van space that inflated balloons take.",
+  asks: ["does it fit in the van", "van space", "transport volume"],
+  params: [
+    { name: "count", kind: "count", text: "How many balloons." },
+    { name: "balloon", kind: "balloon", text: "Inflated size of one balloon, across." },
+    {
+      name: "packing",
+      kind: "share",
+      above: 0,
+      default: ASSEMBLED_PACKING.value,
+      text: `Share of the space that is balloon: ${ASSEMBLED_PACKING.value} assembled, ${BAGGED_PACKING.value} bagged.`,
+    },
+  ],
+  result: { kind: "value", measure: "m3", text: "Cubic metres." },
+  source: "Volume of AIR_LITRES divided by the packing (common practice)",
+  examples: [
+    {
+      args: [100, 24],
+      gives: 33.89,
+      within: 0.01,
+      working: "100 x 0.11861 m3 / 0.35",
+      source: "volume of a ball; packing by common practice",
+    },
+  ],
+  failures: [{ args: [100, 11, 35], gives: "#VALUE!", when: "the packing is typed as 35", says: "type 35%" }],
+  compute: transportVolume,
+});

@@ -1,0 +1,339 @@
+import { type CellPosition, cellAddress, contains, parseRange, rangeAddress } from "./address";
+import { checkContent, formulaMarkup, storedError, valueMarkup } from "./cell-markup";
+import { ensureDynamicMark } from "./metadata";
+import {
+  type CellChange,
+  type CellFormula,
+  type CellRange,
+  type CellValue,
+  type SheetModel,
+  type WorkbookCell,
+  WorkbookError,
+  type WorkbookModel,
+} from "./model";
+import type { WorkbookPackage } from "./package";
+import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
+import { findWorkbookPart } from "./workbook-part";
+import { appendTo, applyEdits, type XmlEdit, type XmlElement } from "./xml";
+
+/**
+ * The file with some cells changed. Only the sheets that change are written anew, and in them only the cells that
+ * change; writing what a cell already holds changes nothing. Newer errors such as `#SPILL!` are stored as `#VALUE!`.
+ * Throws WorkbookError for what a cell cannot hold.
+ */
+export function patchWorkbook(
+  parts: WorkbookPackage,
+  model: WorkbookModel,
+  changes: readonly CellChange[],
+): Uint8Array {
+  const result = parts.copy();
+  const workbookPart = findWorkbookPart(parts);
+  const bySheet = new Map<SheetModel, SheetChanges>();
+  for (const change of changes) {
+    const sheet = model.sheets[change.sheet];
+    if (sheet === undefined) throw new WorkbookError(`the workbook has no sheet ${String(change.sheet + 1)}`);
+    checkContent(sheet.name, change, change);
+    const rows = bySheet.get(sheet) ?? new Map<number, Map<number, CellChange>>();
+    const row = rows.get(change.row) ?? new Map<number, CellChange>();
+    row.set(change.column, { ...row.get(change.column), ...change });
+    bySheet.set(sheet, rows.set(change.row, row));
+  }
+  let movesFormulas = false;
+  for (const [sheet, rows] of bySheet) {
+    const patch = new SheetPatch(parts.readText(sheet.part), sheet, rows, () =>
+      ensureDynamicMark(result, workbookPart),
+    );
+    const edits = patch.edits();
+    if (edits.length > 0) result.writeText(sheet.part, applyEdits(patch.xml, edits));
+    movesFormulas ||= patch.movesFormulas;
+  }
+  if (movesFormulas) {
+    for (const chain of parts.linked(workbookPart, "calcChain")) result.remove(chain, workbookPart);
+  }
+  return result.toBytes();
+}
+
+/** Changes by row and column. */
+type SheetChanges = Map<number, Map<number, CellChange>>;
+
+/** What a cell is to hold. */
+interface NextCell {
+  readonly value: CellValue;
+  readonly formula?: CellFormula | undefined;
+}
+
+/** Finds the edits of one sheet's part. */
+class SheetPatch {
+  /** Whether a formula came, went or became of another kind, so that the calculation chain no longer fits. */
+  movesFormulas = false;
+  private readonly found: XmlEdit[] = [];
+  private readonly arrays: readonly CellRange[];
+  private arraysOfRow: { readonly row: number; readonly arrays: readonly CellRange[] } = {
+    row: -1,
+    arrays: [],
+  };
+  /** Shared formulas whose first cell loses them. */
+  private readonly orphans = new Set<string>();
+  private readonly columnStyles: { readonly first: number; readonly last: number; readonly style: string }[] =
+    [];
+  private readonly rowStarts: { readonly index: number; readonly start: number }[] = [];
+  private sheetData: XmlElement | undefined;
+  private dimension: XmlElement | undefined;
+  private added: CellRange | undefined;
+  private scanned = 0;
+
+  constructor(
+    readonly xml: string,
+    private readonly sheet: SheetModel,
+    private readonly changes: SheetChanges,
+    private readonly dynamicMark: () => number,
+  ) {
+    const known = sheet.cells.map((cell) => nextOf(cell, changes.get(cell.row)?.get(cell.column)));
+    const fresh = [...changes.values()].flatMap((row) =>
+      [...row.values()].map((change) => nextOf(undefined, change)),
+    );
+    this.arrays = [...known, ...fresh].flatMap(({ formula }) =>
+      formula?.range === undefined ? [] : [formula.range],
+    );
+  }
+
+  edits(): readonly XmlEdit[] {
+    scanSheet(this.xml, this.sheet.part, this.sheet.name, {
+      row: (row) => {
+        this.onRow(row);
+      },
+      open: (element) => {
+        if (element.is("dimension")) this.dimension ??= element;
+        const style = element.is("col") ? element.get("style") : undefined;
+        if (style === undefined) return;
+        this.columnStyles.push({
+          first: (element.number("min") ?? 0) - 1,
+          last: (element.number("max") ?? 0) - 1,
+          style,
+        });
+      },
+      close: (element) => {
+        if (element.is("sheetData")) this.sheetData ??= element;
+      },
+    });
+    this.addRows();
+    this.growDimension();
+    return this.found;
+  }
+
+  private onRow(row: ScannedRow): void {
+    this.rowStarts.push({ index: row.index, start: row.element.start });
+    const pending = this.changes.get(row.index) ?? new Map<number, CellChange>();
+    this.changes.delete(row.index);
+    for (const cell of row.cells) {
+      // The model was read by the same walk, so its cells come in the same order.
+      const current = this.sheet.cells[this.scanned++];
+      if (current === undefined) continue;
+      const change = pending.get(cell.column);
+      pending.delete(cell.column);
+      this.onCell(cell, current, change);
+    }
+    const fresh = this.newCells(row.index, pending, row.element);
+    const [first] = fresh;
+    const last = fresh.at(-1);
+    if (first === undefined || last === undefined) return;
+    const spans = widenSpans(row.element.get("spans"), first.column, last.column);
+    const open = spans === undefined ? undefined : row.element.openTag({ spans });
+    const { start, contentStart, contentEnd, end, name, isSelfClosing } = row.element;
+    if (isSelfClosing) {
+      const cells = fresh.map((cell) => cell.markup).join("");
+      this.found.push({ start, end, text: `${open ?? row.element.openTag({})}${cells}</${name}>` });
+      return;
+    }
+    if (open !== undefined) this.found.push({ start, end: contentStart, text: open });
+    let next = 0;
+    for (const { column, markup } of fresh) {
+      while ((row.cells[next]?.column ?? Infinity) < column) next++;
+      const at = row.cells[next]?.element.start ?? contentEnd;
+      this.found.push({ start: at, end: at, text: markup });
+    }
+  }
+
+  private onCell(cell: ScannedCell, current: WorkbookCell, change: CellChange | undefined): void {
+    const next = nextOf(current, change);
+    const changesFormula = !sameFormula(current.formula, next.formula);
+    const changesRange = !sameRange(current.formula?.range, next.formula?.range);
+    const changesValue = !sameValue(current.value, next.value);
+    const shared = sharedIndex(cell.formula);
+    if (shared !== undefined && cell.formula?.get("ref") !== undefined) {
+      if (changesFormula) this.orphans.add(shared);
+      else this.orphans.delete(shared);
+    }
+    const isOrphan = shared !== undefined && cell.formula?.text === "" && this.orphans.has(shared);
+    if (!changesFormula && !changesRange && !changesValue && !isOrphan) return;
+    this.noteFormula(current.formula, next.formula);
+
+    // A text constant is kept in another way than the text that a formula gives.
+    const swapsKind = (current.formula === undefined) !== (next.formula === undefined);
+    const writesValue = changesValue || (swapsKind && typeof next.value === "string");
+    const attributes: Record<string, string | null> = {};
+    const content: string[] = [];
+    if (changesFormula) {
+      attributes["cm"] = next.formula?.kind === "dynamic" ? String(this.dynamicMark()) : null;
+      content.push(formulaMarkup(cell.element, cell, next.formula));
+    } else if (cell.formula !== undefined) content.push(this.keptFormula(cell, cell.formula, next, isOrphan));
+    if (writesValue) {
+      const isResult = next.formula !== undefined || this.isInArray(cell);
+      const { type, markup } = valueMarkup(cell.element, next.value, isResult);
+      attributes["t"] = type;
+      // Rich values such as pictures, data types and newer errors belong to the old value.
+      if (changesValue) attributes["vm"] = null;
+      content.push(markup);
+    } else if (cell.value !== undefined) content.push(this.raw(cell.value));
+    if (!writesValue && cell.inline !== undefined) content.push(this.raw(cell.inline));
+    content.push(...cell.others.map((element) => this.raw(element)));
+    const { start, end, name } = cell.element;
+    const body = content.join("");
+    const isBare =
+      body === "" &&
+      ["s", "ph", "cm"].every((key) => (attributes[key] ?? cell.element.get(key)) === undefined);
+    const open = cell.element.openTag(attributes, body === "");
+    this.found.push({ start, end, text: isBare ? "" : body === "" ? open : `${open}${body}</${name}>` });
+  }
+
+  private keptFormula(cell: ScannedCell, formula: XmlElement, next: NextCell, isOrphan: boolean): string {
+    if (isOrphan) return formulaMarkup(cell.element, cell, next.formula);
+    const range = next.formula?.range;
+    if (range === undefined || next.formula?.kind === "dataTable") return this.raw(formula);
+    const text = this.xml.slice(formula.contentStart, formula.contentEnd);
+    return `${formula.openTag({ ref: rangeAddress(range) })}${text}</${formula.name}>`;
+  }
+
+  /** Markup of cells that the file does not hold yet, in the order of columns. */
+  private newCells(
+    row: number,
+    changes: ReadonlyMap<number, CellChange>,
+    rowElement: XmlElement | undefined,
+  ): readonly { readonly column: number; readonly markup: string }[] {
+    const owner = rowElement ?? this.sheetData;
+    if (owner === undefined) return [];
+    const ordered = [...changes].sort(([a], [b]) => a - b);
+    return ordered.flatMap(([column, change]) => {
+      const next = nextOf(undefined, change);
+      if (next.value === null && next.formula === undefined) return [];
+      this.noteFormula(undefined, next.formula);
+      this.grow(row, column);
+      const isResult = next.formula !== undefined || this.isInArray({ row, column });
+      const { type, markup } = valueMarkup(owner, next.value, isResult);
+      const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
+      const style = rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const attributes = [
+        `r="${cellAddress(row, column)}"`,
+        ...(style === undefined ? [] : [`s="${style}"`]),
+        ...(type === null ? [] : [`t="${type}"`]),
+        ...(next.formula?.kind === "dynamic" ? [`cm="${String(this.dynamicMark())}"`] : []),
+      ];
+      const formula = formulaMarkup(owner, { row, column }, next.formula);
+      return [{ column, markup: owner.wrap("c", attributes.join(" "), formula + markup) }];
+    });
+  }
+
+  private addRows(): void {
+    const { sheetData } = this;
+    if (sheetData === undefined) {
+      throw new WorkbookError(`the file is damaged: sheet "${this.sheet.name}" has no place for cells`);
+    }
+    const ordered = [...this.changes].sort(([a], [b]) => a - b);
+    const rows = ordered.flatMap(([index, changes]) => {
+      const cells = this.newCells(index, changes, undefined);
+      const content = cells.map((cell) => cell.markup).join("");
+      return cells.length === 0
+        ? []
+        : [{ index, markup: sheetData.wrap("row", `r="${String(index + 1)}"`, content) }];
+    });
+    if (rows.length === 0) return;
+    if (sheetData.isSelfClosing) {
+      this.found.push(appendTo(sheetData, rows.map((row) => row.markup).join("")));
+      return;
+    }
+    let next = 0;
+    for (const { index, markup } of rows) {
+      while ((this.rowStarts[next]?.index ?? Infinity) < index) next++;
+      const at = this.rowStarts[next]?.start ?? sheetData.contentEnd;
+      this.found.push({ start: at, end: at, text: markup });
+    }
+  }
+
+  private growDimension(): void {
+    const old = parseRange(this.dimension?.get("ref") ?? "");
+    if (this.dimension === undefined || old === undefined || this.added === undefined) return;
+    const ref = rangeAddress(union(old, this.added));
+    if (ref === rangeAddress(old)) return;
+    const { start, contentStart, isSelfClosing } = this.dimension;
+    this.found.push({ start, end: contentStart, text: this.dimension.openTag({ ref }, isSelfClosing) });
+  }
+
+  private grow(row: number, column: number): void {
+    const cell = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+    this.added = this.added === undefined ? cell : union(this.added, cell);
+  }
+
+  private noteFormula(before: CellFormula | undefined, after: CellFormula | undefined): void {
+    this.movesFormulas ||= before?.kind !== after?.kind;
+  }
+
+  private isInArray({ row, column }: CellPosition): boolean {
+    if (this.arraysOfRow.row !== row) {
+      this.arraysOfRow = { row, arrays: this.arrays.filter((a) => row >= a.firstRow && row <= a.lastRow) };
+    }
+    return this.arraysOfRow.arrays.some((range) => contains(range, row, column));
+  }
+
+  private raw(element: XmlElement): string {
+    return this.xml.slice(element.start, element.end);
+  }
+}
+
+/** What a cell holds once its change is made. */
+function nextOf(current: NextCell | undefined, change: CellChange | undefined): NextCell {
+  const old = current?.formula;
+  let formula = change?.formula === undefined ? old : (change.formula ?? undefined);
+  if (formula !== undefined && (formula.kind === "array" || formula.kind === "dynamic")) {
+    const range = change?.range ?? formula.range;
+    if (range !== undefined) formula = { ...formula, range };
+  }
+  return { value: change?.value === undefined ? (current?.value ?? null) : change.value, formula };
+}
+
+function sameValue(a: CellValue, b: CellValue): boolean {
+  if (typeof a === "object" && typeof b === "object" && a !== null && b !== null) {
+    return storedError(a.error) === storedError(b.error);
+  }
+  return a === b;
+}
+
+/** Whether two formulas differ in no more than the range they fill. */
+function sameFormula(a: CellFormula | undefined, b: CellFormula | undefined): boolean {
+  return a?.text === b?.text && a?.kind === b?.kind;
+}
+
+function sameRange(a: CellRange | undefined, b: CellRange | undefined): boolean {
+  return a === b || (a !== undefined && b !== undefined && rangeAddress(a) === rangeAddress(b));
+}
+
+function sharedIndex(formula: XmlElement | undefined): string | undefined {
+  return formula?.get("t") === "shared" ? formula.get("si") : undefined;
+}
+
+function union(a: CellRange, b: CellRange): CellRange {
+  return {
+    firstRow: Math.min(a.firstRow, b.firstRow),
+    firstColumn: Math.min(a.firstColumn, b.firstColumn),
+    lastRow: Math.max(a.lastRow, b.lastRow),
+    lastColumn: Math.max(a.lastColumn, b.lastColumn),
+  };
+}
+
+/** Spans such as `1:13` that also hold some columns; undefined where they stay as they are. */
+function widenSpans(spans: string | undefined, first: number, last: number): string | undefined {
+  const bounds = spans?.match(/\d+/g)?.map(Number);
+  if (bounds === undefined || bounds.length === 0) return undefined;
+  const wide = `${String(Math.min(...bounds, first + 1))}:${String(Math.max(...bounds, last + 1))}`;
+  const isWithin = first + 1 >= Math.min(...bounds) && last + 1 <= Math.max(...bounds);
+  return isWithin ? undefined : wide;
+}

@@ -1,0 +1,102 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { bagPlan, cheapestCover, type Bag } from "../../../src/core/stock/bag-plan";
+
+/** Cheapest cover by trying every mix, as [price, pieces, bags]. */
+function bruteForce(count: number, bags: readonly Bag[]): readonly number[] {
+  let best: readonly number[] = [Infinity, Infinity, Infinity];
+  const visit = (kind: number, price: number, pieces: number, taken: number): void => {
+    if (pieces >= count || kind === bags.length) {
+      const found = [price, pieces, taken];
+      const first = found.findIndex((value, i) => value !== best[i]);
+      if (pieces >= count && (found[first] ?? 0) < (best[first] ?? 0)) best = found;
+      return;
+    }
+    const bag = bags[kind] ?? { pieces: 1, price: 0 };
+    for (let n = 0; n <= Math.ceil((count - pieces) / bag.pieces); n += 1)
+      visit(kind + 1, price + n * bag.price, pieces + n * bag.pieces, taken + n);
+  };
+  visit(0, 0, 0, 0);
+  return best;
+}
+
+const bagKinds = (most: number): fc.Arbitrary<readonly Bag[]> =>
+  fc.array(fc.record({ pieces: fc.integer({ min: 1, max: most }), price: fc.integer({ min: 1, max: 40 }) }), {
+    minLength: 1,
+    maxLength: 4,
+  });
+
+describe("bagPlan", () => {
+  // Four general-purpose MILP libraries, dynamic programming and brute force agree on these.
+  it.each([
+    [237, [100, 50, 25, 10], [9.5, 5.5, 3.25, 1.6], 24.5, [2, 1, 0, 0], 13],
+    [101, [100, 72, 24, 6], [8, 6.2, 2.4, 0.75], 8.75, [1, 0, 0, 1], 5],
+    [999, [144, 100, 50, 12], [10.99, 8.25, 4.5, 1.29], 76.93, [7, 0, 0, 0], 9],
+    [43, [6, 9, 20], [6, 9, 20], 44, [4, 0, 1], 1],
+  ])("covers %i", (count, sizes, prices, cost, bags, leftOver) => {
+    const plan = bagPlan(count, sizes, prices);
+    expect(plan.cost).toBe(cost);
+    expect(plan.leftOver).toBe(leftOver);
+    const pieces = plan.bags.reduce((sum, n, i) => sum + n * (sizes[i] ?? 0), 0);
+    expect(pieces).toBe(count + leftOver);
+    // The library's own mix is one optimum of perhaps several.
+    if (count !== 43) expect(plan.bags).toEqual(bags);
+  });
+
+  it("equals brute force in price, pieces left over and number of bags", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 60 }), bagKinds(20), (count, bags) => {
+        const cover = cheapestCover(count, bags);
+        const taken = cover.bags.reduce((sum, n) => sum + n, 0);
+        expect([cover.price, cover.pieces, taken]).toEqual(bruteForce(count, bags));
+        expect(cover.bags.reduce((sum, n, i) => sum + n * (bags[i]?.pieces ?? 0), 0)).toBe(cover.pieces);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it("gives a count of thousands what plain dynamic programming gives", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 500, max: 5000 }), bagKinds(30), (count, bags) => {
+        const least = [0];
+        for (let n = 1; n <= count; n += 1)
+          least.push(Math.min(...bags.map((bag) => bag.price + (least[Math.max(0, n - bag.pieces)] ?? 0))));
+        expect(cheapestCover(count, bags).price).toBe(least[count]);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it("stays exact at a thousand million", () => {
+    // 7 x 142,857,142 = 999,999,994 leaves 6: one more bag of 7 at 4.00 or two of 3 at 2.00 each; equal, so least left over.
+    const plan = bagPlan(1e9, [7, 3], [4, 2]);
+    expect(plan.leftOver).toBe(0);
+    expect(plan.cost).toBe(142857142 * 4 + 4);
+    expect(plan.bags).toEqual([142857142, 2]);
+  });
+
+  it("keeps hundredths of a cent until the end", () => {
+    expect(bagPlan(100, [1], [0.085]).cost).toBe(8.5);
+    expect(bagPlan(3, [1], [0.335]).cost).toBe(1.01);
+  });
+
+  it("takes the earlier of two equal bags", () => {
+    expect(bagPlan(10, [10, 10], [5, 5]).bags).toEqual([1, 0]);
+  });
+
+  it.each([
+    [10, [100, 0], [1, 1], "sizes cell 2 must be a whole number of pieces from 1 to 10000, found 0"],
+    [
+      10,
+      [46528],
+      [1],
+      "sizes cell 1 must be a whole number of pieces from 1 to 10000, found 46528; this is a date",
+    ],
+    [10, [100], [0], "prices cell 1 must be above 0, found 0"],
+    [10, [100, 50], [1], "prices must be 2 cells like sizes, found 1"],
+    [10, [], [], "nobody sells this item"],
+    [1e9, [1], [1e9], "the amount is too large to be exact to the cent"],
+  ])("refuses %j, %j, %j", (count, sizes, prices, sentence) => {
+    expect(() => bagPlan(count, sizes, prices)).toThrow(sentence);
+  });
+});

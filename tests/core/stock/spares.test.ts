@@ -1,0 +1,119 @@
+import fc from "fast-check";
+import jstat from "jstat";
+import { describe, expect, it } from "vitest";
+import { countWithSpares } from "../../../src/core/stock/spares";
+
+const { jStat } = jstat as unknown as {
+  jStat: {
+    negbin: { cdf: (failures: number, successes: number, chance: number) => number };
+    ibeta: (x: number, a: number, b: number) => number;
+  };
+};
+
+function byLibrary(count: number, breakage: number, confidence: number): number {
+  let failures = 0;
+  while (jStat.negbin.cdf(failures, count, 1 - breakage) < confidence - 1e-9) failures += 1;
+  return count + failures;
+}
+
+describe("countWithSpares", () => {
+  // Negative binomial quantile: three general-purpose statistics libraries agree on these.
+  it.each([
+    [10, 0.02, 11, 12],
+    [10, 0.03, 11, 12],
+    [10, 0.05, 12, 13],
+    [20, 0.02, 22, 22],
+    [20, 0.03, 22, 23],
+    [20, 0.05, 23, 24],
+    [50, 0.02, 53, 54],
+    [50, 0.03, 54, 55],
+    [50, 0.05, 56, 57],
+    [100, 0.02, 105, 106],
+    [100, 0.03, 106, 108],
+    [100, 0.05, 109, 111],
+    [200, 0.02, 208, 210],
+    [200, 0.03, 211, 213],
+    [200, 0.05, 216, 219],
+    [500, 0.02, 516, 518],
+    [500, 0.03, 522, 525],
+    [500, 0.05, 535, 539],
+  ])("%i at %f needs %i for 0.95 and %i for 0.99", (count, breakage, usual, sure) => {
+    expect(countWithSpares(count, breakage, 0.95)).toBe(usual);
+    expect(countWithSpares(count, breakage, 0.99)).toBe(sure);
+  });
+
+  it("gives Wilks' numbers", () => {
+    // S. S. Wilks, Ann. Math. Stat. 12 (1941) 91: samples with k beyond the 5 % quantile at 95 %.
+    expect([1, 2, 3, 4, 5].map((k) => countWithSpares(k, 0.95, 0.95))).toEqual([59, 93, 124, 153, 181]);
+    expect(countWithSpares(1, 0.95, 0.99)).toBe(90);
+  });
+
+  it("equals the library in a grid of cells", () => {
+    for (const count of [1, 2, 3, 5, 8, 20, 50, 120])
+      for (const breakage of [0.005, 0.02, 0.03, 0.1, 0.25, 0.5, 0.8])
+        for (const confidence of [0.5, 0.8, 0.9, 0.95, 0.99, 0.999, 0.9999])
+          expect([count, breakage, confidence, countWithSpares(count, breakage, confidence)]).toEqual([
+            count,
+            breakage,
+            confidence,
+            byLibrary(count, breakage, confidence),
+          ]);
+  });
+
+  it("is the smallest that reaches the confidence, up to a million", () => {
+    // P(at least k good of n) is the regularised incomplete beta I_{1-f}(k, n-k+1); here by a normal tail with continuity
+    // correction and skewness (Cornish-Fisher), good to a few pieces in a million.
+    for (const [count, breakage, confidence, z] of [
+      [1e6, 0.03, 0.95, 1.6448536269514722],
+      [1e6, 0.1, 0.99, 2.3263478740408408],
+      [1e6, 0.03, 0.9999, 3.719016485455709],
+      [1e5, 0.5, 0.9999, 3.719016485455709],
+    ] as const) {
+      const deviation = Math.sqrt(count * breakage) / (1 - breakage);
+      const skewness = (1 + breakage) / Math.sqrt(count * breakage);
+      const expected =
+        count + (count * breakage) / (1 - breakage) + deviation * (z + (skewness * (z * z - 1)) / 6);
+      expect(Math.abs(countWithSpares(count, breakage, confidence) - expected)).toBeLessThan(2);
+    }
+  });
+
+  it("settles probabilities that hit the confidence exactly", () => {
+    // One coin: 1/2, 3/4, 7/8 are exact.
+    expect([0.5, 0.75, 0.875].map((confidence) => countWithSpares(1, 0.5, confidence))).toEqual([1, 2, 3]);
+    expect(countWithSpares(1, 0.05, 0.95)).toBe(1);
+  });
+
+  it("never falls with count, breakage or confidence", () => {
+    const share = fc.double({ min: 0, max: 0.9, noNaN: true });
+    const sure = fc.double({ min: 0.5, max: 0.94, noNaN: true });
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1e6 }), share, sure, (count, breakage, confidence) => {
+        const taken = countWithSpares(count, breakage, confidence);
+        expect(taken).toBeGreaterThanOrEqual(count);
+        expect(countWithSpares(count + 1, breakage, confidence)).toBeGreaterThan(taken);
+        expect(countWithSpares(count, Math.min(0.9, breakage * 1.1), confidence)).toBeGreaterThanOrEqual(
+          taken,
+        );
+        expect(countWithSpares(count, breakage, confidence + 0.05)).toBeGreaterThanOrEqual(taken);
+      }),
+    );
+  });
+
+  it("leaves a count alone where nothing breaks or nothing is needed", () => {
+    expect(countWithSpares(100, 0, 0.95)).toBe(100);
+    expect(countWithSpares(0, 0.5, 0.95)).toBe(0);
+  });
+
+  it.each([
+    [10, 0.03, 1, "confidence must be from 0.5 to below 1, found 1; type 95% or 0.95"],
+    [10, 0.03, 0.05, "confidence must be from 0.5 to below 1, found 0.05; type 95% or 0.95"],
+    [10, 1, 0.95, "no number of balloons is enough when all of them break"],
+    [1e9, 0.9999, 0.95, "count and breakage together are too large"],
+  ])("refuses %f, %f, %f", (count, breakage, confidence, sentence) => {
+    expect(() => countWithSpares(count, breakage, confidence)).toThrow(sentence);
+  });
+
+  it("pools before it adds spares: five colours of 20 need 22 each", () => {
+    expect(countWithSpares(20)).toBe(22);
+  });
+});
