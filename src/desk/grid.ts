@@ -45,38 +45,19 @@ import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
 import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
-import { defaultTheme } from "@univerjs/themes";
-import { UniverUIPlugin } from "@univerjs/ui";
-import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
+import { defaultTheme, type Theme } from "@univerjs/themes";
+import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import type { CellPlace } from "../sheet/engine";
+import type { WorkbookModel } from "../workbook/model";
 import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
 import { typedFunctions } from "./grid-functions";
-
-/** What a person put into a cell. */
-export interface GridEdit {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-  readonly input: CellValue | { readonly formula: string };
-}
-
-/** A cell of the grid by position. */
-export interface GridPlace {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
-
-/** A spilled table as the grid shows it. */
-export interface GridSpill extends GridPlace {
-  readonly range: CellRange;
-  readonly values: readonly (readonly CellValue[])[];
-}
+import type { Edit, ShownCell, Spill } from "./messages";
 
 /** What the grid tells the page. */
 export interface GridEvents {
   /** Cells that a person changed, undo and redo included. */
-  edited(edits: readonly GridEdit[]): void;
-  selected(place: GridPlace): void;
+  edited(edits: readonly Edit[]): void;
+  selected(place: CellPlace): void;
   /** How many steps can be undone and done again. */
   history(undos: number, redos: number): void;
   /** A sentence for something that the grid refused. */
@@ -92,6 +73,22 @@ const STRUCTURE_SENTENCE =
 const QUIET = { onlyLocal: true, fromFormula: true } as const;
 
 type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
+
+/** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
+class ThemeSheet extends ThemeSwitcherService {
+  private readonly sheet = new CSSStyleSheet();
+
+  override injectThemeToHead(theme: Theme): void {
+    const variables = (value: unknown, path: string): string =>
+      typeof value === "object" && value !== null
+        ? Object.entries(value)
+            .map(([key, inner]) => variables(inner, `${path}-${key}`))
+            .join("")
+        : `${path}:${String(value)};`;
+    this.sheet.replaceSync(`:root{${variables(theme, "--univer")}}`);
+    if (!document.adoptedStyleSheets.includes(this.sheet)) document.adoptedStyleSheets.push(this.sheet);
+  }
+}
 
 /** The spreadsheet grid. It shows and edits; it never computes. */
 export class Grid {
@@ -121,6 +118,7 @@ export class Grid {
       toolbar: false,
       headerMenu: false,
       disableAutoFocus: true,
+      override: [[ThemeSwitcherService, { useClass: ThemeSheet }]],
     });
     univer.registerPlugin(UniverDocsUIPlugin);
     univer.registerPlugin(UniverFormulaEnginePlugin, { notExecuteFormula: true });
@@ -135,7 +133,6 @@ export class Grid {
       initialFormulaComputing: CalculationMode.NO_CALCULATION,
     });
     univer.registerPlugin(UniverSheetsFormulaUIPlugin);
-    this.listen();
   }
 
   /** Replaces the workbook; `typed` turns a formula of the file into what a person types. */
@@ -145,11 +142,14 @@ export class Grid {
     this.isProtected = model.sheets.map((sheet) => sheet.isProtected);
     if (previous !== "") this.service(IUniverInstanceService).disposeUnit(previous);
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
-    if (this.opened === 1) this.service(IDescriptionService).registerDescriptions(typedFunctions());
+    if (this.opened > 1) return;
+    // Univer makes its services with the first workbook.
+    this.service(IDescriptionService).registerDescriptions(typedFunctions());
+    this.listen();
   }
 
   /** Shows computed values; they are no step that a person could undo. */
-  show(cells: readonly (GridPlace & { readonly value: CellValue })[]): void {
+  show(cells: readonly ShownCell[]): void {
     const bySheet = new Map<number, ObjectMatrix<ICellData>>();
     for (const { sheet, row, column, value } of cells) {
       const matrix = bySheet.get(sheet) ?? new ObjectMatrix<ICellData>();
@@ -166,7 +166,7 @@ export class Grid {
   }
 
   /** Shows what formulas fill beyond their own cell, in place of all that was filled before. */
-  showSpills(spills: readonly GridSpill[]): void {
+  showSpills(spills: readonly Spill[]): void {
     const ranges: Record<string, Record<number, Record<number, object>>> = {};
     const values: Record<string, Record<number, Record<number, ICellData>>> = {};
     for (const spill of spills) {
@@ -193,7 +193,7 @@ export class Grid {
   }
 
   /** Writes into cells as a person would: it can be undone. */
-  write(place: GridPlace, content: string): void {
+  write(place: CellPlace, content: string): void {
     const { row, column } = place;
     this.execute(
       SetRangeValuesCommand.id,
@@ -208,7 +208,7 @@ export class Grid {
   }
 
   /** Goes to a cell, on whichever sheet it is. */
-  goTo(place: GridPlace): void {
+  goTo(place: CellPlace): void {
     const target = { unitId: this.unit, subUnitId: sheetId(place.sheet) };
     const { row, column } = place;
     const range = { startRow: row, endRow: row, startColumn: column, endColumn: column };
@@ -218,7 +218,7 @@ export class Grid {
   }
 
   /** The selected cell. */
-  get place(): GridPlace {
+  get place(): CellPlace {
     const sheet = this.workbook?.getActiveSheet().getSheetId();
     const cell = this.service(SheetsSelectionsService).getCurrentLastSelection()?.primary;
     return {
@@ -256,7 +256,7 @@ export class Grid {
   }
 
   /** The cells that a mutation changed, as they are after it. */
-  private editsOf(command: Readonly<ICommandInfo>, options: IExecutionOptions | undefined): readonly GridEdit[] {
+  private editsOf(command: Readonly<ICommandInfo>, options: IExecutionOptions | undefined): readonly Edit[] {
     if (options?.["fromFormula"] === true) return [];
     if (command.id === SetRangeValuesMutation.id) {
       const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
@@ -271,10 +271,10 @@ export class Grid {
     return [];
   }
 
-  private changedCells(subUnitId: string, changes: Matrix): readonly GridEdit[] {
+  private changedCells(subUnitId: string, changes: Matrix): readonly Edit[] {
     const sheet = this.workbook?.getSheetBySheetId(subUnitId);
     if (!sheet) return [];
-    const edits: GridEdit[] = [];
+    const edits: Edit[] = [];
     new ObjectMatrix(changes).forValue((row, column, change) => {
       if (change && !["v", "f", "si", "p"].some((key) => key in change)) return;
       edits.push({ sheet: sheetOf(subUnitId), row, column, input: this.inputOf(subUnitId, row, column) });
@@ -282,7 +282,7 @@ export class Grid {
     return edits;
   }
 
-  private inputOf(subUnitId: string, row: number, column: number): GridEdit["input"] {
+  private inputOf(subUnitId: string, row: number, column: number): Edit["input"] {
     const cell = this.workbook?.getSheetBySheetId(subUnitId)?.getCellRaw(row, column);
     if (!cell) return null;
     if (cell.f || cell.si) {

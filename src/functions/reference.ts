@@ -52,6 +52,17 @@ export function readmeTable(catalogue: readonly CatalogueFunction[]): string {
   return sections.join("\n\n");
 }
 
+const TABLE_START = "<!-- functions: made by npm run docs -->";
+const TABLE_END = "<!-- end of functions -->";
+
+/** A README with its function table made anew. Throws where the two marks that enclose it are missing. */
+export function readmeWithTable(readme: string, catalogue: readonly CatalogueFunction[]): string {
+  const start = readme.indexOf(TABLE_START);
+  const end = readme.indexOf(TABLE_END);
+  if (start < 0 || end < start) throw new Error(`README.md must hold "${TABLE_START}" before "${TABLE_END}"`);
+  return `${readme.slice(0, start)}${TABLE_START}\n\n${readmeTable(catalogue)}\n\n${readme.slice(end)}`;
+}
+
 /** The catalogue as JSDoc-annotated TypeScript, so that the official generator can judge our own metadata. */
 export function jsdocSource(
   catalogue: readonly CatalogueFunction[],

@@ -1,6 +1,6 @@
 import type { CatalogueFunction, Cell, ExampleArgument } from "../functions/define";
 import { NAMESPACE } from "../functions/metadata";
-import { isNumeric, zeroMeansDefault, type Param, type ScalarParam } from "../functions/param";
+import { zeroMeansDefault, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
 import { comparable, readNumber } from "../functions/read-text";
 import { argumentText } from "../functions/reference";
@@ -127,21 +127,25 @@ function cellField(cell: Cell | null): string {
   return typeof cell === "boolean" ? String(cell).toUpperCase() : String(cell);
 }
 
+function isSaid(param: Param, text: string, value: ExampleArgument): boolean {
+  const argument = readField(param, text);
+  return argument.kind === "literal" && JSON.stringify(argument.value) === JSON.stringify(value);
+}
+
 /** The text that makes a field say `value`; the inverse of `readField`. */
 export function fieldText(param: Param, value: ExampleArgument): string {
   if (value === null) return "";
-  if (typeof value === "object") {
-    const rows = Array.isArray(value[0]) ? (value as readonly (readonly (Cell | null)[])[]) : [value as readonly (Cell | null)[]];
-    const isColumn = rows.length > 1 && rows.every((row) => row.length === 1);
-    if (isColumn && param.kind === "list") return rows.map(([cell = null]) => cellField(cell)).join("\n");
-    const lines = rows.map((row) => row.map(cellField).join(", "));
-    return lines.length === 1 && param.kind === "table" ? `{${lines[0] ?? ""}}` : lines.join("\n");
+  if (param.kind !== "list" && param.kind !== "table") {
+    if (typeof value === "object") return argumentText(value);
+    const text = typeof value === "string" ? value : cellField(value);
+    return typeof value === "string" && !isSaid(param, text, value) ? argumentText(value) : text;
   }
-  if (typeof value !== "string") return cellField(value);
-  if (param.kind === "list" || param.kind === "table") return cellField(value);
-  const argument = readField(param, value);
-  const isSame = argument.kind === "literal" && argument.value === value;
-  return isSame ? value : `"${value.replaceAll('"', '""')}"`;
+  const cells = typeof value === "object" ? value : [value];
+  const rows = (Array.isArray(cells[0]) ? cells : [cells]) as readonly (readonly (Cell | null)[])[];
+  const isColumn = rows.length > 1 && rows.every((row) => row.length === 1);
+  const text = rows.map((row) => row.map(cellField).join(", ")).join("\n");
+  const isPlain = (param.kind === "table" || isColumn || rows.length === 1) && isSaid(param, text, rows);
+  return isPlain ? text : argumentText(rows);
 }
 
 /** The call as a person types it into a cell; closing arguments that are left out are not written. */
@@ -152,9 +156,4 @@ export function formulaOf(fn: CatalogueFunction, args: readonly Argument[]): str
   });
   while (written.at(-1) === "") written.pop();
   return `=${NAMESPACE}.${fn.name}(${written.join(", ")})`;
-}
-
-/** True for a parameter that a number goes into, so that a plain number is not asked to be more. */
-export function takesNumber(param: Param): boolean {
-  return param.kind !== "list" && param.kind !== "table" && isNumeric(param);
 }

@@ -96,8 +96,7 @@ export function contains(range: CellRange, row: number, column: number): boolean
 /** A sheet name as a formula writes it, in quotes wherever Excel could need them. */
 export function quoteSheet(name: string): string {
   const isPlain = /^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name);
-  const looksLikeReference = parseCell(name) !== undefined || /^(?:r|c|r\d*c\d*)$/i.test(name);
-  return isPlain && !looksLikeReference ? name : `'${name.replaceAll("'", "''")}'`;
+  return isPlain && !readsLikeCell(name) ? name : `'${name.replaceAll("'", "''")}'`;
 }
 
 /** Cuts `'My sheet'!A1` into sheet name and rest; `sheet` is absent where the reference names none. */
@@ -119,6 +118,17 @@ export function sheetNameFault(name: string): string | undefined {
   if (name.startsWith("'") || name.endsWith("'")) return "must not begin or end with an apostrophe";
   if (name.toLowerCase() === "history") return "is reserved by Excel";
   return undefined;
+}
+
+/** Why Excel would refuse the name of a table or range, or undefined where it would not. */
+export function definedNameFault(name: string): string | undefined {
+  if (!/^[\p{L}_\\][\p{L}\p{N}_.\\?]{0,254}$/u.test(name)) return "must have letters, digits, _ and . only";
+  return readsLikeCell(name) ? "reads like a cell" : undefined;
+}
+
+/** Whether a word is an address in either of Excel's notations. */
+function readsLikeCell(word: string): boolean {
+  return parseCell(word) !== undefined || /^(?:r|c|r\d*c\d*)$/i.test(word);
 }
 
 function rectangle(a: CellPosition, b: CellPosition): CellRange {

@@ -1,4 +1,4 @@
-import { parseRange, quoteSheet, rangeAddress, sheetNameFault } from "./address";
+import { definedNameFault, parseRange, quoteSheet, rangeAddress, sheetNameFault } from "./address";
 import { commentsMarkup, notesDrawingMarkup } from "./create-notes";
 import { placeIn, type SheetDescription, sheetMarkup, tableMarkup } from "./create-sheet";
 import { StyleTable } from "./create-styles";
@@ -48,7 +48,7 @@ export function createWorkbook(workbook: WorkbookDescription): Uint8Array {
     let drawingLink: string | undefined;
     if (notes.length > 0) {
       parts.addExtension("vml", "application/vnd.openxmlformats-officedocument.vmlDrawing");
-      parts.writeText(`xl/drawings/vmlDrawing${number}.vml`, notesDrawingMarkup(notes));
+      parts.writeText(`xl/drawings/vmlDrawing${number}.vml`, notesDrawingMarkup(notes, i + 1));
       drawingLink = parts.link(part, "vmlDrawing", `xl/drawings/vmlDrawing${number}.vml`);
       parts.add(
         `xl/comments${number}.xml`,
@@ -124,7 +124,8 @@ function checkNames(workbook: WorkbookDescription): void {
   const tables = workbook.sheets.flatMap((sheet) => (sheet.tables ?? []).map((table) => table.name));
   const names = (workbook.names ?? []).map((entry) => (entry.sheet === undefined ? entry.name : undefined));
   for (const name of [...tables, ...names].filter((entry) => entry !== undefined)) {
-    if (used.has(name.toLowerCase())) throw new WorkbookError(`the name "${name}" is used twice`);
+    const fault = definedNameFault(name) ?? (used.has(name.toLowerCase()) ? "is used twice" : undefined);
+    if (fault !== undefined) throw new WorkbookError(`the name "${name}" ${fault}`);
     used.add(name.toLowerCase());
   }
 }

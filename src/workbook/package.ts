@@ -98,8 +98,8 @@ export class WorkbookPackage {
   read(name: string): Uint8Array {
     const part = this.parts.get(name.toLowerCase());
     if (part === undefined) throw new WorkbookError(`the file is damaged: its part ${name} is missing`);
-    if (part.entry !== undefined) part.content ??= inflateEntry(part.entry);
-    return part.content;
+    if (part.entry === undefined) return part.content;
+    return (part.content ??= inflateEntry(part.entry));
   }
 
   /** Text of an XML part; a byte order mark stays its first character. */

@@ -1,13 +1,14 @@
 /**
  * Complete elliptic integrals by the arithmetic-geometric mean.
- * Source: Abramowitz & Stegun 17.6; quadratic convergence, so 10 steps are past the resolution of a double unless m is within 1e-300 of 1.
+ * Source: Abramowitz & Stegun 17.6; convergence is quadratic, so a difference
+ * below 1e-9 is below the resolution of a double one step later.
  */
 function byMean(modulus: number, complement: number): { readonly k: number; readonly e: number } {
   let a = 1;
   let b = complement;
   let c = modulus;
   let excess = (c * c) / 2;
-  for (let weight = 1; Math.abs(c) > 1e-16 * a; weight *= 2) {
+  for (let weight = 1; Math.abs(c) > 1e-9 * a; weight *= 2) {
     c = (a - b) / 2;
     [a, b] = [(a + b) / 2, Math.sqrt(a * b)];
     excess += weight * c * c;

@@ -1,0 +1,536 @@
+import { cheapestCover, greatestCommonDivisor } from "./bag-plan";
+import {
+  ItemCovers,
+  type BagChain,
+  type CoverOption,
+  type Offer,
+  type Pricing,
+  type Wanted,
+} from "./item-covers";
+import { TopUps, type TopUp } from "./top-up";
+
+/** What a supplier asks beside the prices, in whole subcents. */
+export interface SupplierTerms {
+  /** Paid once where anything is bought for less than `freeFrom`. */
+  readonly charge: number;
+  /** Least value of goods of an order. */
+  readonly minimum: number;
+  /** Value of goods from which the charge is waived; Infinity where it never is. */
+  readonly freeFrom: number;
+}
+
+/** What to buy where. */
+export interface SupplierChoice {
+  /** Bags per item and offer. */
+  readonly bags: readonly (readonly number[])[];
+  /** Goods per supplier, subcents. */
+  readonly goods: readonly number[];
+  /** Delivery per supplier, subcents. */
+  readonly charges: readonly number[];
+  /** Goods and delivery, subcents. */
+  readonly price: number;
+  /** No plan is cheaper than this, subcents; equal to `price` where the plan is proved best. */
+  readonly bound: number;
+}
+
+/** Suppliers that may be left out and are weighed in every combination; more are cut down and the gap is stated. */
+const MOST_OPTIONAL = 12;
+/** Steps after which what is not yet proved is stated as a gap: about a second. */
+const MOST_STEPS = 2e8;
+const OPTION_STEPS = 60;
+const SEEDS = 4;
+const ASCENT_ROUNDS = 3;
+const HALVINGS = 14;
+
+/** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
+interface Mode {
+  readonly supplier: number;
+  readonly floor: number;
+  readonly charge: number;
+}
+
+interface Cover {
+  readonly bags: readonly (readonly number[])[];
+  /** Goods per supplier. */
+  readonly goods: readonly number[];
+}
+
+/**
+ * Chooses suppliers and bags: the least goods plus delivery such that every item is covered and every supplier bought from
+ * gets at least its minimum order. More than needed may be bought where that reaches a minimum or free delivery for less;
+ * only items that are wanted anyway are bought for it.
+ *
+ * Exact: for every set of suppliers the items fall apart into covering knapsacks, whose sum bounds the set from below; sets
+ * are taken in the order of their bounds. Thresholds tie the items of a set together again: Lagrange multipliers on what
+ * must be spent give a bound, and a search over what is spent, limited to what the bound leaves possible, gives the best.
+ * Beyond 12 suppliers that can be left out, or a second's work, `bound` says how much cheaper a plan could be at most.
+ *
+ * @param wanted items with at least one offer each
+ * @param terms per supplier
+ * @returns the plan and a bound
+ */
+export function chooseSuppliers(wanted: readonly Wanted[], terms: readonly SupplierTerms[]): SupplierChoice {
+  return new Search(wanted, terms).run();
+}
+
+class Search {
+  private readonly items: readonly ItemCovers[];
+  private readonly open: boolean[];
+  private readonly fussy: readonly number[];
+  private readonly grid: number;
+  private readonly topUps = new Map<number, TopUps>();
+  private best: SupplierChoice | undefined;
+  private bound = Infinity;
+  private steps = 0;
+
+  constructor(
+    private readonly wanted: readonly Wanted[],
+    private readonly terms: readonly SupplierTerms[],
+  ) {
+    this.items = wanted.map((item) => new ItemCovers(item));
+    this.open = terms.map(() => true);
+    const sells = new Set(wanted.flatMap((item) => item.offers.map((offer) => offer.supplier)));
+    this.fussy = terms.flatMap(({ charge, minimum }, supplier) =>
+      sells.has(supplier) && charge + minimum > 0 ? [supplier] : [],
+    );
+    const prices = wanted.flatMap((item) => item.offers.map((offer) => offer.price));
+    this.grid = [...prices, ...terms.map(({ charge }) => charge)].reduce(greatestCommonDivisor, 0);
+  }
+
+  run(): SupplierChoice {
+    const optional = this.optionalSuppliers();
+    const sets = this.pricedSets(optional);
+    const openTo = (mask: number): boolean[] =>
+      this.open.map((isOpen, supplier) => {
+        const bit = optional.indexOf(supplier);
+        return isOpen && (bit < 0 || ((mask >> bit) & 1) === 1);
+      });
+    const hopeful = (mask: number): number => this.chargesOf(openTo(mask), true);
+    const sure = (mask: number): number => this.chargesOf(openTo(mask), false);
+    const bySure = sets.map(({ mask, price }) => ({ mask, price, key: price + sure(mask) }));
+    for (const { mask } of bySure.sort((a, b) => a.key - b.key).slice(0, SEEDS)) this.seed(openTo(mask));
+    const byHope = sets.map(({ mask, price }) => ({ mask, price, key: price + hopeful(mask) }));
+    for (const { mask, price, key } of byHope.sort((a, b) => a.key - b.key || bits(a.mask) - bits(b.mask))) {
+      if (key >= this.bestPrice) break;
+      this.solveSet(openTo(mask), price);
+    }
+    const best = this.tidied();
+    return { ...best, bound: Math.min(best.price, this.bound) };
+  }
+
+  private get bestPrice(): number {
+    return this.best?.price ?? Infinity;
+  }
+
+  private chargesOf(open: readonly boolean[], waivesAll: boolean): number {
+    return this.fussy.reduce((sum, supplier) => {
+      const { charge = 0, freeFrom = Infinity } = this.terms[supplier] ?? {};
+      return sum + (open[supplier] && !(waivesAll && freeFrom < Infinity) ? charge : 0);
+    }, 0);
+  }
+
+  /** Fussy suppliers that may be left out, after closing the least useful ones where there are too many to combine. */
+  private optionalSuppliers(): readonly number[] {
+    let optional = this.dispensable();
+    if (this.isTooMuch(optional)) {
+      const mandatory = this.open.map((_, supplier) => !optional.includes(supplier));
+      const charges = this.chargesOf(mandatory, true);
+      this.bound = this.cover(this.pricing(this.open)).price + charges;
+    }
+    while (this.isTooMuch(optional)) {
+      const { goods } = this.cover(this.pricing(this.open)).cover;
+      const value = (supplier: number): number =>
+        (goods[supplier] ?? 0) - (this.terms[supplier]?.charge ?? 0);
+      const least = optional.reduce((a, b) => (value(b) < value(a) ? b : a));
+      this.open[least] = false;
+      optional = this.dispensable();
+    }
+    return optional;
+  }
+
+  private dispensable(): readonly number[] {
+    const sole = new Set(
+      this.wanted.flatMap(({ offers }) => {
+        const sellers = new Set(
+          offers.map((offer) => offer.supplier).filter((supplier) => this.open[supplier]),
+        );
+        return sellers.size === 1 ? [...sellers] : [];
+      }),
+    );
+    return this.fussy.filter((supplier) => this.open[supplier] && !sole.has(supplier));
+  }
+
+  private isTooMuch(optional: readonly number[]): boolean {
+    if (optional.length > MOST_OPTIONAL) return true;
+    const steps = this.items.reduce(
+      (sum, item) => sum + item.tableSteps(this.ownOf(item, optional).length),
+      0,
+    );
+    return optional.length > 0 && steps > 10 * MOST_STEPS;
+  }
+
+  private ownOf(item: ItemCovers, optional: readonly number[]): readonly number[] {
+    return optional.filter((supplier) => item.wanted.offers.some((offer) => offer.supplier === supplier));
+  }
+
+  /** Price of the goods for every set of optional suppliers that sells everything. */
+  private pricedSets(
+    optional: readonly number[],
+  ): readonly { readonly mask: number; readonly price: number }[] {
+    const prices = new Float64Array(2 ** optional.length);
+    for (const item of this.items) {
+      const own = this.ownOf(item, optional);
+      const table = item.priceBySet(own, (supplier) => this.open[supplier] === true);
+      const bitsOfOwn = own.map((supplier) => optional.indexOf(supplier));
+      for (let mask = 0; mask < prices.length; mask += 1) {
+        let place = 0;
+        for (const [i, bit] of bitsOfOwn.entries()) place |= ((mask >> bit) & 1) << i;
+        prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
+      }
+    }
+    return [...prices].flatMap((price, mask) => (price < Infinity ? [{ mask, price }] : []));
+  }
+
+  private pricing(open: readonly boolean[], factors?: readonly number[]): Pricing {
+    return ({ supplier, price }) => (open[supplier] ? price * (factors?.[supplier] ?? 1) : Infinity);
+  }
+
+  /** The best cover of every item by itself. */
+  private cover(pricing: Pricing): { readonly price: number; readonly cover: Cover } {
+    const goods = this.terms.map(() => 0);
+    let price = 0;
+    const bags = this.items.map((item) => {
+      this.steps += item.tableSteps(0);
+      const best = item.best(pricing);
+      price += best.price;
+      best.bags.forEach((count, index) => {
+        const offer = item.wanted.offers[index];
+        if (count > 0 && offer) goods[offer.supplier] = (goods[offer.supplier] ?? 0) + count * offer.price;
+      });
+      return best.bags;
+    });
+    return { price, cover: { bags, goods } };
+  }
+
+  private modesOf(supplier: number): readonly Mode[] {
+    const { charge = 0, minimum = 0, freeFrom = Infinity } = this.terms[supplier] ?? {};
+    if (charge === 0) return [{ supplier, floor: minimum, charge: 0 }];
+    const free = { supplier, floor: Math.max(minimum, freeFrom), charge: 0 };
+    if (freeFrom <= minimum) return [free];
+    const paid = { supplier, floor: minimum, charge };
+    return freeFrom < Infinity ? [paid, free] : [paid];
+  }
+
+  private topUp(supplier: number, amount: number): TopUp {
+    let topUps = this.topUps.get(supplier);
+    if (topUps === undefined) {
+      topUps = new TopUps(this.offersOf(supplier).map(({ offer }) => offer.price));
+      this.topUps.set(supplier, topUps);
+    }
+    return topUps.reach(amount);
+  }
+
+  private offersOf(
+    supplier: number,
+  ): readonly { readonly item: number; readonly index: number; readonly offer: Offer }[] {
+    return this.wanted.flatMap(({ offers }, item) =>
+      offers.flatMap((offer, index) => (offer.supplier === supplier ? [{ item, index, offer }] : [])),
+    );
+  }
+
+  /** Takes a cover into the contest, filled up to the cheaper mode of each supplier it buys from. */
+  private enter(cover: Cover): void {
+    const additions: { readonly supplier: number; readonly topUp: TopUp }[] = [];
+    const charges = this.terms.map(() => 0);
+    const goods = [...cover.goods];
+    let price = goods.reduce((sum, spent) => sum + spent, 0);
+    for (const supplier of this.fussy) {
+      const spent = goods[supplier] ?? 0;
+      if (spent === 0) continue;
+      const choices = this.modesOf(supplier).map(({ floor, charge }) => ({
+        topUp: this.topUp(supplier, floor - spent),
+        charge,
+      }));
+      const cheapest = choices.reduce((a, b) => (b.topUp.sum + b.charge < a.topUp.sum + a.charge ? b : a));
+      price += cheapest.topUp.sum + cheapest.charge;
+      goods[supplier] = spent + cheapest.topUp.sum;
+      charges[supplier] = cheapest.charge;
+      if (cheapest.topUp.sum > 0) additions.push({ supplier, topUp: cheapest.topUp });
+    }
+    if (price >= this.bestPrice) return;
+    const bags = cover.bags.map((row) => [...row]);
+    for (const { supplier, topUp } of additions) {
+      const offers = this.offersOf(supplier);
+      for (const [priceEach, count] of topUp.counts) {
+        const place = offers.find(({ offer }) => offer.price === priceEach);
+        const row = place && bags[place.item];
+        if (row) row[place.index] = (row[place.index] ?? 0) + count;
+      }
+    }
+    this.best = { bags, goods, charges, price, bound: 0 };
+  }
+
+  private seed(open: readonly boolean[]): void {
+    this.enter(this.cover(this.pricing(open)).cover);
+  }
+
+  /** Best plan of one set of suppliers, unless its bound shows that it cannot win. */
+  private solveSet(open: readonly boolean[], price: number): void {
+    const { cover } = this.cover(this.pricing(open));
+    this.enter(cover);
+    const goods = (supplier: number): number => cover.goods[supplier] ?? 0;
+    const rises = new Map<number, number>();
+    // What the set costs at least when a supplier must be given `floor`: that much there, the rest as if it were free.
+    const riseOf = ({ supplier, floor }: Mode): number => {
+      if (goods(supplier) >= floor) return 0;
+      let elsewhere = rises.get(supplier);
+      if (elsewhere === undefined) {
+        const factors = this.terms.map((_, other) => (other === supplier ? 0 : 1));
+        elsewhere = this.cover(this.pricing(open, factors)).price;
+        rises.set(supplier, elsewhere);
+      }
+      return Math.max(0, elsewhere + floor - price);
+    };
+    let plans: { readonly modes: readonly Mode[]; readonly charges: number; readonly rise: number }[] = [
+      { modes: [], charges: 0, rise: 0 },
+    ];
+    for (const supplier of this.fussy.filter((candidate) => open[candidate])) {
+      plans = plans.flatMap((plan) =>
+        this.modesOf(supplier).flatMap((mode) => {
+          const charges = plan.charges + mode.charge;
+          if (price + charges + plan.rise >= this.bestPrice) return [];
+          const rise = Math.max(plan.rise, riseOf(mode));
+          return price + charges + rise >= this.bestPrice
+            ? []
+            : [{ modes: [...plan.modes, mode], charges, rise }];
+        }),
+      );
+    }
+    plans.sort((a, b) => a.charges + a.rise - b.charges - b.rise);
+    for (const { modes, charges, rise } of plans) {
+      const lower = price + charges + rise;
+      if (lower >= this.bestPrice) break;
+      // Where the separate covers reach every floor they are the best plan of these modes, and `enter` has seen it.
+      if (modes.some((mode) => goods(mode.supplier) < mode.floor)) this.solveModes(open, modes, lower);
+    }
+  }
+
+  private solveModes(open: readonly boolean[], modes: readonly Mode[], lower: number): void {
+    if (this.steps > MOST_STEPS) {
+      this.bound = Math.min(this.bound, lower);
+      return;
+    }
+    const watched = modes.filter((mode) => mode.floor > 0);
+    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
+    const { multipliers, value } = this.ascend(open, watched);
+    const bound = value + charges;
+    const dust = 1e-9 * Math.abs(bound) + 1e-6;
+    let explored = -1;
+    let slack = this.grid;
+    for (;;) {
+      // Prices lie on a grid, so a better plan is better by a whole step of it.
+      const gap = this.bestPrice - this.grid - bound + dust;
+      if (gap <= explored) return;
+      slack = Math.min(gap, slack * 4);
+      if (!this.explore(open, watched, charges, multipliers, Math.max(slack, dust))) {
+        this.bound = Math.min(this.bound, Math.max(lower, bound + Math.max(0, explored)));
+        return;
+      }
+      explored = slack;
+    }
+  }
+
+  /** Lagrange multipliers in 0..1 on what must be spent, by halving one at a time, and the bound they give. */
+  private ascend(
+    open: readonly boolean[],
+    watched: readonly Mode[],
+  ): { readonly multipliers: readonly number[]; readonly value: number } {
+    const multipliers = watched.map(() => 0);
+    let best = { multipliers: [...multipliers], value: -Infinity };
+    const evaluate = (): Cover => {
+      const factors = this.terms.map(() => 1);
+      watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
+      const { price, cover } = this.cover(this.pricing(open, factors));
+      const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
+      if (value > best.value) best = { multipliers: [...multipliers], value };
+      this.enter(cover);
+      return cover;
+    };
+    const isShort = (i: number, multiplier: number): boolean => {
+      multipliers[i] = multiplier;
+      const mode = watched[i];
+      return mode !== undefined && (evaluate().goods[mode.supplier] ?? 0) < mode.floor;
+    };
+    for (let round = 0; round < (watched.length > 1 ? ASCENT_ROUNDS : 1); round += 1) {
+      const before = best.value;
+      for (const i of watched.keys()) {
+        if (!isShort(i, 0) || isShort(i, 1)) continue;
+        let low = 0;
+        let high = 1;
+        for (let halving = 0; halving < HALVINGS && this.steps <= MOST_STEPS; halving += 1) {
+          const middle = (low + high) / 2;
+          if (isShort(i, middle)) low = middle;
+          else high = middle;
+        }
+      }
+      if (best.value <= before) break;
+    }
+    return best;
+  }
+
+  /**
+   * Finds the best plan whose price is within `slack` of the bound, item by item; a state is what has been spent so far at
+   * each watched supplier, up to its floor.
+   *
+   * @returns false where the steps ran out
+   */
+  private explore(
+    open: readonly boolean[],
+    watched: readonly Mode[],
+    charges: number,
+    multipliers: readonly number[],
+    slack: number,
+  ): boolean {
+    const factors = this.terms.map(() => 1);
+    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
+    const reduced = this.pricing(open, factors);
+    const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
+    const step = (): boolean => {
+      this.steps += OPTION_STEPS;
+      return this.steps <= MOST_STEPS;
+    };
+    const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
+    for (const [item, covers] of this.items.entries()) {
+      if (covers.isLarge) return false;
+      const options = covers.options(reduced, placeOf, watched.length, slack, step);
+      if (options === undefined) return false;
+      choices.push({ item, options });
+    }
+    choices.sort((a, b) => a.options.length - b.options.length);
+    const reachable = this.reachable(choices, watched.length);
+    let states = new Map<string, State>([
+      ["", { spent: watched.map(() => 0), paid: 0, excess: 0, chain: undefined }],
+    ]);
+    for (const [at, { item, options }] of choices.entries()) {
+      const next = new Map<string, State>();
+      for (const state of states.values()) {
+        for (const option of options) {
+          if (!step()) return false;
+          let excess = state.excess + option.excess;
+          let unreached = 0;
+          const spent = state.spent.map((before, i) => {
+            const sum = before + (option.spent[i] ?? 0);
+            const floor = watched[i]?.floor ?? 0;
+            const multiplier = multipliers[i] ?? 0;
+            excess += multiplier * Math.max(0, sum - floor);
+            unreached += (1 - multiplier) * Math.max(0, floor - sum - (reachable[at + 1]?.[i] ?? 0));
+            return Math.min(sum, floor);
+          });
+          if (excess + unreached > slack) continue;
+          const key = spent.join(" ");
+          const paid = state.paid + option.paid;
+          if (paid >= (next.get(key)?.paid ?? Infinity)) continue;
+          next.set(key, { spent, paid, excess, chain: { item, bags: option.chain, before: state.chain } });
+        }
+      }
+      states = watched.length === 1 ? undominated(next) : next;
+    }
+    let cheapest: State | undefined;
+    let least = this.bestPrice;
+    for (const state of states.values()) {
+      const price = watched.reduce(
+        (sum, { supplier, floor }, i) => sum + this.topUp(supplier, floor - (state.spent[i] ?? 0)).sum,
+        state.paid + charges,
+      );
+      if (price < least) {
+        least = price;
+        cheapest = state;
+      }
+    }
+    if (cheapest) this.enter(this.coverOf(cheapest));
+    return watched.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+  }
+
+  /** What the items from each place on can add at most to each watched supplier. */
+  private reachable(
+    choices: readonly { readonly options: readonly CoverOption[] }[],
+    places: number,
+  ): readonly (readonly number[])[] {
+    const sums = [new Array<number>(places).fill(0)];
+    for (const { options } of choices.toReversed()) {
+      const before = sums[0] ?? [];
+      sums.unshift(before.map((sum, i) => sum + Math.max(...options.map((option) => option.spent[i] ?? 0))));
+    }
+    return sums;
+  }
+
+  private coverOf(state: State): Cover {
+    const goods = this.terms.map(() => 0);
+    const bags = this.wanted.map(({ offers }) => offers.map(() => 0));
+    for (let link = state.chain; link; link = link.before) {
+      for (let taken = link.bags; taken; taken = taken.before) {
+        const offer = this.wanted[link.item]?.offers[taken.offer];
+        const row = bags[link.item];
+        if (!offer || !row) continue;
+        row[taken.offer] = taken.bags;
+        goods[offer.supplier] = (goods[offer.supplier] ?? 0) + taken.bags * offer.price;
+      }
+    }
+    return { bags, goods };
+  }
+
+  /** The best plan with fewest pieces left over and fewest bags per item, where that costs the same. */
+  private tidied(): SupplierChoice {
+    const { best } = this;
+    if (best === undefined) return { bags: [], goods: [], charges: [], price: 0, bound: 0 };
+    const goods = this.terms.map(() => 0);
+    const bags = this.wanted.map(({ need, offers }) => {
+      const row = offers.map(() => 0);
+      const usable = offers.flatMap((offer, index) =>
+        (best.goods[offer.supplier] ?? 0) > 0 ? [{ ...offer, index }] : [],
+      );
+      cheapestCover(need, usable).bags.forEach((count, place) => {
+        const offer = usable[place];
+        if (count === 0 || offer === undefined) return;
+        row[offer.index] = count;
+        goods[offer.supplier] = (goods[offer.supplier] ?? 0) + count * offer.price;
+      });
+      return row;
+    });
+    this.best = { ...best, price: best.price + 1 };
+    this.enter({ bags, goods });
+    return this.bestPrice <= best.price && this.best ? this.best : best;
+  }
+}
+
+interface State {
+  readonly spent: readonly number[];
+  readonly paid: number;
+  readonly excess: number;
+  readonly chain: ItemChain | undefined;
+}
+
+interface ItemChain {
+  readonly item: number;
+  readonly bags: BagChain | undefined;
+  readonly before: ItemChain | undefined;
+}
+
+/** Without states that have spent less towards the floor and paid no less. */
+function undominated(states: ReadonlyMap<string, State>): Map<string, State> {
+  const kept = new Map<string, State>();
+  let least = Infinity;
+  const byMostSpent = [...states].sort(([, a], [, b]) => (b.spent[0] ?? 0) - (a.spent[0] ?? 0));
+  for (const [key, state] of byMostSpent) {
+    if (state.paid >= least) continue;
+    kept.set(key, state);
+    least = state.paid;
+  }
+  return kept;
+}
+
+function bits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest > 0; rest &= rest - 1) count += 1;
+  return count;
+}

@@ -1,0 +1,219 @@
+import { otherUnits } from "../functions/echo";
+import type { DrawnBalloon } from "../functions/define";
+
+export interface PictureOptions {
+  /** CSS colours of the palette; `#rrggbb` and `#rgb` are shaded, others are drawn flat. */
+  readonly colours?: readonly string[];
+  /** Each balloon takes the next colour in the order given, or each row of balloons does. */
+  readonly order?: "balloons" | "rows";
+  /** What the picture shows, for those who hear it. */
+  readonly title: string;
+  readonly description?: string;
+  /** Width of the picture, px. */
+  readonly width?: number;
+}
+
+/** Colours for a piece whose palette nobody has said yet. */
+export const PLAIN_COLOURS: readonly string[] = ["#c8553d", "#f2d0a4", "#588b8b", "#f4f1ea"];
+
+const PERSON_METRES = 1.7;
+const PERSON_WIDTH = 0.12;
+const MARGIN = 24;
+const FOOT = 46;
+const PAPER = "#fbfaf7";
+const INK = "#3a342c";
+const GROUND = "#b9b1a3";
+const TALLEST_TO_WIDE = 1.25;
+const SCALE_STEPS = [1, 2, 5];
+
+function escaped(text: string): string {
+  return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+}
+
+function px(value: number): string {
+  return String(Math.round(value * 100) / 100 || 0);
+}
+
+function channels(colour: string): readonly number[] | undefined {
+  const digits = /^#([0-9a-f]{3}|[0-9a-f]{6})$/i.exec(colour.trim())?.[1];
+  if (digits === undefined) return undefined;
+  const full = digits.length === 3 ? digits.replace(/./g, "$&$&") : digits;
+  return [0, 2, 4].map((start) => Number.parseInt(full.slice(start, start + 2), 16));
+}
+
+function mixed(colour: readonly number[], towards: number, share: number): string {
+  const parts = colour.map((part) => Math.round(part + (towards - part) * share));
+  return `#${parts.map((part) => part.toString(16).padStart(2, "0")).join("")}`;
+}
+
+interface Paint {
+  readonly definition: string;
+  readonly attributes: string;
+}
+
+function paintOf(colour: string, id: string): Paint {
+  const parts = channels(colour);
+  if (parts === undefined) return { definition: "", attributes: `fill="${escaped(colour)}" stroke="${INK}"` };
+  const stops = [mixed(parts, 255, 0.28), mixed(parts, 255, 0), mixed(parts, 0, 0.2)]
+    .map((stop, index) => `<stop offset="${[0, 0.55, 1][index] ?? 0}" stop-color="${stop}"/>`)
+    .join("");
+  return {
+    definition: `<radialGradient id="${id}" cx="0.5" cy="0.35" r="0.7">${stops}</radialGradient>`,
+    attributes: `fill="url(#${id})" stroke="${mixed(parts, 0, 0.35)}"`,
+  };
+}
+
+function isDrawable({ x, y, z, radius }: DrawnBalloon): boolean {
+  return [x, y, z, radius].every(Number.isFinite) && radius > 0;
+}
+
+/** The longest of 1, 2, 5, 10, ... that fits, so that a scale bar says a round number. */
+function roundLength(most: number): number {
+  const power = 10 ** Math.floor(Math.log10(most));
+  return (SCALE_STEPS.findLast((step) => step * power <= most) ?? 1) * power;
+}
+
+function label(x: number, y: number, anchor: "start" | "middle" | "end", text: string): string {
+  return `<text x="${px(x)}" y="${px(y)}" text-anchor="${anchor}">${escaped(text)}</text>`;
+}
+
+function bounds(balloons: readonly DrawnBalloon[]): { left: number; right: number; bottom: number; top: number } {
+  let [left, right, bottom, top] = [Infinity, -Infinity, 0, 0];
+  for (const { x, y, radius } of balloons) {
+    left = Math.min(left, x - radius);
+    right = Math.max(right, x + radius);
+    bottom = Math.min(bottom, y - radius);
+    top = Math.max(top, y + radius);
+  }
+  return { left, right, bottom, top };
+}
+
+function framed(width: number, height: number, options: PictureOptions, id: string, body: string): string {
+  const { title, description } = options;
+  const named = description === undefined ? `${id}-title` : `${id}-title ${id}-description`;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${px(width)} ${px(height)}" width="${px(width)}" ` +
+    `height="${px(height)}" role="img" aria-labelledby="${named}" font-family="system-ui, sans-serif" font-size="13">` +
+    `<title id="${id}-title">${escaped(title)}</title>` +
+    (description === undefined ? "" : `<desc id="${id}-description">${escaped(description)}</desc>`) +
+    `<rect width="100%" height="100%" fill="${PAPER}"/>${body}</svg>`
+  );
+}
+
+// Two pictures on one page must not share the ids of their colours.
+function idOf(text: string): string {
+  let hash = 5381;
+  for (const sign of text) hash = (hash * 33 + (sign.codePointAt(0) ?? 0)) % 4294967296;
+  return `bln-picture-${hash.toString(36)}`;
+}
+
+/**
+ * A front view of a piece, to scale, as the text of an SVG file: balloons from back to front, a scale bar in metres and
+ * feet, a bar as tall as a person of 1.7 m.
+ *
+ * @param balloons centres and radii in metres; those that cannot be drawn are left out
+ * @param options colours, title and size
+ */
+export function pictureSvg(balloons: readonly DrawnBalloon[], options: PictureOptions): string {
+  const { colours = PLAIN_COLOURS, order = "balloons", width = 640 } = options;
+  const drawable = balloons.filter(isDrawable);
+  const palette = colours.length === 0 ? PLAIN_COLOURS : colours;
+  const id = idOf(`${options.title} ${palette.join(" ")} ${drawable.length} ${width}`);
+  if (drawable.length === 0) {
+    const words = label(width / 2, 64, "middle", "Nothing to draw yet");
+    return framed(width, 120, options, id, `<g fill="${INK}">${words}</g>`);
+  }
+  const { left, right, bottom, top } = bounds(drawable);
+  const gap = Math.max(0.3, (right - left) * 0.06);
+  const across = right - left + gap + PERSON_WIDTH;
+  const up = Math.max(top, PERSON_METRES) - bottom;
+  const inside = width - 2 * MARGIN;
+  const scale = Math.min(inside / across, (inside * TALLEST_TO_WIDE) / up);
+  const height = up * scale + 2 * MARGIN + FOOT;
+  const start = (width - across * scale) / 2;
+  const X = (x: number): number => start + (x - left) * scale;
+  const Y = (y: number): number => MARGIN + (up - (y - bottom)) * scale;
+
+  const paints = palette.map((colour, index) => paintOf(colour, `${id}-${index}`));
+  const circles = drawable
+    .map((balloon, index) => ({ balloon, index }))
+    .sort((a, b) => a.balloon.z - b.balloon.z)
+    .map(({ balloon, index }) => {
+      const turn = order === "rows" ? Math.abs(Math.trunc(balloon.row)) || 0 : index;
+      const paint = paints[turn % paints.length];
+      return `<circle cx="${px(X(balloon.x))}" cy="${px(Y(balloon.y))}" r="${px(balloon.radius * scale)}" ${paint?.attributes ?? ""}/>`;
+    });
+
+  const person = { x: X(right + gap), y: Y(PERSON_METRES), width: Math.max(2, PERSON_WIDTH * scale) };
+  const length = roundLength(Math.max(inside / scale / 3, 1e-6));
+  const bar = { x: MARGIN, y: height - 30, end: MARGIN + length * scale };
+  const feet = otherUnits("m", length);
+  return framed(
+    width,
+    height,
+    options,
+    id,
+    `<defs>${paints.map(({ definition }) => definition).join("")}</defs>` +
+      `<path d="M${px(MARGIN / 2)} ${px(Y(0))}H${px(width - MARGIN / 2)}" stroke="${GROUND}" stroke-width="2"/>` +
+      `<rect x="${px(person.x)}" y="${px(person.y)}" width="${px(person.width)}" height="${px(PERSON_METRES * scale)}" ` +
+      `rx="${px(person.width / 2)}" fill="${GROUND}"/>` +
+      `<g stroke-width="0.6">${circles.join("")}</g>` +
+      `<path d="M${px(bar.x)} ${px(bar.y - 5)}v10M${px(bar.x)} ${px(bar.y)}H${px(bar.end)}M${px(bar.end)} ${px(bar.y - 5)}v10" ` +
+      `stroke="${INK}" stroke-width="1.5" fill="none"/>` +
+      `<g fill="${INK}">` +
+      label(bar.x, bar.y + 20, "start", `${length} m${feet === undefined ? "" : ` = ${feet}`}`) +
+      label(width - MARGIN, bar.y + 20, "end", `grey bar: a person of ${PERSON_METRES} m`) +
+      `</g>`,
+  );
+}
+
+/** The element of a picture, made without putting markup into the page as text. */
+export function pictureElement(svg: string): SVGSVGElement {
+  const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  return document.importNode(parsed, true) as unknown as SVGSVGElement;
+}
+
+/** Hands a picture to the person as a file. */
+export function saveFile(content: Blob, name: string): void {
+  const address = URL.createObjectURL(content);
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = name;
+  link.click();
+  // The download has read the address once this task is over; at once would be too early.
+  setTimeout(() => {
+    URL.revokeObjectURL(address);
+  }, 10_000);
+}
+
+/** A picture as an SVG file. */
+export function svgBlob(svg: string): Blob {
+  return new Blob([svg], { type: "image/svg+xml" });
+}
+
+/**
+ * A picture as a PNG file. The page's content security policy must allow `img-src blob:`.
+ *
+ * @param svg text of an SVG file with a width and a height
+ * @param width of the PNG, px
+ */
+export async function svgToPng(svg: string, width: number): Promise<Blob> {
+  const address = URL.createObjectURL(svgBlob(svg));
+  try {
+    const image = new Image();
+    image.src = address;
+    await image.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = width;
+    canvas.height = Math.max(1, Math.round((width * image.naturalHeight) / image.naturalWidth));
+    canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve, reject) => {
+      canvas.toBlob((blob) => {
+        if (blob === null) reject(new Error("the browser could not make a PNG of this size"));
+        else resolve(blob);
+      }, "image/png");
+    });
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}
