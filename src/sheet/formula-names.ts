@@ -57,7 +57,7 @@ export function typedFormula(formula: string): string {
 
 /** A formula as a file keeps it, without its equals sign; it may come in either form. */
 export function fileFormula(formula: string): string {
-  const tokens = withFunctions(tokenize(formula));
+  const tokens = spillAsCall(intersectionAsCall(tokenize(formula)));
   const variables = variablePositions(tokens);
   return tokens
     .map(({ kind, text }, at) => {
@@ -99,28 +99,35 @@ export function withSigns(tokens: readonly FormulaToken[]): readonly FormulaToke
   return result;
 }
 
-/** The reverse of `withSigns`: both signs as function calls. */
-export function withFunctions(tokens: readonly FormulaToken[]): readonly FormulaToken[] {
-  let result = [...tokens];
-  for (let at = result.length - 1; at >= 0; at--) {
-    const token = result[at];
-    if (token?.kind === "operator" && token.text === "@") {
-      const end = operandEnd(result, at + 1);
-      if (end === at + 1) continue;
-      result = [...result.slice(0, at), ...call("SINGLE", result.slice(at + 1, end)), ...result.slice(end)];
-    }
-  }
-  for (let at = 0; at < result.length; at++) {
-    if (result[at]?.kind !== "spill") continue;
-    const start = result[at - 2]?.kind === "sheet" ? at - 2 : at - 1;
-    if (start < 0 || !["reference", "name"].includes(result[at - 1]?.kind ?? "")) continue;
-    result = [
-      ...result.slice(0, start),
-      ...call("ANCHORARRAY", result.slice(start, at)),
-      ...result.slice(at + 1),
-    ];
+/** Turns `@A1:A9` into `SINGLE(A1:A9)`. */
+export function intersectionAsCall(tokens: readonly FormulaToken[]): readonly FormulaToken[] {
+  let result = tokens;
+  for (let at = tokens.length - 1; at >= 0; at--) {
+    if (result[at]?.kind !== "operator" || result[at]?.text !== "@") continue;
+    const end = operandEnd(result, at + 1);
+    if (end > at + 1) result = replaced(result, at, end, call("SINGLE", result.slice(at + 1, end)));
   }
   return result;
+}
+
+/** Turns `A1#` into `ANCHORARRAY(A1)`. */
+function spillAsCall(tokens: readonly FormulaToken[]): readonly FormulaToken[] {
+  let result = tokens;
+  for (let at = tokens.length - 1; at > 0; at--) {
+    if (result[at]?.kind !== "spill" || !["reference", "name"].includes(result[at - 1]?.kind ?? "")) continue;
+    const start = result[at - 2]?.kind === "sheet" ? at - 2 : at - 1;
+    result = replaced(result, start, at + 1, call("ANCHORARRAY", result.slice(start, at)));
+  }
+  return result;
+}
+
+function replaced(
+  tokens: readonly FormulaToken[],
+  start: number,
+  end: number,
+  by: readonly FormulaToken[],
+): readonly FormulaToken[] {
+  return [...tokens.slice(0, start), ...by, ...tokens.slice(end)];
 }
 
 function call(name: string, inner: readonly FormulaToken[]): readonly FormulaToken[] {

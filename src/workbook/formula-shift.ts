@@ -19,7 +19,7 @@ const COLUMNS = new RegExp(String.raw`(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})$
 const ROWS = new RegExp(String.raw`(\$?)([0-9]{1,7}):(\$?)([0-9]{1,7})${BEHIND}`, "uy");
 // What is copied as it is: text, quoted sheet names, names and functions, numbers, error values.
 const VERBATIM =
-  /"(?:[^"]|"")*"|'(?:[^']|'')*'|[\p{L}_\\][\p{L}\p{N}_.\\?]*|[0-9]+(?:\.[0-9]*)?(?:[Ee][+-]?[0-9]+)?|#[A-Z0-9/]+[!?]?/uy;
+  /"(?:[^"]|"")*"|'(?:[^']|'')*'|[\p{L}_\\][\p{L}\p{N}_.\\?]*|[0-9]+(?:\.[0-9]*)?(?:[Ee][+-]?[0-9]+)?|#(?:N\/A|DIV\/0!|[A-Z_]+[!?]?)/uy;
 
 /** Finds the references of a formula; those inside text, quoted names and square brackets are none. */
 export function parseFormula(formula: string): FormulaTemplate {

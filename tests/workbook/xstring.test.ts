@@ -35,7 +35,7 @@ describe("text with escaped characters", () => {
         expect(decodeXstring(stored)).toBe(value);
         expect(stored.isWellFormed()).toBe(true);
       }),
-      { numRuns: 2_000 },
+      { numRuns: 500 },
     );
   });
 });

@@ -22,6 +22,17 @@ export function checkLength(argument: string, length: number): void {
 }
 
 /**
+ * Refuses a length below 0.
+ *
+ * @param argument worksheet parameter
+ * @param length m
+ * @throws CalcError `#VALUE!`
+ */
+export function checkNotNegative(argument: string, length: number): void {
+  if (!(length >= 0) || length === Infinity) throw invalid(argument, "be 0 m or more", length);
+}
+
+/**
  * Refuses a length below another one.
  *
  * @param argument worksheet parameter
@@ -59,6 +70,16 @@ export function checkCount(argument: string, count: number, least: number): void
  */
 export function checkShare(argument: string, share: number): void {
   if (!(share >= 0 && share <= 1)) throw invalid(argument, "be from 0 to 1", share);
+}
+
+/**
+ * Refuses a packing that loose balloons cannot have.
+ *
+ * @param packing share of a volume that is balloon, above 0 up to 1
+ * @throws CalcError `#VALUE!`
+ */
+export function checkPacking(packing: number): void {
+  if (!(packing > 0 && packing <= 1)) throw invalid("packing", "be more than 0, up to 1", packing);
 }
 
 /** Closest and widest spacing of neighbours, as a ratio to the inflated size: a balloon pressed further bursts, wider apart leaves holes. */

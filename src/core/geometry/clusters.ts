@@ -10,8 +10,8 @@ export interface ClusterShape {
   readonly ringDiameter: number;
 }
 
-/** One cluster of a column, from the base up. */
-export interface ColumnRow {
+/** One ring of a building plan, from the base up. */
+export interface RingRow {
   /** 1 at the base. */
   readonly row: number;
   /** Height of the balloons' centres above the base, m. */
@@ -142,7 +142,7 @@ export function columnPlan(
   balloon: number,
   perCluster = PER_CLUSTER.value,
   spacing = CLUSTER_SPACING.value,
-): readonly ColumnRow[] {
+): readonly RingRow[] {
   const { pitch, ringDiameter } = clusterShape(balloon, perCluster, spacing);
   return Array.from({ length: columnClusters(height, balloon, pitch) }, (_, index) => ({
     row: index + 1,

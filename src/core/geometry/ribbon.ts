@@ -2,11 +2,7 @@ import { invalid } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
 import { RIBBON_KNOT_METRES, SLEEVE_INCHES, SLEEVE_STRETCH } from "../practice";
 import { toSi } from "../units";
-import { checkCount, checkLength, checkShare, metres } from "./checks";
-
-function checkNotNegative(argument: string, length: number): void {
-  if (!(length >= 0) || length === Infinity) throw invalid(argument, "be 0 m or more", length);
-}
+import { checkCount, checkLength, checkNotNegative, checkShare, metres } from "./checks";
 
 /**
  * RIBBON_METRES: ribbon when only a share of the balloons carries one.

@@ -1,7 +1,7 @@
 /**
  * Complete elliptic integrals by the arithmetic-geometric mean.
- * Source: Abramowitz & Stegun 17.6; convergence is quadratic, so a difference
- * below 1e-9 is below the resolution of a double one step later.
+ * Source: Abramowitz & Stegun 17.6; convergence is quadratic: one step after a difference of 1e-9 it is below the
+ * resolution of a double.
  */
 function byMean(modulus: number, complement: number): { readonly k: number; readonly e: number } {
   let a = 1;
@@ -23,8 +23,10 @@ function byMean(modulus: number, complement: number): { readonly k: number; read
  *
  * @param m parameter, the square of the modulus, 0 to below 1
  * @returns K(m)
+ * @throws RangeError where `m` is outside its limits
  */
 export function ellipticK(m: number): number {
+  if (!(m >= 0 && m < 1)) throw new RangeError("the first kind needs a parameter from 0 to below 1");
   return byMean(Math.sqrt(m), Math.sqrt(1 - m)).k;
 }
 
@@ -34,8 +36,10 @@ export function ellipticK(m: number): number {
  *
  * @param m parameter, the square of the modulus, 0 to 1
  * @returns E(m)
+ * @throws RangeError where `m` is outside its limits
  */
 export function ellipticE(m: number): number {
+  if (!(m >= 0 && m <= 1)) throw new RangeError("the second kind needs a parameter from 0 to 1");
   return m === 1 ? 1 : byMean(Math.sqrt(m), Math.sqrt(1 - m)).e;
 }
 

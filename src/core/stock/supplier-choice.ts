@@ -1,3 +1,4 @@
+import { Heap } from "../numeric/heap";
 import { cheapestCover, greatestCommonDivisor } from "./bag-plan";
 import {
   ItemCovers,
@@ -39,8 +40,11 @@ const MOST_OPTIONAL = 12;
 const MOST_STEPS = 2e8;
 const OPTION_STEPS = 60;
 const SEEDS = 4;
-const ASCENT_ROUNDS = 3;
 const HALVINGS = 14;
+const SUBGRADIENTS = 60;
+const FIRST_LENGTH = 0.3;
+const SHRINK = 0.93;
+const FIRST_SLACK = 1e-4;
 
 /** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
 interface Mode {
@@ -78,6 +82,7 @@ class Search {
   private readonly open: boolean[];
   private readonly fussy: readonly number[];
   private readonly grid: number;
+  private readonly queue = new Heap<() => void>();
   private readonly topUps = new Map<number, TopUps>();
   private best: SupplierChoice | undefined;
   private bound = Infinity;
@@ -99,23 +104,39 @@ class Search {
 
   run(): SupplierChoice {
     const optional = this.optionalSuppliers();
-    const sets = this.pricedSets(optional);
     const openTo = (mask: number): boolean[] =>
       this.open.map((isOpen, supplier) => {
         const bit = optional.indexOf(supplier);
         return isOpen && (bit < 0 || ((mask >> bit) & 1) === 1);
       });
-    const hopeful = (mask: number): number => this.chargesOf(openTo(mask), true);
-    const sure = (mask: number): number => this.chargesOf(openTo(mask), false);
-    const bySure = sets.map(({ mask, price }) => ({ mask, price, key: price + sure(mask) }));
-    for (const { mask } of bySure.sort((a, b) => a.key - b.key).slice(0, SEEDS)) this.seed(openTo(mask));
-    const byHope = sets.map(({ mask, price }) => ({ mask, price, key: price + hopeful(mask) }));
-    for (const { mask, price, key } of byHope.sort((a, b) => a.key - b.key || bits(a.mask) - bits(b.mask))) {
-      if (key >= this.bestPrice) break;
-      this.solveSet(openTo(mask), price);
+    const sets = this.pricedSets(optional).map(({ mask, price }) => ({ open: openTo(mask), price }));
+    const bySureCharges = sets.map(({ open, price }) => ({ open, key: price + this.chargesOf(open, false) }));
+    for (const { open } of bySureCharges.sort((a, b) => a.key - b.key).slice(0, SEEDS)) {
+      this.enter(this.cover(this.pricing(open)).cover);
+    }
+    for (const { open, price } of sets) {
+      const key = price + this.chargesOf(open, true);
+      this.push(key, () => {
+        this.openSet(open, price);
+      });
+    }
+    // Best first: nothing is looked at whose bound lies above the price of the best plan.
+    for (let next = this.queue.pop(); next && next.key < this.bestPrice; next = this.queue.pop()) {
+      if (this.steps > MOST_STEPS) {
+        this.bound = Math.min(this.bound, next.key);
+        break;
+      }
+      next.value();
     }
     const best = this.tidied();
     return { ...best, bound: Math.min(best.price, this.bound) };
+  }
+
+  /** Queues work that cannot give a plan below `bound`; prices lie on a grid, so a bound between its steps counts as the next. */
+  private push(bound: number, work: () => void): void {
+    const dust = 1e-9 * Math.abs(bound) + 1e-6;
+    const key = this.grid * Math.ceil((bound - dust) / this.grid);
+    if (key < this.bestPrice) this.queue.push(key, work);
   }
 
   private get bestPrice(): number {
@@ -270,112 +291,107 @@ class Search {
     this.best = { bags, goods, charges, price, bound: 0 };
   }
 
-  private seed(open: readonly boolean[]): void {
-    this.enter(this.cover(this.pricing(open)).cover);
-  }
-
-  /** Best plan of one set of suppliers, unless its bound shows that it cannot win. */
-  private solveSet(open: readonly boolean[], price: number): void {
+  /** Looks at one set of suppliers: its separate covers, then every way to take its suppliers. */
+  private openSet(open: readonly boolean[], price: number): void {
     const { cover } = this.cover(this.pricing(open));
     this.enter(cover);
     const goods = (supplier: number): number => cover.goods[supplier] ?? 0;
-    const rises = new Map<number, number>();
+    const elsewhere = new Map<number, number>();
     // What the set costs at least when a supplier must be given `floor`: that much there, the rest as if it were free.
     const riseOf = ({ supplier, floor }: Mode): number => {
       if (goods(supplier) >= floor) return 0;
-      let elsewhere = rises.get(supplier);
-      if (elsewhere === undefined) {
+      let rest = elsewhere.get(supplier);
+      if (rest === undefined) {
         const factors = this.terms.map((_, other) => (other === supplier ? 0 : 1));
-        elsewhere = this.cover(this.pricing(open, factors)).price;
-        rises.set(supplier, elsewhere);
+        rest = this.cover(this.pricing(open, factors)).price;
+        elsewhere.set(supplier, rest);
       }
-      return Math.max(0, elsewhere + floor - price);
+      return Math.max(0, rest + floor - price);
     };
-    let plans: { readonly modes: readonly Mode[]; readonly charges: number; readonly rise: number }[] = [
-      { modes: [], charges: 0, rise: 0 },
-    ];
-    for (const supplier of this.fussy.filter((candidate) => open[candidate])) {
-      plans = plans.flatMap((plan) =>
-        this.modesOf(supplier).flatMap((mode) => {
-          const charges = plan.charges + mode.charge;
-          if (price + charges + plan.rise >= this.bestPrice) return [];
-          const rise = Math.max(plan.rise, riseOf(mode));
-          return price + charges + rise >= this.bestPrice
-            ? []
-            : [{ modes: [...plan.modes, mode], charges, rise }];
-        }),
-      );
-    }
-    plans.sort((a, b) => a.charges + a.rise - b.charges - b.rise);
-    for (const { modes, charges, rise } of plans) {
-      const lower = price + charges + rise;
-      if (lower >= this.bestPrice) break;
-      // Where the separate covers reach every floor they are the best plan of these modes, and `enter` has seen it.
-      if (modes.some((mode) => goods(mode.supplier) < mode.floor)) this.solveModes(open, modes, lower);
-    }
-  }
-
-  private solveModes(open: readonly boolean[], modes: readonly Mode[], lower: number): void {
-    if (this.steps > MOST_STEPS) {
-      this.bound = Math.min(this.bound, lower);
-      return;
-    }
-    const watched = modes.filter((mode) => mode.floor > 0);
-    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
-    const { multipliers, value } = this.ascend(open, watched);
-    const bound = value + charges;
-    const dust = 1e-9 * Math.abs(bound) + 1e-6;
-    let explored = -1;
-    let slack = this.grid;
-    for (;;) {
-      // Prices lie on a grid, so a better plan is better by a whole step of it.
-      const gap = this.bestPrice - this.grid - bound + dust;
-      if (gap <= explored) return;
-      slack = Math.min(gap, slack * 4);
-      if (!this.explore(open, watched, charges, multipliers, Math.max(slack, dust))) {
-        this.bound = Math.min(this.bound, Math.max(lower, bound + Math.max(0, explored)));
+    const suppliers = this.fussy.filter((supplier) => open[supplier]);
+    const extend = (modes: readonly Mode[], charges: number, rise: number): void => {
+      const supplier = suppliers[modes.length];
+      if (supplier === undefined) {
+        // Where the separate covers reach every floor they are the best plan of these modes, and `enter` has seen it.
+        if (modes.some((mode) => goods(mode.supplier) < mode.floor)) this.openModes(open, modes);
         return;
       }
-      explored = slack;
-    }
+      for (const mode of this.modesOf(supplier)) {
+        const nextCharges = charges + mode.charge;
+        if (price + nextCharges + rise >= this.bestPrice) continue;
+        const nextRise = Math.max(rise, riseOf(mode));
+        this.push(price + nextCharges + nextRise, () => {
+          extend([...modes, mode], nextCharges, nextRise);
+        });
+      }
+    };
+    extend([], 0, 0);
   }
 
-  /** Lagrange multipliers in 0..1 on what must be spent, by halving one at a time, and the bound they give. */
+  private openModes(open: readonly boolean[], modes: readonly Mode[]): void {
+    const watched = modes.filter((mode) => mode.floor > 0);
+    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
+    const { multipliers, value } = this.ascend(open, watched, charges);
+    const bound = value + charges;
+    const explore = (slack: number): void => {
+      if (this.explore(open, watched, charges, multipliers, slack)) {
+        this.push(bound + slack, () => {
+          explore(2 * slack);
+        });
+      } else this.bound = Math.min(this.bound, bound);
+    };
+    this.push(bound, () => {
+      explore(Math.max(this.grid, bound * FIRST_SLACK));
+    });
+  }
+
+  /**
+   * Lagrange multipliers in 0..1 on what must be spent, and the bound they give: by halving for one floor, by subgradients
+   * of shrinking length for more.
+   */
   private ascend(
     open: readonly boolean[],
     watched: readonly Mode[],
+    charges: number,
   ): { readonly multipliers: readonly number[]; readonly value: number } {
-    const multipliers = watched.map(() => 0);
-    let best = { multipliers: [...multipliers], value: -Infinity };
-    const evaluate = (): Cover => {
-      const factors = this.terms.map(() => 1);
-      watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
-      const { price, cover } = this.cover(this.pricing(open, factors));
+    let best = { multipliers: watched.map(() => 0), value: -Infinity };
+    const shortfalls = (multipliers: readonly number[]): readonly number[] => {
+      const { price, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
       const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
       if (value > best.value) best = { multipliers: [...multipliers], value };
       this.enter(cover);
-      return cover;
+      return watched.map(({ supplier, floor }) => floor - (cover.goods[supplier] ?? 0));
     };
-    const isShort = (i: number, multiplier: number): boolean => {
-      multipliers[i] = multiplier;
-      const mode = watched[i];
-      return mode !== undefined && (evaluate().goods[mode.supplier] ?? 0) < mode.floor;
-    };
-    for (let round = 0; round < (watched.length > 1 ? ASCENT_ROUNDS : 1); round += 1) {
-      const before = best.value;
-      for (const i of watched.keys()) {
-        if (!isShort(i, 0) || isShort(i, 1)) continue;
-        let low = 0;
-        let high = 1;
-        for (let halving = 0; halving < HALVINGS && this.steps <= MOST_STEPS; halving += 1) {
-          const middle = (low + high) / 2;
-          if (isShort(i, middle)) low = middle;
-          else high = middle;
-        }
+    const isGoing = (): boolean => this.steps <= MOST_STEPS && best.value + charges < this.bestPrice;
+    if (watched.length === 1) {
+      let low = 0;
+      let high = (shortfalls([1])[0] ?? 0) > 0 ? 0 : 1;
+      for (let i = 0; i < HALVINGS && low < high && isGoing(); i += 1) {
+        const middle = (low + high) / 2;
+        if ((shortfalls([middle])[0] ?? 0) > 0) low = middle;
+        else high = middle;
       }
-      if (best.value <= before) break;
+      return best;
+    }
+    let multipliers: readonly number[] = best.multipliers;
+    let length = FIRST_LENGTH;
+    for (let i = 0; i < SUBGRADIENTS && isGoing(); i += 1) {
+      const before = best.value;
+      const direction = shortfalls(multipliers);
+      if (best.value <= before) length *= SHRINK;
+      const norm = Math.hypot(...direction);
+      if (norm === 0) break;
+      multipliers = multipliers.map((multiplier, at) =>
+        Math.min(1, Math.max(0, multiplier + (length * (direction[at] ?? 0)) / norm)),
+      );
     }
     return best;
+  }
+
+  private factors(watched: readonly Mode[], multipliers: readonly number[]): readonly number[] {
+    const factors = this.terms.map(() => 1);
+    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
+    return factors;
   }
 
   /**
@@ -391,9 +407,7 @@ class Search {
     multipliers: readonly number[],
     slack: number,
   ): boolean {
-    const factors = this.terms.map(() => 1);
-    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
-    const reduced = this.pricing(open, factors);
+    const reduced = this.pricing(open, this.factors(watched, multipliers));
     const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
@@ -527,10 +541,4 @@ function undominated(states: ReadonlyMap<string, State>): Map<string, State> {
     least = state.paid;
   }
   return kept;
-}
-
-function bits(mask: number): number {
-  let count = 0;
-  for (let rest = mask; rest > 0; rest &= rest - 1) count += 1;
-  return count;
 }

@@ -1,0 +1,182 @@
+import { ourFunction, fileFormula } from "../sheet/formula-names";
+import { tokenize } from "../sheet/formula-tokens";
+import type { CellPlace, ComputedCell, Recalculation, SheetEngine } from "../sheet/engine";
+import { functionNamed } from "../functions/catalogue";
+import type { CellChange, CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import { openWorkbook, type OpenWorkbook } from "../workbook/read";
+import type { Edit, Outcome, ShownCell, Spill } from "./messages";
+
+function keyOf({ sheet, row, column }: CellPlace): string {
+  return `${sheet}/${row}/${column}`;
+}
+
+function isSame(a: CellValue | undefined, b: CellValue): boolean {
+  if (typeof a === "object" && typeof b === "object" && a !== null && b !== null) return a.error === b.error;
+  return a === b;
+}
+
+function isMany({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): boolean {
+  return firstRow !== lastRow || firstColumn !== lastColumn;
+}
+
+function* placesIn(sheet: number, range: CellRange): Iterable<CellPlace> {
+  for (let row = range.firstRow; row <= range.lastRow; row++) {
+    for (let column = range.firstColumn; column <= range.lastColumn; column++) yield { sheet, row, column };
+  }
+}
+
+/** What array and spilling formulas of a sheet fill, as the file stores it. */
+function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
+  const values = new Map(sheet.cells.map((cell) => [`${cell.row}/${cell.column}`, cell.value]));
+  return sheet.cells.flatMap(({ row, column, formula }): readonly Spill[] => {
+    if (formula?.range === undefined || formula.kind === "normal") return [];
+    const { firstRow, firstColumn, lastRow, lastColumn } = formula.range;
+    const rows = Array.from({ length: lastRow - firstRow + 1 }, (_, down) =>
+      Array.from(
+        { length: lastColumn - firstColumn + 1 },
+        (_, across) => values.get(`${firstRow + down}/${firstColumn + across}`) ?? null,
+      ),
+    );
+    return [{ sheet: position, row, column, range: formula.range, values: rows }];
+  });
+}
+
+/** True for a formula with a function of ours whose result may be more than one cell. */
+function mayFill(formula: string): boolean {
+  return tokenize(formula).some(({ kind, text }) => {
+    const name = kind === "call" ? ourFunction(text) : undefined;
+    return name !== undefined && functionNamed(name)?.result.kind !== "value";
+  });
+}
+
+/** One open workbook with what a person changed in it since: computes, and writes the file. */
+export class Calculation {
+  private readonly opened: OpenWorkbook;
+  private readonly inputs = new Map<string, Edit>();
+  private readonly shown = new Map<string, CellValue>();
+  private readonly spills = new Map<string, Spill>();
+  private engine: SheetEngine | undefined;
+  private latest: Recalculation = { computed: [], uncomputed: [] };
+
+  /** Throws WorkbookError for bytes that are no readable workbook. */
+  constructor(bytes: Uint8Array) {
+    this.opened = openWorkbook(bytes);
+    for (const [position, sheet] of this.model.sheets.entries()) {
+      for (const { row, column, value, formula } of sheet.cells) {
+        if (formula) this.shown.set(keyOf({ sheet: position, row, column }), value);
+      }
+      for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
+    }
+  }
+
+  get model(): WorkbookModel {
+    return this.opened.model;
+  }
+
+  get filled(): readonly Spill[] {
+    return [...this.spills.values()];
+  }
+
+  /** Gives the workbook to an engine; nothing is computed before. */
+  async load(engine: SheetEngine): Promise<void> {
+    this.engine = engine;
+    await engine.load(this.model);
+  }
+
+  async edit(edits: readonly Edit[]): Promise<void> {
+    for (const edit of edits) {
+      const key = keyOf(edit);
+      this.inputs.set(key, edit);
+      this.shown.delete(key);
+      this.spills.delete(key);
+      await this.engine?.setCell(edit, edit.input);
+    }
+  }
+
+  async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<Outcome> {
+    if (this.engine) this.latest = await this.engine.recalculate({ onProgress, signal });
+    const changed: ShownCell[] = [];
+    for (const cell of this.latest.computed) {
+      const { sheet, row, column, value } = cell;
+      const key = keyOf(cell);
+      if (!isSame(this.shown.get(key), value)) {
+        this.shown.set(key, value);
+        changed.push({ sheet, row, column, value });
+      }
+      if (cell.spill && cell.spilled && isMany(cell.spill)) {
+        this.spills.set(key, { sheet, row, column, range: cell.spill, values: cell.spilled });
+      } else this.spills.delete(key);
+    }
+    return {
+      changed,
+      spills: this.filled,
+      failing: this.latest.computed.flatMap(({ sheet, row, column, value, sentence }) =>
+        typeof value === "object" && value !== null
+          ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
+          : [],
+      ),
+      uncomputed: this.latest.uncomputed,
+    };
+  }
+
+  /** The file with every input and every computed value, and everything else as it was. */
+  bytes(): Uint8Array {
+    return this.opened.patched([...this.changes().values()]);
+  }
+
+  private changes(): ReadonlyMap<string, CellChange> {
+    const changes = new Map<string, CellChange>();
+    const computed = new Map(this.latest.computed.map((cell) => [keyOf(cell), cell]));
+    const filled = new Map<string, CellValue>();
+    for (const spill of this.spills.values()) {
+      for (const place of placesIn(spill.sheet, spill.range)) {
+        const value = spill.values[place.row - spill.range.firstRow]?.[place.column - spill.range.firstColumn];
+        filled.set(keyOf(place), value ?? null);
+      }
+    }
+    for (const place of this.placesOnceFilled()) {
+      const key = keyOf(place);
+      if (!filled.has(key)) changes.set(key, { ...place, value: null });
+    }
+    for (const spill of this.spills.values()) {
+      for (const place of placesIn(spill.sheet, spill.range)) {
+        changes.set(keyOf(place), { ...place, value: filled.get(keyOf(place)) ?? null });
+      }
+    }
+    for (const [key, { sheet, row, column, input }] of this.inputs) {
+      const isFormula = typeof input === "object" && input !== null && "formula" in input;
+      changes.set(key, {
+        sheet,
+        row,
+        column,
+        ...(isFormula
+          ? { value: null, formula: this.writtenFormula(input.formula, computed.get(key)) }
+          : { value: input, formula: null }),
+      });
+    }
+    for (const [key, cell] of computed) {
+      const { sheet, row, column, value } = cell;
+      const range = this.spills.get(key)?.range;
+      changes.set(key, { ...changes.get(key), sheet, row, column, value, ...(range && { range }) });
+    }
+    return changes;
+  }
+
+  /** Cells that an array or spilling formula fills in the file as it was opened, the formula's own cell left out. */
+  private *placesOnceFilled(): Iterable<CellPlace> {
+    for (const [position, sheet] of this.model.sheets.entries()) {
+      for (const { row, column, formula } of sheet.cells) {
+        if (formula?.range === undefined || formula.kind === "normal" || formula.kind === "dataTable") continue;
+        for (const place of placesIn(position, formula.range)) {
+          if (place.row !== row || place.column !== column) yield place;
+        }
+      }
+    }
+  }
+
+  private writtenFormula(typed: string, cell: ComputedCell | undefined): CellFormula {
+    const text = fileFormula(typed.replace(/^=/, ""));
+    const isDynamic = mayFill(text) || (cell?.spill !== undefined && isMany(cell.spill));
+    return isDynamic ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) } : { text, kind: "normal" };
+  }
+}

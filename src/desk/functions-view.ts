@@ -1,0 +1,68 @@
+import { catalogue } from "../functions/catalogue";
+import type { CatalogueFunction } from "../functions/define";
+import { element, type View } from "../ui/element";
+import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
+import { functionList } from "../ui/function-list";
+import { saveFile, svgBlob, svgToPng } from "../ui/picture";
+
+const PNG_WIDTH = 1600;
+
+/** What the sheet beside the panel gives to a form. */
+export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert">;
+
+/** Finding a function, filling its form, drawing its piece. */
+export interface FunctionsView extends View {
+  /** The sheet changed: what the form reads from it may have too. */
+  refresh(): void;
+  focus(): void;
+}
+
+/** The list of functions and, once one is chosen, its form. */
+export function makeFunctionsView(host: SheetHost): FunctionsView {
+  const root = element("div", { class: "desk-functions" });
+  let form: FunctionForm | undefined;
+  const list = functionList(catalogue, { onOpen: open });
+
+  function open(fn: CatalogueFunction): void {
+    form = functionForm(fn, {
+      ...host,
+      onBack: back,
+      picture: {
+        actions: [
+          {
+            label: "Save as SVG",
+            run(svg, name) {
+              saveFile(svgBlob(svg), `${name.toLowerCase()}.svg`);
+              return "saved as SVG";
+            },
+          },
+          {
+            label: "Save as PNG",
+            async run(svg, name) {
+              saveFile(await svgToPng(svg, PNG_WIDTH), `${name.toLowerCase()}.png`);
+              return "saved as PNG";
+            },
+          },
+        ],
+      },
+    });
+    root.replaceChildren(form.element);
+    root.scrollTop = 0;
+    form.focus();
+  }
+
+  function back(): void {
+    form = undefined;
+    root.replaceChildren(list.element);
+    list.focus();
+  }
+
+  root.append(list.element);
+  return {
+    element: root,
+    refresh: () => void form?.refresh(),
+    focus: () => {
+      (form ?? list).focus();
+    },
+  };
+}

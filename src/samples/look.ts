@@ -1,0 +1,79 @@
+import { cellAddress } from "../workbook/address";
+import type { NewCell } from "../workbook/create-sheet";
+import type { CellStyle, CellValue } from "../workbook/model";
+
+/** Colours of the sample workbooks: what is typed, what is computed, what is a heading. */
+const INK = "#2b2a33";
+const QUIET = "#6b6875";
+const INPUT_FILL = "#fff4d6";
+const HEAD_FILL = "#2f5d62";
+const RULE = "#c9c4b8";
+
+const edge = { style: "thin", color: RULE } as const;
+const boxed = { borders: { top: edge, right: edge, bottom: edge, left: edge } } as const;
+
+/** The looks that cells of the sample workbooks have. */
+export const LOOKS = {
+  title: { bold: true, fontSize: 18, fontColor: INK },
+  heading: { bold: true, fontSize: 13, fontColor: HEAD_FILL },
+  text: { fontColor: INK },
+  wrapped: { fontColor: INK, wrap: true, vertical: "top" },
+  quiet: { italic: true, fontColor: QUIET },
+  quietWrapped: { italic: true, fontColor: QUIET, wrap: true, vertical: "top" },
+  label: { fontColor: INK, bold: true },
+  head: { bold: true, fontColor: "#ffffff", fill: HEAD_FILL, wrap: true, vertical: "center", ...boxed },
+  input: { fill: INPUT_FILL, fontColor: INK, ...boxed },
+  inputMoney: { fill: INPUT_FILL, fontColor: INK, numberFormat: "#,##0.00", ...boxed },
+  inputShare: { fill: INPUT_FILL, fontColor: INK, numberFormat: "0%", ...boxed },
+  inputDate: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd", ...boxed },
+  inputDateTime: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd hh:mm", ...boxed },
+  number: { numberFormat: "#,##0", fontColor: INK },
+  decimal: { numberFormat: "#,##0.00", fontColor: INK },
+  money: { numberFormat: "#,##0.00", fontColor: INK },
+  moneyTotal: { numberFormat: "#,##0.00", bold: true, fontSize: 13, fontColor: INK },
+  share: { numberFormat: "0.0%", fontColor: INK },
+  dateTime: { numberFormat: "yyyy-mm-dd hh:mm", fontColor: INK },
+} as const satisfies Record<string, Partial<CellStyle>>;
+
+/** The name of a look. */
+export type Look = keyof typeof LOOKS;
+
+/** Cells of a sheet while it is put together, by address. */
+export class SheetCells {
+  readonly cells: Record<string, NewCell> = {};
+
+  /** Writes a constant; rows and columns count from 1. */
+  put(row: number, column: number, value: CellValue, look: Look = "text"): this {
+    this.cells[cellAddress(row - 1, column - 1)] = { value, style: LOOKS[look] };
+    return this;
+  }
+
+  /** Writes a formula in file form, without equals sign. */
+  formula(row: number, column: number, text: string, look: Look = "number"): this {
+    this.cells[cellAddress(row - 1, column - 1)] = { formula: text, style: LOOKS[look] };
+    return this;
+  }
+
+  /** Writes a formula that spills over `rows` by `columns` cells, all of one look or one for each column. */
+  spill(row: number, column: number, text: string, rows: number, looks: readonly Look[]): this {
+    for (let r = 0; r < rows; r += 1) {
+      looks.forEach((look, c) => {
+        this.cells[cellAddress(row - 1 + r, column - 1 + c)] = { style: r === 0 ? LOOKS.head : LOOKS[look] };
+      });
+    }
+    const range = { firstRow: row - 1, firstColumn: column - 1, lastRow: row + rows - 2, lastColumn: column + looks.length - 2 };
+    this.cells[cellAddress(row - 1, column - 1)] = { formula: { text, kind: "dynamic", range }, style: LOOKS.head };
+    return this;
+  }
+
+  /** Writes rows of constants, the first as heads of a table. */
+  rows(row: number, column: number, heads: readonly string[], rows: readonly (readonly CellValue[])[], looks: readonly Look[]): this {
+    heads.forEach((head, index) => this.put(row, column + index, head, "head"));
+    rows.forEach((values, down) => {
+      values.forEach((value, across) => {
+        this.put(row + 1 + down, column + across, value, looks[across] ?? "input");
+      });
+    });
+    return this;
+  }
+}

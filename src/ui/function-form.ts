@@ -1,0 +1,269 @@
+import { readArgument, type CatalogueFunction, type ExampleArgument, type Outcome } from "../functions/define";
+import { isOptional } from "../functions/param";
+import { formulaText, signature } from "../functions/reference";
+import { formulaOf, type Argument } from "./argument";
+import { button, disclosure, element, type View } from "./element";
+import { fieldOf, type Field } from "./field";
+import { pictureView, type PictureHost } from "./picture-view";
+import { resultView } from "./result-view";
+
+/** The values of a reference: rows of cells, blank as null. */
+export type ReferenceValues = readonly (readonly (number | string | boolean | null)[])[];
+
+export interface FormHost {
+  /** Values behind a reference; undefined where this host cannot tell. */
+  readonly resolve?: (reference: string) => Promise<ReferenceValues | undefined> | undefined;
+  /** Address of the cells selected in the sheet, without an equals sign. */
+  readonly pickReference?: () => Promise<string | undefined>;
+  /** Takes the formula; a text given back is shown to the person. */
+  readonly onInsert?: (formula: string) => Promise<string | undefined> | string | undefined;
+  /** What the button for it says. */
+  readonly insertLabel?: string;
+  readonly onBack?: () => void;
+  readonly picture?: PictureHost;
+}
+
+/** The form of one function. */
+export interface FunctionForm extends View {
+  fill(args: readonly ExampleArgument[]): void;
+  /** The formula as it stands. */
+  formula(): string;
+  /** Reads the references again, after the sheet has changed. */
+  refresh(): Promise<void>;
+  focus(): void;
+}
+
+const WAIT_AFTER_TYPING_MS = 150;
+const LONGEST_FORMULA = 8192;
+const WITHHELD = Symbol("a reference whose values this page does not have");
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** Values of an argument as the worksheet would send them. */
+async function valuesOf(argument: Argument, host: FormHost): Promise<unknown> {
+  if (argument.kind === "omitted") return null;
+  if (argument.kind === "literal") return argument.value;
+  const rows = await host.resolve?.(argument.text);
+  if (rows === undefined) return argument.otherwise ?? WITHHELD;
+  // A reference to one cell arrives as that cell.
+  return rows.length === 1 && rows[0]?.length === 1 ? rows[0][0] : rows;
+}
+
+interface Reading {
+  readonly args: readonly Argument[];
+  readonly values: readonly unknown[];
+  readonly faults: readonly (string | undefined)[];
+}
+
+/** Sentences begin with the argument they are about; an error of another argument belongs under that one's field. */
+function fieldAbout(fn: CatalogueFunction, sentence: string, otherwise: number | undefined): number | undefined {
+  const [first = ""] = sentence.split(/[ :]/, 1);
+  const index = fn.params.findIndex((param) => param.name === first);
+  return index < 0 ? otherwise : index;
+}
+
+async function readAll(fn: CatalogueFunction, fields: readonly Field[], host: FormHost): Promise<Reading> {
+  const args = fields.map((field) => field.read());
+  const faults: (string | undefined)[] = fields.map(() => undefined);
+  const values = await Promise.all(
+    args.map(async (argument, index) => {
+      try {
+        return await valuesOf(argument, host);
+      } catch (error) {
+        faults[index] = messageOf(error);
+        return WITHHELD;
+      }
+    }),
+  );
+  const readable = values.map((value) => (value === WITHHELD ? null : value));
+  fields.forEach((_, index) => {
+    if (values[index] === WITHHELD) return;
+    try {
+      readArgument(fn.params, index, readable);
+    } catch (error) {
+      const about = fieldAbout(fn, messageOf(error), index) ?? index;
+      if (values[about] !== WITHHELD) faults[about] ??= messageOf(error);
+    }
+  });
+  return { args, values, faults };
+}
+
+function exampleView(fn: CatalogueFunction, fill: (args: readonly ExampleArgument[]) => void): HTMLElement {
+  return element(
+    "ul",
+    { class: "bln-examples" },
+    ...fn.examples.map((example) =>
+      element(
+        "li",
+        {},
+        element("code", {}, formulaText(fn, example.args)),
+        button("Fill in", "plain", () => {
+          fill(example.args);
+        }),
+        element("p", { class: "bln-help" }, `${example.working} (${example.source})`),
+      ),
+    ),
+  );
+}
+
+function aboutView(fn: CatalogueFunction): HTMLElement {
+  const limits = fn.limits === undefined ? [] : [element("dt", {}, "Does not cover"), element("dd", {}, fn.limits)];
+  const refusals = fn.failures.map(({ gives, when }) => element("li", {}, element("code", {}, gives), ` when ${when}`));
+  return element(
+    "dl",
+    { class: "bln-about" },
+    element("dt", {}, "Model and source"),
+    element("dd", {}, fn.source),
+    ...limits,
+    element("dt", {}, "In a cell"),
+    element("dd", {}, element("code", {}, signature(fn))),
+    ...(refusals.length === 0 ? [] : [element("dt", {}, "Refuses"), element("dd", {}, element("ul", {}, ...refusals))]),
+  );
+}
+
+/**
+ * The form of a function: a field for each parameter with the checks and sentences of the cell, the result and the
+ * formula as they are typed, examples, and what stands behind the number.
+ */
+export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionForm {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let turn = 0;
+  let isFormulaTooLong = false;
+  const later = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => void update(), WAIT_AFTER_TYPING_MS);
+  };
+  const fields = fn.params.map((param) => fieldOf(param, { onInput: later, pickReference: host.pickReference }));
+  const result = element("div", { class: "bln-result", "aria-live": "polite" });
+  const formulaLine = element("code", { class: "bln-formula" });
+  const status = element("p", { class: "bln-quiet", role: "status" });
+  const picture = fn.draw === undefined ? undefined : pictureView(fn.name, host.picture ?? {});
+
+  const formula = (): string => formulaOf(fn, fields.map((field) => field.read()));
+
+  const missing = (args: readonly Argument[]): readonly string[] =>
+    fn.params
+      .filter((param, index) => args[index]?.kind === "omitted" && !isOptional(param))
+      .map((param) => param.name.replaceAll("_", " "));
+
+  const showFields = ({ args, values, faults }: Reading): void => {
+    fields.forEach((field, index) => {
+      const isQuiet = args[index]?.kind === "omitted" && !field.isTouched();
+      const argument = args[index];
+      const isWithheld = values[index] === WITHHELD && argument?.kind === "reference";
+      field.show({
+        fault: isQuiet ? undefined : faults[index],
+        value: isWithheld ? null : values[index],
+        remark: isWithheld && faults[index] === undefined ? `${argument.text} is read in the sheet` : undefined,
+      });
+    });
+  };
+
+  const outcomeElements = (reading: Reading): readonly Node[] => {
+    const { args, values, faults } = reading;
+    const empty = missing(args);
+    if (empty.length > 0) return [element("p", { class: "bln-quiet" }, `Fill in ${empty.join(" and ")}.`)];
+    if (faults.some((fault) => fault !== undefined)) {
+      return [element("p", { class: "bln-quiet" }, "Something above needs another value.")];
+    }
+    if (values.includes(WITHHELD)) return [element("p", { class: "bln-quiet" }, "The result shows in the sheet.")];
+    const outcome: Outcome = fn.call(values);
+    if (outcome.kind === "error") {
+      const about = fieldAbout(fn, outcome.sentence, undefined);
+      if (about !== undefined) fields[about]?.show({ fault: outcome.sentence });
+    }
+    return resultView(fn.name, fn.result, outcome);
+  };
+
+  const drawPiece = ({ args, values, faults }: Reading): void => {
+    if (picture === undefined || fn.draw === undefined) return;
+    const canDraw = missing(args).length === 0 && faults.every((fault) => fault === undefined) && !values.includes(WITHHELD);
+    try {
+      const balloons = canDraw ? fn.draw(values) : [];
+      picture.draw(balloons, `${formula()} seen from the front`, `${balloons.length} balloons, to scale`);
+    } catch {
+      picture.draw([], `${fn.name} seen from the front`, "nothing to draw");
+    }
+  };
+
+  async function update(): Promise<void> {
+    clearTimeout(timer);
+    turn += 1;
+    const mine = turn;
+    const reading = await readAll(fn, fields, host);
+    // A later update began while references were read; its values are the ones that count.
+    if (mine !== turn) return;
+    showFields(reading);
+    result.replaceChildren(...outcomeElements(reading));
+    const text = formulaOf(fn, reading.args);
+    isFormulaTooLong = text.length > LONGEST_FORMULA;
+    formulaLine.textContent = isFormulaTooLong ? "too long for a cell: put the values into cells and name them" : text;
+    drawPiece(reading);
+  }
+
+  const insert = async (): Promise<void> => {
+    for (const field of fields) field.touch();
+    await update();
+    const args = fields.map((field) => field.read());
+    const firstEmpty = fn.params.findIndex((param, index) => args[index]?.kind === "omitted" && !isOptional(param));
+    if (firstEmpty >= 0) {
+      fields[firstEmpty]?.focus();
+      return;
+    }
+    if (isFormulaTooLong) return;
+    try {
+      status.textContent = (await host.onInsert?.(formulaOf(fn, args))) ?? "";
+    } catch (error) {
+      status.textContent = messageOf(error);
+    }
+  };
+
+  const fill = (args: readonly ExampleArgument[]): void => {
+    fields.forEach((field, index) => {
+      field.fill(args[index] ?? null);
+    });
+    void update();
+  };
+
+  const form = element("form", { class: "bln-form", novalidate: true }, ...fields.map((field) => field.element));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    void insert();
+  });
+  const heading = element("h2", { class: "bln-title", tabindex: -1 }, fn.name);
+  const back = host.onBack;
+  const view = element(
+    "section",
+    { class: "bln-view" },
+    ...(back === undefined ? [] : [button("All functions", "plain", back)]),
+    heading,
+    element("p", { class: "bln-lead" }, fn.text),
+    ...(fn.caution === undefined
+      ? []
+      : [element("p", { class: "bln-caution", role: "note" }, element("strong", {}, "Caution: "), fn.caution)]),
+    form,
+    element("h3", { class: "bln-subtitle" }, "Result"),
+    result,
+    ...(picture === undefined ? [] : [element("h3", { class: "bln-subtitle" }, "Picture"), picture.element]),
+    element("h3", { class: "bln-subtitle" }, "Formula"),
+    formulaLine,
+    ...(host.onInsert === undefined
+      ? []
+      : [button(host.insertLabel ?? "Put in the selected cell", "primary", () => void insert())]),
+    status,
+    ...(fn.examples.length === 0 ? [] : [disclosure("Examples", exampleView(fn, fill))]),
+    disclosure("What stands behind it", aboutView(fn)),
+  );
+  void update();
+  return {
+    element: view,
+    fill,
+    formula,
+    refresh: update,
+    focus: () => {
+      (fields[0] ?? { focus: () => { heading.focus(); } }).focus();
+    },
+  };
+}
