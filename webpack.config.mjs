@@ -1,7 +1,8 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
-import { copies, functionsJson, icons, manifest } from "./src/build/plugins.mjs";
+import webpack from "webpack";
+import { copies, existingFiles, functionsJson, icons, manifest, precache } from "./src/build/plugins.mjs";
 import { stripHelp } from "./src/build/strip-help.mjs";
 
 const root = dirname(fileURLToPath(import.meta.url));
@@ -70,12 +71,26 @@ const desk = () => ({
   ...base,
   name: "desk",
   target: ["web", "es2022"],
-  entry: { desk: source("desk/desk.ts") },
-  output: { path: join(root, "dist", "desk"), filename: "[name].js", clean: true },
+  entry: { desk: source("desk/desk.ts"), "offline-source": source("desk/offline.ts") },
+  output: {
+    path: join(root, "dist", "desk"),
+    filename: "[name].js",
+    chunkFilename: "[name].js",
+    clean: true,
+  },
+  optimization: { chunkIds: "named" },
   module: {
     rules: [...base.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
   },
-  plugins: [new MiniCssExtractPlugin(), icons([32, 80]), copies({ "index.html": source("desk/index.html") })],
+  plugins: [
+    new MiniCssExtractPlugin(),
+    // The grid's patterns for breaking words in seventy languages, which only a text document would load.
+    new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-gb-)[\w-]+-[\w-]{8}\.js$/, contextRegExp: /engine-render/ }),
+    icons([32, 80]),
+    copies({ "index.html": source("desk/index.html") }),
+    copies(existingFiles(join(root, "sample-workbooks"), ["regatta-evening.xlsx"])),
+    precache("offline-source.js", "offline.js"),
+  ],
 });
 
 export default (environment = {}) => [addin(environment.origin), node(), desk()];

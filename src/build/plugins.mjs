@@ -1,4 +1,6 @@
-import { readFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { runInNewContext } from "node:vm";
 import webpack from "webpack";
 import { icon } from "./icon.mjs";
@@ -52,4 +54,20 @@ export function copies(files) {
   return new EmitFiles(() =>
     Object.fromEntries(Object.entries(files).map(([name, path]) => [name, readFileSync(path)])),
   );
+}
+
+/** Those of `names` that are in `folder`, as `copies` takes them. */
+export function existingFiles(folder, names) {
+  return Object.fromEntries(names.map((name) => [name, join(folder, name)]).filter(([, path]) => existsSync(path)));
+}
+
+/** The service worker `name` from the bundle `source`, which itself is not shipped, with the list of files to keep. */
+export function precache(source, name) {
+  return new EmitFiles((assets) => {
+    const files = Object.keys(assets).filter((file) => file !== source && !file.endsWith(".txt"));
+    const hash = createHash("sha256");
+    for (const file of files.sort()) hash.update(file).update(assets[file].buffer());
+    const list = { version: hash.digest("hex").slice(0, 16), files: ["./", ...files] };
+    return { [name]: `const PRECACHE = ${JSON.stringify(list)};\n${assets[source].source()}` };
+  }, [source]);
 }

@@ -4,7 +4,7 @@ import type { CellPlace, ComputedCell, Recalculation, SheetEngine } from "../she
 import { functionNamed } from "../functions/catalogue";
 import type { CellChange, CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
-import type { Edit, Outcome, ShownCell, Spill } from "./messages";
+import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
@@ -117,6 +117,13 @@ export class Calculation {
       ),
       uncomputed: this.latest.uncomputed,
     };
+  }
+
+  /** The file asked for, with a sentence about it. */
+  written(writing: Writing): { readonly bytes: Uint8Array; readonly note: string } {
+    const bytes = this.bytes();
+    if (writing === "workbook") return { bytes, note: "" };
+    return { bytes, note: "" };
   }
 
   /** The file with every input and every computed value, and everything else as it was. */

@@ -46,9 +46,9 @@ import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
 import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
 import { defaultTheme, type Theme } from "@univerjs/themes";
-import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import { ILayoutService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 import type { CellPlace } from "../sheet/engine";
-import type { WorkbookModel } from "../workbook/model";
+import type { CellRange, WorkbookModel } from "../workbook/model";
 import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
 import { typedFunctions } from "./grid-functions";
 import type { Edit, ShownCell, Spill } from "./messages";
@@ -74,6 +74,15 @@ const QUIET = { onlyLocal: true, fromFormula: true } as const;
 
 type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
 
+type GridValue = number | string | boolean | null;
+
+function valueOf({ p, v, t }: ICellData): GridValue {
+  if (p) return getPlainText(p.body?.dataStream ?? "");
+  if (v === undefined || v === null || v === "") return null;
+  if (t === CellValueType.BOOLEAN) return v === 1 || v === "1" || v === true;
+  return t === CellValueType.NUMBER ? Number(v) : String(v);
+}
+
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
 class ThemeSheet extends ThemeSwitcherService {
   private readonly sheet = new CSSStyleSheet();
@@ -96,6 +105,8 @@ export class Grid {
   private opened = 0;
   private unit = "";
   private isProtected: readonly boolean[] = [];
+  /** What spilled formulas show, by sheet, row and column. */
+  private filled: Record<string, Record<number, Record<number, ICellData>>> = {};
 
   constructor(
     container: HTMLElement,
@@ -168,7 +179,7 @@ export class Grid {
   /** Shows what formulas fill beyond their own cell, in place of all that was filled before. */
   showSpills(spills: readonly Spill[]): void {
     const ranges: Record<string, Record<number, Record<number, object>>> = {};
-    const values: Record<string, Record<number, Record<number, ICellData>>> = {};
+    const values: typeof this.filled = {};
     for (const spill of spills) {
       const id = sheetId(spill.sheet);
       const { firstRow, firstColumn, lastRow, lastColumn } = spill.range;
@@ -185,6 +196,7 @@ export class Grid {
         }
       }
     }
+    this.filled = values;
     this.execute(SetArrayFormulaDataMutation.id, {
       arrayFormulaRange: { [this.unit]: ranges } as unknown as IArrayFormulaRangeType,
       arrayFormulaCellData: { [this.unit]: values } as unknown as IArrayFormulaUnitCellType,
@@ -289,11 +301,44 @@ export class Grid {
       const formula = this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit);
       if (formula) return { formula };
     }
-    if (cell.p) return getPlainText(cell.p.body?.dataStream ?? "");
-    const { v, t } = cell;
-    if (v === undefined || v === null || v === "") return null;
-    if (t === CellValueType.BOOLEAN) return v === 1 || v === "1" || v === true;
-    return t === CellValueType.NUMBER ? Number(v) : String(v);
+    return valueOf(cell);
+  }
+
+  /** The selected cells; what is selected last, where several ranges are. */
+  get selection(): { readonly sheet: number; readonly range: CellRange } {
+    const { sheet, row, column } = this.place;
+    const range = this.service(SheetsSelectionsService).getCurrentLastSelection()?.range;
+    return {
+      sheet,
+      range: {
+        firstRow: range?.startRow ?? row,
+        firstColumn: range?.startColumn ?? column,
+        lastRow: range?.endRow ?? row,
+        lastColumn: range?.endColumn ?? column,
+      },
+    };
+  }
+
+  /** The values that a rectangle shows, cut to the rows and columns that the grid has. */
+  values(sheet: number, range: CellRange): readonly (readonly GridValue[])[] {
+    const cells = this.workbook?.getSheetBySheetId(sheetId(sheet));
+    if (!cells) return [];
+    const lastRow = Math.min(range.lastRow, cells.getRowCount() - 1);
+    const lastColumn = Math.min(range.lastColumn, cells.getColumnCount() - 1);
+    const rows: GridValue[][] = [];
+    for (let row = range.firstRow; row <= lastRow; row++) {
+      const values: GridValue[] = [];
+      for (let column = range.firstColumn; column <= lastColumn; column++) {
+        const shown = this.filled[sheetId(sheet)]?.[row]?.[column] ?? cells.getCellRaw(row, column);
+        values.push(shown ? valueOf(shown) : null);
+      }
+      rows.push(values);
+    }
+    return rows;
+  }
+
+  focus(): void {
+    this.service(ILayoutService).focus();
   }
 
   undo(): void {

@@ -8,17 +8,26 @@ import { archMetres } from "./counting/arch-metres";
 import { ballMetres } from "./counting/ball-metres";
 import { columnAcrossMetres } from "./counting/column-across-metres";
 import { columnMetres } from "./counting/column-metres";
+import { columnPlanRows } from "./counting/column-plan";
 import { countArch } from "./counting/count-arch";
+import { countCeiling } from "./counting/count-ceiling";
 import { countColumn } from "./counting/count-column";
 import { countCover } from "./counting/count-cover";
 import { countGarland } from "./counting/count-garland";
+import { countNet } from "./counting/count-net";
 import { countSleeves } from "./counting/count-sleeves";
 import { countSphere } from "./counting/count-sphere";
+import { countStrand } from "./counting/count-strand";
+import { countWall } from "./counting/count-wall";
 import { coverMetres } from "./counting/cover-metres";
+import { mixMetres } from "./counting/mix-metres";
+import { mixPlanRows } from "./counting/mix-plan";
+import { netPlanRow } from "./counting/net-plan";
+import { sizedInches } from "./counting/sized-inches";
 import type { CatalogueFunction } from "./define";
 import { airLitres } from "./gas/air-litres";
-import { countFromOneCylinder } from "./gas/count-from-cylinder";
 import { countCylindersToHire } from "./gas/count-cylinders";
+import { countFromOneCylinder } from "./gas/count-from-cylinder";
 import { countToLiftBalloons } from "./gas/count-to-lift";
 import { cylinderLitres } from "./gas/cylinder-litres";
 import { floatHours } from "./gas/float-hours";
@@ -29,13 +38,18 @@ import { liftGrams } from "./gas/lift-grams";
 import { inches } from "./help/inches";
 import { metres } from "./help/metres";
 import { modelVersion } from "./help/model-version";
+import { needsPlanRows } from "./palette/needs-plan";
 import { paletteSplitCounts } from "./palette/palette-split";
+import { patternSplitCounts } from "./palette/pattern-split";
+import { similarPlanRows } from "./palette/similar-plan";
+import { spiralPlanRows } from "./palette/spiral-plan";
 import { marginOfPrice } from "./price/margin-of";
 import { quotePlanRows } from "./price/quote-plan";
 import { repricePlanRows } from "./price/reprice-plan";
 import { sellingPrice } from "./price/sell-price";
 import { gatherMetres } from "./ribbon/gather-metres";
 import { ribbonMetres } from "./ribbon/ribbon-metres";
+import { wrapMetres } from "./ribbon/wrap-metres";
 import { bagCost } from "./stock/bag-cost";
 import { bagPlanRows } from "./stock/bag-plan";
 import { countWithSparesToTake } from "./stock/count-with-spares";
@@ -56,11 +70,20 @@ export const catalogue: readonly CatalogueFunction[] = [
   countColumn,
   columnMetres,
   columnAcrossMetres,
+  columnPlanRows,
   countGarland,
+  mixPlanRows,
+  mixMetres,
   archMetres,
   archHeightMetres,
   countArch,
+  countStrand,
+  countWall,
+  countCeiling,
+  countNet,
+  netPlanRow,
   countSleeves,
+  sizedInches,
   airLitres,
   heliumLitres,
   foilLitres,
@@ -73,7 +96,12 @@ export const catalogue: readonly CatalogueFunction[] = [
   countFromOneCylinder,
   ribbonMetres,
   gatherMetres,
+  wrapMetres,
   paletteSplitCounts,
+  patternSplitCounts,
+  spiralPlanRows,
+  needsPlanRows,
+  similarPlanRows,
   countWithSparesToTake,
   bagPlanRows,
   bagCost,

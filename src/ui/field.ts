@@ -1,7 +1,8 @@
 import { echo } from "../functions/echo";
 import type { ExampleArgument } from "../functions/define";
-import { isOptional, type Param } from "../functions/param";
-import { allowedText, defaultText, parameterFacts, unitWords } from "../functions/parameter-help";
+import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
+import { defaultText, parameterFacts, unitWords } from "../functions/parameter-help";
+import { rangeText } from "../functions/read-scalar";
 import { fieldText, readField, type Argument } from "./argument";
 import { button, disclosure, element, freshId, type View } from "./element";
 
@@ -25,6 +26,9 @@ export interface FieldHost {
   /** Gives the address of the cells selected in the sheet. */
   readonly pickReference?: (() => Promise<string | undefined>) | undefined;
 }
+
+// A limit nobody reaches is not worth a line.
+const MOST_SAID = 1e6;
 
 function placeholderOf(param: Param): string {
   if (param.kind === "table") return "Sheet1!A1:D9, or paste cells";
@@ -65,11 +69,10 @@ function helpOf(param: Param): readonly (Node | string)[] {
     );
     return [param.text, disclosure(`Columns: ${param.columns.map(({ name }) => name).join(", ")}`, element("ul", {}, ...columns))];
   }
-  if (param.kind === "list") return [param.text, " ", parameterFacts(param).join("; "), "."];
-  const facts = [...parameterFacts(param).filter((fact) => !fact.startsWith("default ") && !fact.startsWith("one of "))];
-  const allowed = allowedText(param);
-  if (allowed !== undefined) facts.push(allowed);
-  return facts.length === 0 ? [param.text] : [`${param.text} `, element("span", { class: "bln-facts" }, facts.join("; "))];
+  const facts = parameterFacts(param).filter((fact) => !/^(?:default|one of|TRUE) /.test(fact));
+  if (param.kind !== "list" && isNumeric(param) && limitsOf(param).max < MOST_SAID) facts.push(rangeText(param));
+  const [first = "", ...rest] = facts.join("; ");
+  return [param.text, element("span", { class: "bln-facts" }, first === "" ? "" : ` ${first.toUpperCase()}${rest.join("")}.`)];
 }
 
 function valueWords(param: Param, value: unknown): string | undefined {

@@ -35,6 +35,8 @@ export interface FunctionForm extends View {
 
 const WAIT_AFTER_TYPING_MS = 150;
 const LONGEST_FORMULA = 8192;
+// A form with more optional fields than this folds them, so that the result stays in sight.
+const MOST_OPEN_OPTIONAL = 2;
 const WITHHELD = Symbol("a reference whose values this page does not have");
 
 function messageOf(error: unknown): string {
@@ -136,6 +138,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     timer = setTimeout(() => void update(), WAIT_AFTER_TYPING_MS);
   };
   const fields = fn.params.map((param) => fieldOf(param, { onInput: later, pickReference: host.pickReference }));
+  const required = fields.filter(({ param }) => !isOptional(param));
+  const optional = fields.filter(({ param }) => isOptional(param));
+  const folded = optional.length > MOST_OPEN_OPTIONAL ? disclosure(`${optional.length} more, all optional`) : undefined;
+  const optionalPart = folded ?? element("div", { class: "bln-form" });
+  (folded?.lastElementChild ?? optionalPart).append(...optional.map((field) => field.element));
   const result = element("div", { class: "bln-result", "aria-live": "polite" });
   const formulaLine = element("code", { class: "bln-formula" });
   const status = element("p", { class: "bln-quiet", role: "status" });
@@ -148,15 +155,25 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
       .filter((param, index) => args[index]?.kind === "omitted" && !isOptional(param))
       .map((param) => param.name.replaceAll("_", " "));
 
+  const showFault = (index: number, fault: string): void => {
+    const field = fields[index];
+    field?.show({ fault });
+    if (folded !== undefined && field !== undefined && folded.contains(field.element)) folded.open = true;
+  };
+
   const showFields = ({ args, values, faults }: Reading): void => {
     fields.forEach((field, index) => {
-      const isQuiet = args[index]?.kind === "omitted" && !field.isTouched();
       const argument = args[index];
+      const isQuiet = argument?.kind === "omitted" && !field.isTouched();
+      const fault = isQuiet ? undefined : faults[index];
+      if (fault !== undefined) {
+        showFault(index, fault);
+        return;
+      }
       const isWithheld = values[index] === WITHHELD && argument?.kind === "reference";
       field.show({
-        fault: isQuiet ? undefined : faults[index],
         value: isWithheld ? null : values[index],
-        remark: isWithheld && faults[index] === undefined ? `${argument.text} is read in the sheet` : undefined,
+        remark: isWithheld ? `${argument.text} is read in the sheet` : undefined,
       });
     });
   };
@@ -172,7 +189,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     const outcome: Outcome = fn.call(values);
     if (outcome.kind === "error") {
       const about = fieldAbout(fn, outcome.sentence, undefined);
-      if (about !== undefined) fields[about]?.show({ fault: outcome.sentence });
+      if (about !== undefined) showFault(about, outcome.sentence);
     }
     return resultView(fn.name, fn.result, outcome);
   };
@@ -224,10 +241,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     fields.forEach((field, index) => {
       field.fill(args[index] ?? null);
     });
+    if (folded !== undefined) folded.open = optional.some((field) => field.read().kind !== "omitted");
     void update();
   };
 
-  const form = element("form", { class: "bln-form", novalidate: true }, ...fields.map((field) => field.element));
+  const form = element("form", { class: "bln-form", novalidate: true }, ...required.map((field) => field.element), optionalPart);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void insert();

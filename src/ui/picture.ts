@@ -23,7 +23,7 @@ const FOOT = 46;
 const PAPER = "#fbfaf7";
 const INK = "#3a342c";
 const GROUND = "#b9b1a3";
-const TALLEST_TO_WIDE = 1.25;
+const TALLEST_TO_WIDE = 0.85;
 const SCALE_STEPS = [1, 2, 5];
 
 function escaped(text: string): string {

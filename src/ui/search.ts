@@ -36,7 +36,7 @@ export function stem(word: string): string {
 }
 
 function words(text: string): readonly string[] {
-  return text.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "").match(/[\p{L}\p{N}]+/gu) ?? [];
+  return text.replaceAll("_", " ").toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "").match(/[\p{L}\p{N}]+/gu) ?? [];
 }
 
 function termsOf(text: string): readonly string[] {
@@ -75,6 +75,7 @@ function best(term: string, candidates: Iterable<string>): number {
 interface Entry {
   readonly fn: CatalogueFunction;
   readonly fields: readonly { readonly weight: number; readonly terms: ReadonlySet<string> }[];
+  readonly name: string;
   readonly questions: readonly (readonly string[])[];
 }
 
@@ -92,12 +93,13 @@ function entryOf(fn: CatalogueFunction): Entry {
   return {
     fn,
     fields: [
-      field(FIELD_WEIGHTS.name, [fn.name.replaceAll("_", " ")]),
+      field(FIELD_WEIGHTS.name, [fn.name]),
       field(FIELD_WEIGHTS.asks, fn.asks),
       field(FIELD_WEIGHTS.text, [fn.text, fn.category]),
-      field(FIELD_WEIGHTS.params, params.map((text) => text.replaceAll("_", " "))),
+      field(FIELD_WEIGHTS.params, params),
     ],
-    questions: fn.asks.map(termsOf),
+    name: words(fn.name).join(" "),
+    questions: [fn.name, ...fn.asks].map(termsOf),
   };
 }
 
@@ -125,11 +127,13 @@ export function makeSearch(catalogue: readonly CatalogueFunction[]): Search {
   return (query) => {
     const terms = termsOf(query);
     if (terms.length === 0) return catalogue.map((fn) => ({ fn, score: 0 }));
-    const scored = entries.map(({ fn, fields, questions }) => {
+    const whole = words(query).join(" ");
+    const scored = entries.map(({ fn, fields, name, questions }) => {
       const bare = terms.reduce(
         (sum, term) => sum + rarity(term) * Math.max(...fields.map((field) => field.weight * best(term, field.terms))),
         0,
       );
+      if (whole === name) return { fn, score: Number.MAX_VALUE };
       const question = Math.max(0, ...questions.map((asked) => agreement(terms, asked, rarity)));
       return { fn, score: (bare / terms.length) * (1 + QUESTION_WEIGHT * question) };
     });

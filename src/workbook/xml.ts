@@ -224,11 +224,11 @@ export interface XmlEdit {
   readonly text: string;
 }
 
-/** Applies edits that do not overlap; edits at one place keep their order. */
+/** Applies edits that do not overlap; insertions at one place keep their order and come before a replacement there. */
 export function applyEdits(xml: string, edits: readonly XmlEdit[]): string {
   const pieces: string[] = [];
   let at = 0;
-  for (const edit of [...edits].sort((a, b) => a.start - b.start)) {
+  for (const edit of [...edits].sort((a, b) => a.start - b.start || a.end - b.end)) {
     pieces.push(xml.slice(at, edit.start), edit.text);
     at = edit.end;
   }

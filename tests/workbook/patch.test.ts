@@ -269,7 +269,7 @@ describe("changing formulas", () => {
     ],
   ] satisfies [string, TinyWorkbook][])("writes formulas that spill into a file with %s", (_name, tiny) => {
     const formula: CellFormula = { text: "_xlfn.SEQUENCE(2)", kind: "dynamic", range: range(0, 0, 1, 0) };
-    const bytes = patch({ ...tiny, rows }, [
+    const bytes = patch({ ...tiny, rows, strings: "<si><t>x</t></si>" }, [
       { row: 0, column: 0, formula, value: 1 },
       { row: 1, column: 0, value: 2 },
       { row: 0, column: 3, formula: { text: "A1:A2", kind: "dynamic", range: range(0, 3, 1, 3) }, value: 1 },

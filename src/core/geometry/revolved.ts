@@ -1,5 +1,8 @@
 import { invalid, overflow } from "../calc-error";
+import { sum } from "../numeric/sums";
 import { wholeNearest } from "../numeric/whole";
+import { nearSpan, remainingSpans } from "./capsule";
+import type { Span } from "./capsule";
 import { metres, neighbourDistance } from "./checks";
 import type { RingRow } from "./clusters";
 
@@ -17,13 +20,8 @@ export const MOST_PROFILE_ROWS = 500;
 /** Most rings of a body: more than a worksheet wants to spill. */
 const MOST_RINGS = 100_000;
 
-/** A line that the balloons' centres keep to: a place on it and its direction, radius first. */
-interface Line {
-  readonly r: number;
-  readonly h: number;
-  readonly dr: number;
-  readonly dh: number;
-}
+/** Directions of an arc round a waist, so that its line is within half a percent of the arc. */
+const ARC_STEP = Math.PI / 12;
 
 function checkProfile(profile: readonly ProfilePoint[]): void {
   if (profile.length < 2 || profile.length > MOST_PROFILE_ROWS) {
@@ -61,77 +59,108 @@ function checkProfile(profile: readonly ProfilePoint[]): void {
   });
 }
 
-/** Where two lines meet; halfway between them where they run side by side. */
-function meeting(one: Line, other: Line): ProfilePoint {
-  const cross = one.dr * other.dh - one.dh * other.dr;
-  if (Math.abs(cross) < 1e-9) return { radius: (one.r + other.r) / 2, height: (one.h + other.h) / 2 };
-  const along = ((other.r - one.r) * other.dh - (other.h - one.h) * other.dr) / cross;
-  return { radius: one.r + along * one.dr, height: one.h + along * one.dh };
+interface Side {
+  readonly from: ProfilePoint;
+  readonly to: ProfilePoint;
+  readonly length: number;
+  /** Unit direction, radius and height. */
+  readonly dr: number;
+  readonly dh: number;
 }
 
-/** A point moved by `inset` to the left of a direction: into the body. */
-const shifted = (at: ProfilePoint, dr: number, dh: number, inset: number): Line => ({
-  r: at.radius - dh * inset,
-  h: at.height + dr * inset,
-  dr,
-  dh,
-});
-
-/** The lines that the centres keep to, half a balloon inside the outline, from one end of the profile to the other. */
-function insetLines(profile: readonly ProfilePoint[], inset: number): Line[] {
-  const lines: Line[] = [];
-  let before: Line | undefined;
-  profile.slice(1).forEach((to, index) => {
-    const from = profile[index] ?? to;
+function sidesOf(points: readonly ProfilePoint[]): readonly Side[] {
+  return points.slice(1).map((to, index) => {
+    const from = points[index] ?? to;
     const length = Math.hypot(to.radius - from.radius, to.height - from.height);
-    const [dr, dh] = [(to.radius - from.radius) / length, (to.height - from.height) / length];
-    const turn =
-      before === undefined ? 0 : Math.atan2(before.dr * dh - before.dh * dr, before.dr * dr + before.dh * dh);
-    // Round a waist the centres swing on an arc about its corner: lines that touch the arc every 30 degrees.
-    const extra = turn < 0 ? Math.ceil((-turn * 6) / Math.PI) - 1 : 0;
-    for (let step = 1; step <= extra; step += 1) {
-      const angle = Math.atan2(before?.dh ?? 0, before?.dr ?? 0) + (turn * step) / (extra + 1);
-      lines.push(shifted(from, Math.cos(angle), Math.sin(angle), inset));
-    }
-    before = shifted(from, dr, dh, inset);
-    lines.push(before);
+    return {
+      from,
+      to,
+      length,
+      dr: (to.radius - from.radius) / length,
+      dh: (to.height - from.height) / length,
+    };
   });
-  return lines;
 }
 
-/** What ends the centres' line: the axis where the body is closed, else a cut half a balloon inside its rim. */
-function ending(rim: ProfilePoint, dr: number, dh: number, inset: number): Line {
-  if (rim.radius === 0) return { r: 0, h: rim.height, dr: 0, dh: 1 };
-  return { r: rim.radius + dr * inset, h: rim.height + dh * inset, dr: -dh, dh: dr };
+/** Parts of a straight piece that keep their distance from every side and lie on this side of the axis. */
+function keptParts(piece: Side, sides: readonly Side[], inset: number): readonly Span[] {
+  const taken: Span[] = [];
+  const low = Math.min(piece.from.height, piece.to.height) - inset;
+  const high = Math.max(piece.from.height, piece.to.height) + inset;
+  for (const { from, to } of sides) {
+    // Heights never fall along a profile: only the sides beside the piece can be near it.
+    if (to.height < low) continue;
+    if (from.height > high) break;
+    const [r, h] = [from.radius - piece.from.radius, from.height - piece.from.height];
+    const [otherR, otherH] = [to.radius - piece.from.radius, to.height - piece.from.height];
+    const span = nearSpan(
+      r * piece.dr + h * piece.dh,
+      h * piece.dr - r * piece.dh,
+      otherR * piece.dr + otherH * piece.dh,
+      otherH * piece.dr - otherR * piece.dh,
+      inset,
+    );
+    if (span !== undefined) taken.push(span);
+  }
+  const atAxis = -piece.from.radius / piece.dr;
+  if (piece.dr > 0) taken.push([-Infinity, atAxis]);
+  else if (piece.dr < 0) taken.push([atAxis, Infinity]);
+  else if (piece.from.radius < 0) return [];
+  return remainingSpans(0, piece.length, taken);
+}
+
+/** The outline moved inwards: every side, and an arc about every corner of a waist, before what lies too near is cut away. */
+function movedIn(sides: readonly Side[], inset: number): readonly Side[] {
+  const at = ({ radius, height }: ProfilePoint, angle: number): ProfilePoint => ({
+    radius: radius - Math.sin(angle) * inset,
+    height: height + Math.cos(angle) * inset,
+  });
+  return sides.flatMap((side, index) => {
+    const before = sides[index - 1] ?? side;
+    const turn = Math.atan2(
+      before.dr * side.dh - before.dh * side.dr,
+      before.dr * side.dr + before.dh * side.dh,
+    );
+    const angle = Math.atan2(side.dh, side.dr);
+    const arcs = turn < 0 ? Math.ceil(-turn / ARC_STEP) : 0;
+    // The arc's corners stand a little outside of it, so that its straight pieces touch it and keep the distance.
+    const reach = inset / Math.cos(turn / (2 * Math.max(1, arcs)));
+    const round = Array.from({ length: arcs }, (_, step) => {
+      const swing = angle - turn + (turn * (step + 0.5)) / arcs;
+      return {
+        radius: side.from.radius - Math.sin(swing) * reach,
+        height: side.from.height + Math.cos(swing) * reach,
+      };
+    });
+    const start = arcs === 0 ? [] : [at(side.from, angle - turn)];
+    return sidesOf([...start, ...round, at(side.from, angle), at(side.to, angle)]);
+  });
 }
 
 /**
- * Line of the centres of balloons that fill a profile from inside: the profile moved inwards by half a balloon. Corners that the
- * balloon cannot reach into drop out.
+ * Line of the centres of balloons that fill a profile from inside: the profile moved inwards by half a balloon, without the corners
+ * that the balloon cannot reach into. A neck too thin for the balloon is crossed in a straight line.
  */
-function centreMeridian(profile: readonly ProfilePoint[], balloon: number): readonly ProfilePoint[] {
+function centreMeridian(profile: readonly ProfilePoint[], balloon: number): readonly Side[] {
   const inset = balloon / 2;
-  const lines = insetLines(profile, inset);
-  const [first, last] = [lines[0], lines.at(-1)];
-  const [bottom, top] = [profile[0], profile.at(-1)];
-  if (first === undefined || last === undefined || bottom === undefined || top === undefined) return [];
-  lines.unshift(ending(bottom, first.dr, first.dh, inset));
-  lines.push(ending(top, -last.dr, -last.dh, inset));
-  for (;;) {
-    const corners = lines.slice(1).map((line, index) => meeting(lines[index] ?? line, line));
-    let [worst, worstLength] = [-1, -1e-12];
-    corners.slice(1).forEach((to, index) => {
-      const [from, line] = [corners[index], lines[index + 1]];
-      if (from === undefined || line === undefined) return;
-      const length = (to.radius - from.radius) * line.dr + (to.height - from.height) * line.dh;
-      if (length < worstLength) [worst, worstLength] = [index + 1, length];
-    });
-    if (worst < 0) return corners.map(({ height, radius }) => ({ height, radius: Math.max(0, radius) }));
-    if (lines.length === 3) {
-      throw invalid("balloon", "fit into the body", { written: metres(balloon) });
+  const sides = sidesOf(profile);
+  const points: ProfilePoint[] = [];
+  const add = (point: ProfilePoint): void => {
+    const last = points.at(-1);
+    const apart = last === undefined ? 1 : Math.hypot(point.radius - last.radius, point.height - last.height);
+    if (apart > 1e-9 * balloon) points.push(point);
+  };
+  for (const piece of movedIn(sides, inset)) {
+    for (const span of keptParts(piece, sides, inset * (1 - 1e-9))) {
+      for (const along of span) {
+        add({
+          radius: Math.max(0, piece.from.radius + along * piece.dr),
+          height: piece.from.height + along * piece.dh,
+        });
+      }
     }
-    lines.splice(worst, 1);
   }
+  return sidesOf(points);
 }
 
 /** Balloons side by side on a ring: the chord between neighbours is nearest to the spacing; one where two do not fit. */
@@ -140,26 +169,29 @@ function ringCount(radius: number, distance: number): number {
   return sine > 1 + 1e-9 ? 1 : wholeNearest(Math.PI / Math.asin(Math.min(1, sine)));
 }
 
-/** Rings at even steps along the meridian. */
+/** Rings at even steps from one place on the meridian to another. */
 function ringsAt(
-  meridian: readonly ProfilePoint[],
-  lengths: readonly number[],
+  meridian: readonly Side[],
+  first: number,
+  last: number,
   steps: number,
   distance: number,
 ): readonly RingRow[] {
-  const total = lengths.at(-1) ?? 0;
-  let corner = 1;
-  return Array.from({ length: steps + 1 }, (_, index) => {
-    const along = steps === 0 ? total / 2 : (total * index) / steps;
-    while (corner < meridian.length - 1 && (lengths[corner] ?? total) < along) corner += 1;
-    const to = meridian[corner] ?? { height: 0, radius: 0 };
-    const from = meridian[corner - 1] ?? to;
-    const [start, end] = [lengths[corner - 1] ?? 0, lengths[corner] ?? 0];
-    const share = end > start ? Math.min(1, (along - start) / (end - start)) : 1;
-    const radius = from.radius + share * (to.radius - from.radius);
+  let index = 0;
+  let passed = 0;
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const along = steps === 0 ? (first + last) / 2 : first + ((last - first) * step) / steps;
+    let side = meridian[index];
+    while (side !== undefined && index < meridian.length - 1 && passed + side.length < along) {
+      passed += side.length;
+      index += 1;
+      side = meridian[index];
+    }
+    const beyond = Math.min(along - passed, side?.length ?? 0);
+    const radius = Math.max(0, (side?.from.radius ?? 0) + beyond * (side?.dr ?? 0));
     return {
-      row: index + 1,
-      height: from.height + share * (to.height - from.height),
+      row: step + 1,
+      height: (side?.from.height ?? 0) + beyond * (side?.dh ?? 0),
       ringDiameter: 2 * radius,
       balloons: ringCount(radius, distance),
     };
@@ -190,16 +222,16 @@ export function revolvedPlan(
   const distance = neighbourDistance(balloon, spacing);
   checkProfile(profile);
   const meridian = centreMeridian(profile, balloon);
-  const lengths = [0];
-  meridian.slice(1).forEach((to, index) => {
-    const from = meridian[index] ?? to;
-    lengths.push((lengths[index] ?? 0) + Math.hypot(to.radius - from.radius, to.height - from.height));
-  });
-  const most = wholeNearest((lengths.at(-1) ?? 0) / ((distance * Math.sqrt(3)) / 2));
+  const total = sum(meridian.map(({ length }) => length));
+  // A rim is half a balloon away from the centres next to it; a closed end has a balloon on the axis.
+  const first = profile[0]?.radius === 0 ? 0 : balloon / 2;
+  const last = total - (profile.at(-1)?.radius === 0 ? 0 : balloon / 2);
+  if (meridian.length === 0) throw invalid("balloon", "fit into the body", { written: metres(balloon) });
+  const most = Math.max(0, wholeNearest((last - first) / ((distance * Math.sqrt(3)) / 2)));
   if (most >= MOST_RINGS) throw overflow(`a body of more than ${MOST_RINGS} rings is beyond this function`);
   let best: readonly RingRow[] = [];
   for (let steps = most; steps >= Math.max(0, most - 2); steps -= 1) {
-    const rings = ringsAt(meridian, lengths, steps, distance);
+    const rings = ringsAt(meridian, first, last, steps, distance);
     if (balloonsOf(rings) > balloonsOf(best)) best = rings;
   }
   return best;

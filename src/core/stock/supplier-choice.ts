@@ -1,3 +1,4 @@
+import { maximiseConcave } from "../numeric/concave";
 import { Heap } from "../numeric/heap";
 import { cheapestCover, greatestCommonDivisor } from "./bag-plan";
 import {
@@ -40,10 +41,7 @@ const MOST_OPTIONAL = 12;
 const MOST_STEPS = 2e8;
 const OPTION_STEPS = 60;
 const SEEDS = 4;
-const HALVINGS = 14;
-const SUBGRADIENTS = 60;
-const FIRST_LENGTH = 0.3;
-const SHRINK = 0.93;
+const MOST_POINTS = 100;
 const FIRST_SLACK = 1e-4;
 
 /** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
@@ -345,47 +343,28 @@ class Search {
     });
   }
 
-  /**
-   * Lagrange multipliers in 0..1 on what must be spent, and the bound they give: by halving for one floor, by subgradients
-   * of shrinking length for more.
-   */
+  /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */
   private ascend(
     open: readonly boolean[],
     watched: readonly Mode[],
     charges: number,
   ): { readonly multipliers: readonly number[]; readonly value: number } {
-    let best = { multipliers: watched.map(() => 0), value: -Infinity };
-    const shortfalls = (multipliers: readonly number[]): readonly number[] => {
-      const { price, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
-      const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
-      if (value > best.value) best = { multipliers: [...multipliers], value };
-      this.enter(cover);
-      return watched.map(({ supplier, floor }) => floor - (cover.goods[supplier] ?? 0));
-    };
-    const isGoing = (): boolean => this.steps <= MOST_STEPS && best.value + charges < this.bestPrice;
-    if (watched.length === 1) {
-      let low = 0;
-      let high = (shortfalls([1])[0] ?? 0) > 0 ? 0 : 1;
-      for (let i = 0; i < HALVINGS && low < high && isGoing(); i += 1) {
-        const middle = (low + high) / 2;
-        if ((shortfalls([middle])[0] ?? 0) > 0) low = middle;
-        else high = middle;
-      }
-      return best;
-    }
-    let multipliers: readonly number[] = best.multipliers;
-    let length = FIRST_LENGTH;
-    for (let i = 0; i < SUBGRADIENTS && isGoing(); i += 1) {
-      const before = best.value;
-      const direction = shortfalls(multipliers);
-      if (best.value <= before) length *= SHRINK;
-      const norm = Math.hypot(...direction);
-      if (norm === 0) break;
-      multipliers = multipliers.map((multiplier, at) =>
-        Math.min(1, Math.max(0, multiplier + (length * (direction[at] ?? 0)) / norm)),
-      );
-    }
-    return best;
+    let points = 0;
+    const { point, value } = maximiseConcave(
+      watched.length,
+      (multipliers) => {
+        points += 1;
+        const { price, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
+        this.enter(cover);
+        return {
+          value: watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price),
+          slope: watched.map(({ supplier, floor }) => floor - (cover.goods[supplier] ?? 0)),
+        };
+      },
+      this.grid / 2,
+      (best) => points < MOST_POINTS && this.steps <= MOST_STEPS && best + charges < this.bestPrice,
+    );
+    return { multipliers: point, value };
   }
 
   private factors(watched: readonly Mode[], multipliers: readonly number[]): readonly number[] {

@@ -1,5 +1,7 @@
 import { hardwarePlan } from "../../core/work/hardware";
+import { countPieces } from "../../core/palette/piece-count";
 import { define } from "../define";
+import { pieceRows, pieces } from "../event-tables";
 
 export const hardwareItems = define({
   name: "HARDWARE_PLAN",
@@ -7,24 +9,7 @@ export const hardwareItems = define({
   text: "Poles, bases, line and fixings for all pieces, rounded up to what is sold.",
   asks: ["poles and bases", "framework list", "fixings to pack", "hardware for the event"],
   params: [
-    {
-      name: "pieces",
-      kind: "table",
-      text: "The pieces to build.",
-      columns: [
-        { name: "name", kind: "text", text: "What you call it." },
-        { name: "kind", kind: "text", text: "Kind of piece, as in the recipes." },
-        { name: "quantity", kind: "count", default: 1, text: "How many of it." },
-        {
-          name: "metres",
-          kind: "length",
-          default: 0,
-          aliases: ["length", "height"],
-          text: "Height or length of one.",
-        },
-        { name: "clusters", kind: "count", default: 0, text: "Clusters in one." },
-      ],
-    },
+    pieces,
     {
       name: "recipes",
       kind: "table",
@@ -80,8 +65,8 @@ export const hardwareItems = define({
     {
       args: [
         [
-          ["name", "kind", "quantity", "metres"],
-          ["Door columns", "column", 2, 1.8],
+          ["name", "kind", "quantity", "height", "printed", "palette"],
+          ["Door columns", "column", 2, 1.8, 11, "Door"],
         ],
         [
           ["kind", "item", "unit", "fixed", "per metre", "per cluster", "pack"],
@@ -106,9 +91,9 @@ export const hardwareItems = define({
       says: "pieces must",
     },
   ],
-  compute: (pieces, recipes) =>
+  compute: (rows, recipes) =>
     hardwarePlan(
-      pieces,
+      countPieces(pieceRows(rows)).filter((piece) => piece.isFirst),
       recipes.map((recipe) => ({
         row: recipe.row,
         kind: recipe.kind,

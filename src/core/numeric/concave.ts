@@ -1,0 +1,105 @@
+/** A concave function at a point: its value and a slope that no other value lies above. */
+export interface Slope {
+  readonly value: number;
+  readonly slope: readonly number[];
+}
+
+const TOLERANCE = 1e-9;
+
+/**
+ * Maximises a concave function over the box 0..1 in every direction: every slope seen is a ceiling, and the next point is
+ * where the ceilings together are highest. Ends where the ceiling meets the best value.
+ * Source: Kelley, J. SIAM 8 (1960) 703.
+ *
+ * @param places number of directions, 1 or more
+ * @param at the function
+ * @param within difference to the highest possible value that is good enough
+ * @param isGoing asked before each new point; false ends the search with the best point so far
+ * @returns the best point seen and its value
+ */
+export function maximiseConcave(
+  places: number,
+  at: (point: readonly number[]) => Slope,
+  within: number,
+  isGoing: (best: number) => boolean,
+): { readonly point: readonly number[]; readonly value: number } {
+  let point: readonly number[] = new Array<number>(places).fill(0);
+  const first = at(point);
+  let best = { point, value: first.value };
+  // Each ceiling t - slope x <= its height at 0; heights are counted from the value at 0, below which none lies there.
+  const rows: number[][] = [];
+  const heights: number[] = [];
+  const addCeiling = ({ value, slope }: Slope): void => {
+    const scale = Math.max(1, ...slope.map(Math.abs));
+    rows.push([1 / scale, ...slope.map((part) => -part / scale)]);
+    const height = value - slope.reduce((sum, part, i) => sum + part * (point[i] ?? 0), 0) - first.value;
+    heights.push(Math.max(0, height / scale));
+  };
+  addCeiling(first);
+  const box = point.map((_, i) => [0, ...point.map((__, j) => (i === j ? 1 : 0))]);
+  const objective = [1, ...point.map(() => 0)];
+  while (isGoing(best.value)) {
+    const solution = largest(objective, [...box, ...rows], [...box.map(() => 1), ...heights]);
+    const ceiling = first.value + (solution[0] ?? 0);
+    if (ceiling - best.value <= within + TOLERANCE * Math.abs(ceiling)) break;
+    point = solution.slice(1).map((part) => Math.min(1, Math.max(0, part)));
+    const found = at(point);
+    if (found.value > best.value) best = { point, value: found.value };
+    addCeiling(found);
+  }
+  return best;
+}
+
+/** Largest objective over x >= 0 with rows x <= limits, all limits 0 or more: the simplex method from x = 0. */
+function largest(
+  objective: readonly number[],
+  rows: readonly (readonly number[])[],
+  limits: readonly number[],
+): readonly number[] {
+  const width = objective.length;
+  const height = rows.length;
+  const columns = width + height + 1;
+  const table = rows.map((row, i) => {
+    const line = new Float64Array(columns);
+    line.set(row);
+    line[width + i] = 1;
+    line[columns - 1] = limits[i] ?? 0;
+    return line;
+  });
+  const gains = new Float64Array(columns);
+  gains.set(objective);
+  const basis = rows.map((_, i) => width + i);
+  for (let pivots = 0; pivots < 50 * (width + height); pivots += 1) {
+    // Bland's rule, so that ties cannot go round in circles.
+    const enters = gains.findIndex((gain, i) => i < columns - 1 && gain > TOLERANCE);
+    if (enters < 0) break;
+    let leaves = -1;
+    let least = Infinity;
+    table.forEach((line, i) => {
+      const part = line[enters] ?? 0;
+      if (part <= TOLERANCE) return;
+      const ratio = (line[columns - 1] ?? 0) / part;
+      const isTie = ratio <= least && (basis[i] ?? 0) < (basis[leaves] ?? Infinity);
+      if (ratio < least || isTie) {
+        least = ratio;
+        leaves = i;
+      }
+    });
+    const pivotLine = table[leaves];
+    if (pivotLine === undefined) break;
+    const pivot = pivotLine[enters] ?? 1;
+    pivotLine.forEach((part, i) => (pivotLine[i] = part / pivot));
+    for (const line of [...table, gains]) {
+      if (line === pivotLine) continue;
+      const factor = line[enters] ?? 0;
+      if (factor === 0) continue;
+      line.forEach((part, i) => (line[i] = part - factor * (pivotLine[i] ?? 0)));
+    }
+    basis[leaves] = enters;
+  }
+  const solution = new Array<number>(width).fill(0);
+  basis.forEach((column, i) => {
+    if (column < width) solution[column] = table[i]?.[columns - 1] ?? 0;
+  });
+  return solution;
+}

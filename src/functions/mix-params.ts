@@ -1,0 +1,29 @@
+import { MIX_PACKING } from "../core/practice";
+import type { ListParam, ScalarParam } from "./param";
+
+/** Parameters of the two functions for free-form mixes, each said once. */
+
+export const mixSizes = {
+  name: "sizes",
+  kind: "list",
+  of: { kind: "balloon" },
+  blanks: "skip",
+  text: "Inflated sizes, one to a cell.",
+} as const satisfies ListParam;
+
+export const thickness = {
+  name: "thickness",
+  kind: "length",
+  above: 0,
+  max: 20,
+  text: "Thickness of the garland's body.",
+} as const satisfies ScalarParam;
+
+export const mixPacking = {
+  name: "packing",
+  kind: "share",
+  min: 0.2,
+  max: 0.95,
+  default: MIX_PACKING.value,
+  text: "Share of the body that is balloon.",
+} as const satisfies ScalarParam;

@@ -1,0 +1,90 @@
+import { pieceDemands, pooledNeeds } from "../../core/palette/needs";
+import { countPieces } from "../../core/palette/piece-count";
+import { define } from "../define";
+import { breakage, confidence, paletteRows, palettes, pieceRows, pieces } from "../event-tables";
+
+export const needsPlanRows = define({
+  name: "NEEDS_PLAN",
+  category: "Palette",
+  text: "The whole event's balloons by size and colour, with spares, pooled over all pieces.",
+  asks: ["total balloons for the event", "shopping needs by colour", "sum over all pieces"],
+  params: [pieces, palettes, breakage, confidence],
+  result: {
+    kind: "table",
+    text: "One row for each printed size, inflated size and colour.",
+    columns: [
+      { name: "printed", measure: "in", text: "Size printed on the bag." },
+      { name: "inflated", measure: "in", text: "Inflated size." },
+      { name: "colour", measure: "text", text: "Colour." },
+      { name: "count", measure: "count", text: "Balloons, insides of layered ones included." },
+      { name: "with spares", measure: "count", text: "Balloons to take." },
+      { name: "status", measure: "text", text: "Names that look alike, and other things to look at." },
+    ],
+  },
+  source:
+    "The counting function of each kind; whole patterns or largest remainder; spares by negative binomial after pooling",
+  limits:
+    "Spares are per size and colour. Names match whatever their case and spaces; near-misses are named, never merged.",
+  examples: [
+    {
+      args: [
+        [
+          ["name", "kind", "quantity", "height", "printed", "palette"],
+          ["Door columns", "column", 2, "6 ft", 11, "Door"],
+        ],
+        [
+          ["palette", "colour", "pattern"],
+          ["Door", "Navy", 2],
+          ["Door", "White", 2],
+        ],
+        0.03,
+        0.95,
+      ],
+      gives: [
+        [11, 9, "Navy", 48, 52, "ok"],
+        [11, 9, "White", 48, 52, "ok"],
+      ],
+      within: 1e-9,
+      working: "2 columns of 12 clusters, 2 + 2 in each: 48 of each colour; 52 of which 48 are good with 95%",
+      source:
+        "common practice, no source, and the negative binomial: P(Bin(52, 0.97) >= 48) = 0.98, P(Bin(51, 0.97) >= 48) = 0.93",
+    },
+  ],
+  failures: [
+    {
+      args: [
+        [
+          ["name", "kind", "height", "printed", "palette"],
+          ["Door", "column", 2, 11, "Doar"],
+        ],
+        [
+          ["palette", "colour", "share"],
+          ["Door", "Navy", 1],
+        ],
+      ],
+      gives: "#VALUE!",
+      when: "the palette is not there",
+      says: 'pieces row 2: palette must be one of the palettes, found "Doar"; did you mean "Door"',
+    },
+    {
+      args: [
+        [
+          ["name", "kind", "printed", "palette"],
+          ["Door", "column", 11, "Door"],
+        ],
+        [
+          ["palette", "colour", "share"],
+          ["Door", "Navy", 1],
+        ],
+      ],
+      gives: "#VALUE!",
+      when: "a column has no height",
+      says: 'pieces row 2: height must be given for kind "column"',
+    },
+  ],
+  compute: (rows, colours, share, sure) =>
+    pooledNeeds(pieceDemands(countPieces(pieceRows(rows)), paletteRows(colours)), {
+      breakage: share,
+      confidence: sure,
+    }).map((need) => [need.printed, need.inflated, need.colour, need.count, need.withSpares, need.status]),
+});
