@@ -26,6 +26,7 @@ export function shown(value: unknown): string {
   if (typeof value === "string") return `"${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`;
   if (typeof value === "number") {
     if (Number.isNaN(value)) return "a value that is not a number";
+    if (!Number.isFinite(value)) return "a number without end";
     return Object.is(value, -0) ? "0" : String(Number(value.toPrecision(12)));
   }
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";

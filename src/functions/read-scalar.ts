@@ -127,7 +127,7 @@ const NO = new Set(["false", "no", "n", "0", "none"]);
 
 function readFlagCell(argument: string, value: unknown): boolean {
   if (typeof value === "boolean") return value;
-  const word = comparable(String(value));
+  const word = typeof value === "string" || typeof value === "number" ? comparable(String(value)) : "";
   if (YES.has(word)) return true;
   if (NO.has(word)) return false;
   throw invalid(argument, "be TRUE or FALSE", value);

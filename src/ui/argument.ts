@@ -19,6 +19,8 @@ const CELLS = new RegExp(`^${SHEET}(?:${CELL}(?::${CELL}|#)?|\\$?[A-Za-z]{1,3}:\
 const TABLE_PART = new RegExp(String.raw`^${NAME}\[(?:[^[\]]|\[[^[\]]*\])*\]$`, "u");
 const SHEET_NAME = new RegExp(`^${SHEET}${NAME}$`, "u");
 
+const SEPARATORS = ",;\t\n";
+const CLOSED = "end of a quoted text";
 const QUOTED = /^"((?:[^"]|"")*)"$/;
 const PLAIN_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?$/i;
 
@@ -67,19 +69,28 @@ function rangeCell(text: string): Cell | null {
   return trimmed;
 }
 
-/** Parts a text at `separator`, except inside quotes that open at the start of a part. */
+/** Parts a text at `separator`, except inside quotes that open at the start of a cell. */
 function split(text: string, separator: string): readonly string[] {
   const parts: string[] = [];
   let part = "";
+  let before = "";
   let isQuoted = false;
   for (const sign of text) {
-    if (sign === '"' && (isQuoted || part.trim() === "")) isQuoted = !isQuoted;
+    const startsCell = before === "" || SEPARATORS.includes(before);
     // A doubled quote closes and opens again.
-    else if (sign === '"' && part.trimEnd().endsWith('"') && part.trimStart().startsWith('"')) isQuoted = true;
+    const isDoubled = before === CLOSED && part.endsWith('"');
+    if (sign === '"' && !isQuoted && (startsCell || isDoubled)) isQuoted = true;
+    else if (sign === '"' && isQuoted) {
+      isQuoted = false;
+      before = CLOSED;
+      part += sign;
+      continue;
+    }
     if (sign === separator && !isQuoted) {
       parts.push(part);
       part = "";
     } else part += sign;
+    if (sign !== " ") before = sign;
   }
   return [...parts, part];
 }

@@ -21,6 +21,7 @@ const FIELD_WEIGHTS = { name: 4, asks: 3, text: 2, params: 1 };
 const QUALITY = { exact: 1, start: 0.7, typo: 0.5 };
 // A query that is one of a function's own questions beats any sum of single words.
 const QUESTION_WEIGHT = 12;
+const NAME_WEIGHT = 2;
 const SHORTEST_WITH_TYPO = 4;
 const WEAKEST_SHARE_OF_BEST = 0.2;
 
@@ -133,9 +134,9 @@ export function makeSearch(catalogue: readonly CatalogueFunction[]): Search {
         (sum, term) => sum + rarity(term) * Math.max(...fields.map((field) => field.weight * best(term, field.terms))),
         0,
       );
-      if (whole === name) return { fn, score: Number.MAX_VALUE };
       const question = Math.max(0, ...questions.map((asked) => agreement(terms, asked, rarity)));
-      return { fn, score: (bare / terms.length) * (1 + QUESTION_WEIGHT * question) };
+      const ownName = whole === name ? NAME_WEIGHT : 1;
+      return { fn, score: (bare / terms.length) * (1 + QUESTION_WEIGHT * question) * ownName };
     });
     const top = Math.max(...scored.map(({ score }) => score));
     return scored

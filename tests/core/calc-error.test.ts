@@ -9,6 +9,7 @@ describe("shown", () => {
     [-0, "0"],
     [0.1 + 0.2, "0.3"],
     [Number.NaN, "a value that is not a number"],
+    [Number.POSITIVE_INFINITY, "a number without end"],
     [true, "TRUE"],
     ["n/a", '"n/a"'],
     ["x".repeat(50), `"${"x".repeat(40)}…"`],

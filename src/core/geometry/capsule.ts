@@ -30,7 +30,7 @@ export function nearSpan(
     from = Math.min(from, otherAlong - otherHalf);
     to = Math.max(to, otherAlong + otherHalf);
   }
-  const length = Math.hypot(otherAlong - along, otherOff - off);
+  const length = Math.sqrt((otherAlong - along) ** 2 + (otherOff - off) ** 2);
   const [x, y] = [(otherAlong - along) / length, (otherOff - off) / length];
   // Foot on the side within its length, and distance from it within the radius: two stretches of the line, both needed.
   let [low, high] = [-Infinity, Infinity];

@@ -47,11 +47,8 @@ function checkProfile(profile: readonly ProfilePoint[]): void {
       throw invalid(`${name}: radius`, "be above 0 next to a row on the axis", radius);
     }
     const earlier = profile[index - 2];
-    const turnsBack =
-      earlier?.height === height &&
-      before.height === height &&
-      radius > before.radius === before.radius < earlier.radius;
-    if (turnsBack && radius > before.radius !== before.radius > earlier.radius) {
+    const isFlat = earlier !== undefined && earlier.height === height;
+    if (isFlat && (radius - before.radius) * (before.radius - earlier.radius) < 0) {
       throw invalid(`${name}: radius`, "not turn back over the row before at the same height", {
         written: metres(radius),
       });

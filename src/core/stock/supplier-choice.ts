@@ -42,7 +42,6 @@ const MOST_STEPS = 2e8;
 const OPTION_STEPS = 60;
 const SEEDS = 4;
 const MOST_POINTS = 100;
-const FIRST_SLACK = 1e-4;
 
 /** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
 interface Mode {
@@ -130,11 +129,15 @@ class Search {
     return { ...best, bound: Math.min(best.price, this.bound) };
   }
 
-  /** Queues work that cannot give a plan below `bound`; prices lie on a grid, so a bound between its steps counts as the next. */
+  /** Queues work that cannot give a plan below `bound`. */
   private push(bound: number, work: () => void): void {
-    const dust = 1e-9 * Math.abs(bound) + 1e-6;
-    const key = this.grid * Math.ceil((bound - dust) / this.grid);
+    const key = this.onGrid(bound);
     if (key < this.bestPrice) this.queue.push(key, work);
+  }
+
+  /** Prices lie on a grid, so a bound between its steps counts as the next step. */
+  private onGrid(bound: number): number {
+    return this.grid * Math.ceil((bound - 1e-9 * Math.abs(bound) - 1e-6) / this.grid);
   }
 
   private get bestPrice(): number {
@@ -333,13 +336,13 @@ class Search {
     const bound = value + charges;
     const explore = (slack: number): void => {
       if (this.explore(open, watched, charges, multipliers, slack)) {
-        this.push(bound + slack, () => {
-          explore(2 * slack);
+        this.push(bound + slack + this.grid, () => {
+          explore(2 * slack + this.grid);
         });
-      } else this.bound = Math.min(this.bound, bound);
+      } else this.bound = Math.min(this.bound, this.onGrid(bound));
     };
     this.push(bound, () => {
-      explore(Math.max(this.grid, bound * FIRST_SLACK));
+      explore(Math.max(0, this.onGrid(bound) - bound));
     });
   }
 
@@ -387,6 +390,7 @@ class Search {
     slack: number,
   ): boolean {
     const reduced = this.pricing(open, this.factors(watched, multipliers));
+    const limit = slack + 1e-9 * this.bestPrice + 1e-6;
     const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
@@ -395,7 +399,7 @@ class Search {
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
     for (const [item, covers] of this.items.entries()) {
       if (covers.isLarge) return false;
-      const options = covers.options(reduced, placeOf, watched.length, slack, step);
+      const options = covers.options(reduced, placeOf, watched.length, limit, step);
       if (options === undefined) return false;
       choices.push({ item, options });
     }
@@ -419,7 +423,7 @@ class Search {
             unreached += (1 - multiplier) * Math.max(0, floor - sum - (reachable[at + 1]?.[i] ?? 0));
             return Math.min(sum, floor);
           });
-          if (excess + unreached > slack) continue;
+          if (excess + unreached > limit) continue;
           const key = spent.join(" ");
           const paid = state.paid + option.paid;
           if (paid >= (next.get(key)?.paid ?? Infinity)) continue;

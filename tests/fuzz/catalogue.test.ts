@@ -1,0 +1,82 @@
+import { performance } from "node:perf_hooks";
+import { expect, it } from "vitest";
+import { catalogue } from "../../src/functions/catalogue";
+import type { CatalogueFunction, Outcome } from "../../src/functions/define";
+import { argumentsFor, seeded } from "./hostile-arguments";
+
+const CALLS = Number(process.env["FUZZ_CALLS"] ?? 30_000);
+const SEED = Number(process.env["FUZZ_SEED"] ?? 20261125);
+const SLOW_MILLISECONDS = 50;
+
+function printed(value: unknown): string {
+  return (
+    JSON.stringify(value, (_, part: unknown) => {
+      if (typeof part === "bigint" || typeof part === "symbol" || typeof part === "undefined") return String(part);
+      return typeof part === "number" && (!Number.isFinite(part) || Object.is(part, -0)) ? `number ${part}` : part;
+    }) ?? ""
+  );
+}
+
+function isCell(value: unknown): boolean {
+  if (typeof value === "number") return Number.isFinite(value) && !Object.is(value, -0);
+  return typeof value === "string" || typeof value === "boolean";
+}
+
+/** What is wrong with an outcome, if anything. */
+function faultOf(fn: CatalogueFunction, outcome: Outcome): string | undefined {
+  if (outcome.kind === "value") return isCell(outcome.value) ? undefined : "a value that no cell holds";
+  if (outcome.kind === "table") {
+    const width = outcome.rows[0]?.length ?? 0;
+    if (outcome.rows.length === 0 || width === 0) return "an empty table";
+    if (outcome.rows.some((row) => row.length !== width)) return "a jagged table";
+    return outcome.rows.every((row) => row.every(isCell)) ? undefined : "a table cell that no cell holds";
+  }
+  if (!["#VALUE!", "#N/A", "#NUM!"].includes(outcome.code)) return `the code ${outcome.code}`;
+  if (outcome.sentence === "" || outcome.sentence.endsWith(".")) return "no sentence";
+  if (outcome.sentence.includes("fault of its own")) return "a fault of its own";
+  if (/\bNaN\b|\bInfinity\b|undefined|\[object/.test(outcome.sentence.replace(/"[^"]*…?"/g, ""))) return "a sentence with an unspoken value";
+  const names = fn.params.map((param) => param.name);
+  if (outcome.code === "#VALUE!" && !names.some((name) => outcome.sentence.includes(name))) return "a sentence without argument";
+  return undefined;
+}
+
+it(`survives ${CALLS} calls with random, extreme and hostile arguments (seed ${SEED})`, () => {
+  const random = seeded(SEED);
+  const faults: string[] = [];
+  const slow: string[] = [];
+  const outcomes = { value: 0, table: 0, error: 0 };
+  for (let call = 0; call < CALLS && faults.length < 20; call += 1) {
+    const fn = catalogue[call % catalogue.length];
+    if (fn === undefined) throw new Error("the catalogue is empty");
+    const args = argumentsFor(fn, random);
+    const before = printed(args);
+    let outcome: Outcome;
+    const start = performance.now();
+    try {
+      outcome = fn.call(args);
+    } catch (error) {
+      faults.push(`${fn.name}(${before}): threw ${String(error)}`);
+      continue;
+    }
+    const took = performance.now() - start;
+    outcomes[outcome.kind] += 1;
+    const fault = faultOf(fn, outcome);
+    if (fault !== undefined) faults.push(`${fn.name}(${before.slice(0, 600)}): ${fault}: ${printed(outcome).slice(0, 300)}`);
+    if (printed(args) !== before) faults.push(`${fn.name}(${before.slice(0, 600)}): changed its arguments`);
+    if (call % 7 === 0 && printed(fn.call(args)) !== printed(outcome)) faults.push(`${fn.name}(${before.slice(0, 600)}): gave another answer`);
+    // A pause of the machine must not look like a slow function: the best of three counts.
+    if (took > SLOW_MILLISECONDS) {
+      const times = [1, 2].map(() => {
+        const again = performance.now();
+        fn.call(args);
+        return performance.now() - again;
+      });
+      const best = Math.min(took, ...times);
+      if (best > SLOW_MILLISECONDS) slow.push(`${best.toFixed(0)} ms ${fn.name}(${before.slice(0, 500)})`);
+    }
+  }
+  console.log(`fuzz: ${CALLS} calls over ${catalogue.length} functions: ${JSON.stringify(outcomes)}, ${slow.length} slow, seed ${SEED}`);
+  expect(faults).toEqual([]);
+  if (process.env["FUZZ_CALLS"] !== undefined) expect(slow).toEqual([]);
+  else for (const line of slow) console.log(line);
+}, 3_600_000);
