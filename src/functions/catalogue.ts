@@ -15,6 +15,8 @@ import { countColumn } from "./counting/count-column";
 import { countCover } from "./counting/count-cover";
 import { countGarland } from "./counting/count-garland";
 import { countNet } from "./counting/count-net";
+import { countOutline } from "./counting/count-outline";
+import { countRevolved } from "./counting/count-revolved";
 import { countSleeves } from "./counting/count-sleeves";
 import { countSphere } from "./counting/count-sphere";
 import { countStrand } from "./counting/count-strand";
@@ -23,6 +25,7 @@ import { coverMetres } from "./counting/cover-metres";
 import { mixMetres } from "./counting/mix-metres";
 import { mixPlanRows } from "./counting/mix-plan";
 import { netPlanRow } from "./counting/net-plan";
+import { revolvedPlanRows } from "./counting/revolved-plan";
 import { sizedInches } from "./counting/sized-inches";
 import type { CatalogueFunction } from "./define";
 import { airLitres } from "./gas/air-litres";
@@ -82,6 +85,9 @@ export const catalogue: readonly CatalogueFunction[] = [
   countCeiling,
   countNet,
   netPlanRow,
+  countRevolved,
+  revolvedPlanRows,
+  countOutline,
   countSleeves,
   sizedInches,
   airLitres,

@@ -108,6 +108,8 @@ export interface TableParam extends Named {
   readonly kind: "table";
   readonly columns: readonly ColumnSpec[];
   readonly optional?: true;
+  /** A row of zeros is a point, not an empty row. Hosts that send 0 for blanks then need a range without empty rows. */
+  readonly zeroRowsCount?: true;
 }
 
 export type Param = ScalarParam | ListParam | TableParam;

@@ -29,8 +29,8 @@ export function asCells(value: unknown): Cells {
 }
 
 // Some hosts send 0 for a blank cell of a range, so a row of nothing but blanks and zeros is an empty row.
-function isEmptyRow(row: readonly unknown[]): boolean {
-  return row.every((cell) => cell === 0 || isBlank(cell));
+function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
+  return row.every((cell) => (cell === 0 && !zeroRowsCount) || isBlank(cell));
 }
 
 function tooMany(argument: string, rows: number): Error {
@@ -229,7 +229,9 @@ function readRow(
 /** Reads a table argument: finds its header, skips empty rows, refuses totals, reads every cell as its column's kind. */
 export function readTable(param: TableParam, value: unknown): readonly TableRow[] {
   const cells = asCells(value);
-  const filled = cells.flatMap((row, index) => (isEmptyRow(row) ? [] : [{ row, number: index + 1 }]));
+  const filled = cells.flatMap((row, index) =>
+    isEmptyRow(row, param.zeroRowsCount === true) ? [] : [{ row, number: index + 1 }],
+  );
   if (filled.length > MOST_ROWS) throw tooMany(param.name, filled.length);
   const [first] = filled;
   if (first === undefined) throw invalid(param.name, "be given", undefined);

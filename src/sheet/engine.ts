@@ -51,20 +51,31 @@ export interface UncomputedCell extends CellPlace {
 
 /** The outcome of one recalculation. */
 export interface Recalculation {
+  /** The formula cells that were computed in this run: all after loading, later those that a change reached. */
   readonly computed: readonly ComputedCell[];
+  /** All formula cells of the workbook that keep their stored value. */
   readonly uncomputed: readonly UncomputedCell[];
+}
+
+export interface RecalculateOptions {
+  /** Told the share of formulas done, from 0 to 1, a few times a second. */
+  readonly onProgress?: (share: number) => void;
+  /** Stops the run, which then throws the signal's reason; the next run takes up the rest. */
+  readonly signal?: AbortSignal;
+  /**
+   * Whether formulas with NOW, TODAY or random numbers get fresh values, as Excel does when it opens a file,
+   * or keep the stored ones. Fresh where absent.
+   */
+  readonly volatile?: "recalculate" | "keep";
 }
 
 /** The spreadsheet engine as the hosts see it. One instance holds one workbook. */
 export interface SheetEngine {
   /** Replaces whatever was loaded. */
   load(workbook: WorkbookModel): Promise<void>;
-  /** Sets a constant, or a formula in file or typed form (with its equals sign). */
+  /** Sets a constant, or a formula in file or typed form (with its equals sign), which may spill. */
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void>;
-  recalculate(options?: {
-    readonly onProgress?: (share: number) => void;
-    readonly signal?: AbortSignal;
-  }): Promise<Recalculation>;
+  recalculate(options?: RecalculateOptions): Promise<Recalculation>;
   value(place: CellPlace): CellValue;
   dispose(): void;
 }

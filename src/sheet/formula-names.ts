@@ -51,7 +51,9 @@ function fileName(name: string): string {
 export function typedFormula(formula: string): string {
   const tokens = withSigns(tokenize(formula));
   return tokens
-    .map(({ kind, text }) => (kind === "call" ? typedName(text) : kind === "name" ? withoutPrefix(text) : text))
+    .map(({ kind, text }) =>
+      kind === "call" ? typedName(text) : kind === "name" ? withoutPrefix(text) : text,
+    )
     .join("");
 }
 

@@ -73,7 +73,8 @@ function tokenAt(formula: string, at: number): FormulaToken {
     const match = pattern.exec(formula);
     if (match !== null) return { kind, text: match[0] };
   }
-  if (formula.charAt(at) === "[") return { kind: "structure", text: formula.slice(at, endOfBrackets(formula, at)) };
+  if (formula.charAt(at) === "[")
+    return { kind: "structure", text: formula.slice(at, endOfBrackets(formula, at)) };
   return { kind: "other", text: String.fromCodePoint(formula.codePointAt(at) ?? 32) };
 }
 

@@ -1,6 +1,6 @@
 import { MAX_COLUMNS, MAX_ROWS, parseCell, parseRange, rangeAddress, splitSheet } from "../workbook/address";
 import { parseFormula, shiftFormula } from "../workbook/formula-shift";
-import type { CellRange, DefinedName, TableModel, WorkbookModel } from "../workbook/model";
+import type { CellRange, DefinedName, TableModel } from "../workbook/model";
 import { intersectionAsCall, ourFunction, withSigns } from "./formula-names";
 import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "./formula-tokens";
 import { tableRange } from "./structured-reference";
@@ -42,14 +42,26 @@ interface Place {
   readonly column: number;
 }
 
+/** A range as the engine writes it in a formula on `sheet`. */
+export function addressFor(
+  context: Pick<FormulaContext, "engineSheet">,
+  sheet: number,
+  range: SheetRange,
+): string {
+  const prefix = range.sheet === sheet ? "" : `${context.engineSheet(range.sheet)}!`;
+  return prefix + rangeAddress(range);
+}
+
 /** Names within names within names: no workbook needs more. */
 const MAX_NAME_DEPTH = 16;
+/** Stands among the calls of a formula that makes a range of two results. */
+export const RANGE_OPERATOR = ":";
 /** The engine's name for a call of ours: `BLN.X` and its other spellings meet here. */
 export function engineFunctionName(ours: string): string {
   return `BLN_${ours}`;
 }
-/** These count cells, so that they must see whole columns and not only those in use. */
-const COUNTS_CELLS = new Set(["ROWS", "COLUMNS", "COUNTBLANK", "AREAS"]);
+/** These must see whole columns and not only the part in use. */
+const COUNTS_CELLS = new Set(["ROW", "COLUMN", "COUNTBLANK", "AREAS"]);
 /** The engine counts days from 1900 only. */
 const DATE_FUNCTIONS = new Set(
   `DATE DATEDIF DATEVALUE DAY DAYS360 EDATE EOMONTH ISOWEEKNUM MONTH NETWORKDAYS NETWORKDAYS.INTL NOW TODAY WEEKDAY
@@ -114,7 +126,7 @@ class TranslationWork {
     const variables = variablePositions(tokens);
     const unions = unionAt(tokens);
     if (unions !== undefined) this.fail(unions);
-    for (let at = 0; at < tokens.length; ) at = this.writeToken(tokens, at, variables, depth);
+    for (let at = 0; at < tokens.length;) at = this.writeToken(tokens, at, variables, depth);
   }
 
   private writeToken(
@@ -133,9 +145,12 @@ class TranslationWork {
       case "structure":
         this.writeTable(this.tableHere(), token.text);
         return at + 1;
-      case "call":
-        this.writeCall(tokens, at, variables.has(at), depth);
-        return at + 1;
+      case "call": {
+        const position = variables.has(at) ? undefined : positionOf(tokens, at);
+        if (position !== undefined) this.parts.push(String(position));
+        else this.writeCall(tokens, at, variables.has(at), depth);
+        return position === undefined ? at + 1 : closingOf(tokens, at + 1) + 1;
+      }
       case "name": {
         const structure = tokens[at + 1];
         if (variables.has(at)) this.parts.push(withoutPrefix(token.text));
@@ -152,6 +167,7 @@ class TranslationWork {
         this.parts.push(" ");
         return at + 1;
       default:
+        if (token.text === ":") this.calls.add(RANGE_OPERATOR);
         this.parts.push(token.text);
         return at + 1;
     }
@@ -174,12 +190,7 @@ class TranslationWork {
     return at + 2;
   }
 
-  private writeReference(
-    tokens: readonly FormulaToken[],
-    at: number,
-    text: string,
-    sheet: number,
-  ): number {
+  private writeReference(tokens: readonly FormulaToken[], at: number, text: string, sheet: number): number {
     const range = parseRange(text);
     if (range === undefined) {
       this.parts.push("#REF!");
@@ -190,8 +201,9 @@ class TranslationWork {
       return at + 2;
     }
     const isWhole = parseCell(text.split(":")[0] ?? "") === undefined;
-    const isCounted = tokens[at - 1]?.kind === "open" && COUNTS_CELLS.has(tokens[at - 2]?.text.toUpperCase() ?? "");
-    if (isWhole && isCounted) this.fail("it counts the cells of whole columns or rows");
+    const isCounted =
+      tokens[at - 1]?.kind === "open" && COUNTS_CELLS.has(tokens[at - 2]?.text.toUpperCase() ?? "");
+    if (isWhole && isCounted) this.fail("it looks at all cells of whole columns or rows");
     this.writeRange(sheet, range);
     return at + 1;
   }
@@ -201,21 +213,21 @@ class TranslationWork {
     const clipped = {
       ...range,
       lastRow: range.lastRow === MAX_ROWS - 1 ? Math.max(range.firstRow, lastRow) : range.lastRow,
-      lastColumn: range.lastColumn === MAX_COLUMNS - 1 ? Math.max(range.firstColumn, lastColumn) : range.lastColumn,
+      lastColumn:
+        range.lastColumn === MAX_COLUMNS - 1 ? Math.max(range.firstColumn, lastColumn) : range.lastColumn,
     };
-    this.reads.push({ sheet, ...clipped });
-    this.parts.push(this.addressOf({ sheet, ...clipped }));
+    this.reads.push({
+      sheet,
+      ...clipped,
+      lastRow: Math.min(clipped.lastRow, Math.max(range.firstRow, lastRow)),
+      lastColumn: Math.min(clipped.lastColumn, Math.max(range.firstColumn, lastColumn)),
+    });
+    this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...clipped }));
   }
 
   private writeSpill(range: SheetRange): void {
     this.reads.push(range);
     this.parts.push(range);
-  }
-
-  /** A range as the engine writes it for this formula's sheet. */
-  addressOf(range: SheetRange): string {
-    const prefix = range.sheet === this.place.sheet ? "" : `${this.context.engineSheet(range.sheet)}!`;
-    return prefix + rangeAddress(range);
   }
 
   private writeTable(table: TableModel | undefined, structure: string): void {
@@ -283,7 +295,8 @@ class TranslationWork {
     const { row, column } = this.place;
     // References without dollars count from A1 in a name.
     const text = shiftFormula(parseFormula(name.text), row, column);
-    if (text.includes("#REF!") && !name.text.includes("#REF!")) this.fail(`the name ${name.name} leaves the sheet`);
+    if (text.includes("#REF!") && !name.text.includes("#REF!"))
+      this.fail(`the name ${name.name} leaves the sheet`);
     const tokens = prepared(text);
     const isOneOperand =
       tokens.length === 1 ||
@@ -315,6 +328,32 @@ function nameKey(name: string, sheet: number | undefined): string {
   return `${sheet === undefined ? "" : String(sheet)}!${withoutPrefix(name).toLowerCase()}`;
 }
 
+/**
+ * What ROW, COLUMN, ROWS or COLUMNS gives for a reference that the formula spells out; undefined for all else.
+ * They ask where cells are, not what they hold, so that a formula may ask it of its own cell.
+ */
+function positionOf(tokens: readonly FormulaToken[], at: number): number | undefined {
+  const inner = tokens.slice(at + 2, closingOf(tokens, at + 1));
+  const reference = inner.at(-1);
+  const isPlain = inner.length === 1 || (inner.length === 2 && inner[0]?.kind === "sheet");
+  const range = isPlain && reference?.kind === "reference" ? parseRange(reference.text) : undefined;
+  if (range === undefined || inner[0]?.text.includes("[") === true) return undefined;
+  const isOneRow = range.firstRow === range.lastRow;
+  const isOneColumn = range.firstColumn === range.lastColumn;
+  switch (tokens[at]?.text.toUpperCase()) {
+    case "ROW":
+      return isOneRow ? range.firstRow + 1 : undefined;
+    case "COLUMN":
+      return isOneColumn ? range.firstColumn + 1 : undefined;
+    case "ROWS":
+      return range.lastRow - range.firstRow + 1;
+    case "COLUMNS":
+      return range.lastColumn - range.firstColumn + 1;
+    default:
+      return undefined;
+  }
+}
+
 const OPERANDS = new Set(["reference", "name", "structure", "close", "spill"]);
 
 /** Why a formula cannot be computed that joins references with a comma or meets them with a space. */
@@ -322,14 +361,17 @@ function unionAt(tokens: readonly FormulaToken[]): string | undefined {
   const opened: ("call" | "group")[] = [];
   let braces = 0;
   for (const [at, token] of tokens.entries()) {
-    if (token.kind === "open") opened.push(tokens[at - 1]?.kind === "call" || tokens[at - 1]?.kind === "close" ? "call" : "group");
+    if (token.kind === "open")
+      opened.push(tokens[at - 1]?.kind === "call" || tokens[at - 1]?.kind === "close" ? "call" : "group");
     else if (token.kind === "close") opened.pop();
     else if (token.kind === "brace") braces += token.text === "{" ? 1 : -1;
-    else if (token.kind === "separator" && braces === 0 && opened.at(-1) !== "call") return "it joins references";
+    else if (token.kind === "separator" && braces === 0 && opened.at(-1) !== "call")
+      return "it joins references";
     else if (token.kind === "space") {
       const isBefore = OPERANDS.has(tokens[at - 1]?.kind ?? "");
       const next = tokens[at + 1]?.kind ?? "";
-      if (isBefore && ["reference", "sheet", "name", "call", "open"].includes(next)) return "it meets references";
+      if (isBefore && ["reference", "sheet", "name", "call", "open"].includes(next))
+        return "it meets references";
     }
   }
   return undefined;

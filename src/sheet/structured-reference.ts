@@ -14,7 +14,11 @@ interface Specification {
  * An error text where there is none: `#REF!` for a column or area that the table lacks, `#VALUE!` for
  * "this row" outside the table's rows.
  */
-export function tableRange(table: TableModel, structure: string, row: number): CellRange | "#REF!" | "#VALUE!" {
+export function tableRange(
+  table: TableModel,
+  structure: string,
+  row: number,
+): CellRange | "#REF!" | "#VALUE!" {
   const { areas, columns } = parseStructure(structure);
   const rows = areas.map((area) => rowsOf(table, area, row));
   const fault = rows.find((part) => typeof part === "string");

@@ -1,4 +1,11 @@
-import { CellValueType, LocaleType, LogLevel, type Nullable, Univer, UniverInstanceType } from "@univerjs/core";
+import {
+  CellValueType,
+  LocaleType,
+  LogLevel,
+  type Nullable,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
 import {
   ALL_IMPLEMENTED_FUNCTIONS,
   ArrayValueObject,
@@ -53,6 +60,14 @@ export interface Evaluated {
   /** The rectangle, where the formula gives a reference. */
   readonly reference?: CellRange;
   readonly failures: readonly Failure[];
+  /** Whether a function of ours was called for each cell of a range. */
+  readonly isSpread: boolean;
+}
+
+/** Where functions of ours leave what Univer's values cannot carry. */
+interface Notes {
+  failures: Failure[];
+  isSpread: boolean;
 }
 
 /** A parsed formula; Univer's declarations leave out what resets it. */
@@ -81,7 +96,7 @@ export class UniverFormulas {
   private readonly runtime: IFormulaRuntimeService;
   private readonly functions: IFunctionService;
   private readonly parsed = new Map<string, ParsedFormula>();
-  private failures: Failure[] = [];
+  private readonly notes: Notes = { failures: [], isSpread: false };
 
   constructor(
     workbook: Pick<WorkbookModel, "sheets" | "names">,
@@ -124,16 +139,24 @@ export class UniverFormulas {
   }
 
   /** Evaluates a formula without its equals sign. Throws what Univer or the reading of a cell throws. */
-  async evaluate(formula: string, place: CellPlace): Promise<Evaluated> {
+  evaluate(formula: string, place: CellPlace): Evaluated | Promise<Evaluated> {
     const { node, isAsync } = this.parse(formula);
-    this.failures = [];
+    this.notes.failures = [];
+    this.notes.isSpread = false;
     this.runtime.setCurrent(place.row, place.column, MAX_ROWS, MAX_COLUMNS, String(place.sheet), this.unit);
-    try {
-      const task = { node, refOffsetX: 0, refOffsetY: 0 };
-      const value = isAsync ? await this.interpreter.executeAsync(task) : this.interpreter.execute(task);
-      return { ...resultOf(value as FunctionVariantType), failures: this.failures };
-    } finally {
+    const task = { node, refOffsetX: 0, refOffsetY: 0 };
+    const result = (value: unknown): Evaluated => ({
+      ...resultOf(value as FunctionVariantType),
+      ...this.notes,
+    });
+    const reset = (): void => {
       node.resetCalculationState();
+    };
+    if (isAsync) return this.interpreter.executeAsync(task).then(result).finally(reset);
+    try {
+      return result(this.interpreter.execute(task));
+    } finally {
+      reset();
     }
   }
 
@@ -160,13 +183,10 @@ export class UniverFormulas {
   }
 
   private register(functions: readonly EngineFunction[]): void {
-    const onFailure = (failure: Failure): void => {
-      this.failures.push(failure);
-    };
     this.functions.registerExecutors(
       new Intersection("SINGLE"),
       copyingSort(),
-      ...functions.map((fn) => new CatalogueExecutor(fn, onFailure)),
+      ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
     const hasExecutor = this.functions.hasExecutor.bind(this.functions);
     // A name in our namespace that is none of ours is an error in its cell, as in Excel with the add-in.
@@ -174,12 +194,15 @@ export class UniverFormulas {
       if (hasExecutor(token)) return true;
       const name = String(token);
       if (!name.startsWith(`${NAMESPACE}_`)) return false;
-      this.functions.registerExecutors(new UnknownExecutor(name, onFailure));
+      this.functions.registerExecutors(new UnknownExecutor(name, this.notes));
       return true;
     };
   }
 
-  private offerNames(service: IDefinedNamesService, { names }: { readonly names: readonly DefinedName[] }): void {
+  private offerNames(
+    service: IDefinedNamesService,
+    { names }: { readonly names: readonly DefinedName[] },
+  ): void {
     // Formulas come with their names written out; only INDIRECT and its like still look names up.
     for (const [index, { name, text, sheet }] of names.entries()) {
       if (sheet !== undefined) continue;
@@ -195,7 +218,10 @@ export class UniverFormulas {
     const data = sheets.map(({ hiddenRows }, index) => {
       const rowData = Object.fromEntries([...hiddenRows].map((row) => [row, { hd: 1 }]));
       const cellData = new CellSource(index, this.readCell);
-      return [String(index), { cellData, rowCount: MAX_ROWS, columnCount: MAX_COLUMNS, rowData, columnData: {} }];
+      return [
+        String(index),
+        { cellData, rowCount: MAX_ROWS, columnCount: MAX_COLUMNS, rowData, columnData: {} },
+      ];
     });
     config.load({
       formulaData: {},
@@ -269,7 +295,7 @@ function knownError(code: string): ErrorType {
   return ERROR_TYPE_SET.has(code as ErrorType) ? (code as ErrorType) : ErrorType.VALUE;
 }
 
-function resultOf(value: FunctionVariantType): Omit<Evaluated, "failures"> {
+function resultOf(value: FunctionVariantType): Pick<Evaluated, "rows" | "reference"> {
   if (!value.isReferenceObject()) return { rows: rowsOf(value) };
   const reference = value as BaseReferenceObject;
   const { startRow, startColumn, endRow, endColumn } = reference.getRangePosition();
@@ -311,7 +337,9 @@ function storable(value: number | string): CellValue {
 function valueObject(value: CellValue): BaseValueObject {
   switch (typeof value) {
     case "number":
-      return Number.isFinite(value) ? NumberValueObject.create(value) : ErrorValueObject.create(ErrorType.NUM);
+      return Number.isFinite(value)
+        ? NumberValueObject.create(value)
+        : ErrorValueObject.create(ErrorType.NUM);
     case "string":
       return StringValueObject.create(value);
     case "boolean":
@@ -346,7 +374,7 @@ function isErrorCell(value: CellValue): value is { readonly error: string } {
 class CatalogueExecutor extends BaseFunction {
   constructor(
     private readonly fn: EngineFunction,
-    private readonly onFailure: (failure: Failure) => void,
+    private readonly notes: Notes,
   ) {
     super(engineFunctionName(fn.name));
   }
@@ -354,19 +382,25 @@ class CatalogueExecutor extends BaseFunction {
   override calculate(...variants: FunctionVariantType[]): BaseValueObject {
     const { parameters } = this.fn;
     if (variants.length > parameters.length) return this.failed(`${this.fn.name} takes fewer arguments`);
-    if (variants.some((variant) => (variant as BaseValueObject).isLambda())) return this.failed("an argument must not be a function");
+    if (variants.some((variant) => (variant as BaseValueObject).isLambda()))
+      return this.failed("an argument must not be a function");
     const args = variants.map(rowsOf);
     const isSpread = args.map((rows, at) => parameters[at]?.takesRange !== true && isRectangle(rows));
     const height = Math.max(1, ...args.map((rows, at) => (isSpread[at] === true ? rows.length : 1)));
-    const width = Math.max(1, ...args.map((rows, at) => (isSpread[at] === true ? (rows[0]?.length ?? 1) : 1)));
+    const width = Math.max(
+      1,
+      ...args.map((rows, at) => (isSpread[at] === true ? (rows[0]?.length ?? 1) : 1)),
+    );
     const callAt = (row: number, column: number): BaseValueObject =>
       this.callWith(
         args.map((rows, at) => {
-          if (parameters[at]?.takesRange === true) return variants[at]?.isArray() === true ? rows : singleCell(rows);
+          if (parameters[at]?.takesRange === true)
+            return variants[at]?.isArray() === true ? rows : singleCell(rows);
           return isSpread[at] === true ? cellAt(rows, row, column) : singleCell(rows);
         }),
       );
     if (height === 1 && width === 1) return callAt(0, 0);
+    this.notes.isSpread = true;
     return arrayObject(
       Array.from({ length: height }, (_, row) =>
         Array.from({ length: width }, (_, column) => firstOf(callAt(row, column))),
@@ -397,7 +431,7 @@ class CatalogueExecutor extends BaseFunction {
 
   private failed(sentence: string, code: string = ErrorType.VALUE): BaseValueObject {
     const error = knownError(code);
-    this.onFailure({ code: error, sentence });
+    this.notes.failures.push({ code: error, sentence });
     return ErrorValueObject.create(error);
   }
 }
@@ -425,14 +459,14 @@ function firstOf(value: BaseValueObject): BaseValueObject {
 class UnknownExecutor extends BaseFunction {
   constructor(
     name: string,
-    private readonly onFailure: (failure: Failure) => void,
+    private readonly notes: Notes,
   ) {
     super(name);
   }
 
   override calculate(): BaseValueObject {
     const sentence = `there is no function ${String(this.name).replace("_", ".")}`;
-    this.onFailure({ code: ErrorType.NAME, sentence });
+    this.notes.failures.push({ code: ErrorType.NAME, sentence });
     return ErrorValueObject.create(ErrorType.NAME);
   }
 }

@@ -43,20 +43,23 @@ function structured(table: TableInfo, inside: string, at: Place | undefined): Ce
   const parts = isRow ? ["#This Row", ...partsOf(inside.slice(1))] : partsOf(inside);
   const titles = parts.filter((part) => !part.startsWith("#")).map(plainTitle);
   const areas = parts.filter((part) => part.startsWith("#")).map((part) => part.toLowerCase());
+  const area = areas.toSorted().join("");
   const columns = titles.map((title) => table.columns.findIndex((column) => sameWord(column, title)));
-  if (columns.includes(-1) || areas.length > 1) return undefined;
+  if (columns.includes(-1)) return undefined;
   const { firstColumn, firstRow, lastRow } = table.range;
   const body = bodyOf(table);
   const across =
     columns.length === 0
       ? {}
       : { firstColumn: firstColumn + Math.min(...columns), lastColumn: firstColumn + Math.max(...columns) };
-  switch (areas[0]) {
-    case undefined:
+  switch (area) {
+    case "":
     case "#data":
       return { ...body, ...across };
     case "#all":
       return { ...table.range, ...across };
+    case "#data#headers":
+      return { ...table.range, lastRow: body.lastRow, ...across };
     case "#headers":
       return table.headerRows === 0 ? undefined : { ...table.range, lastRow: firstRow, ...across };
     case "#totals":
@@ -131,5 +134,6 @@ export function lastingReference(outline: Outline, area: SheetRange): string {
   );
   const isWhole = table !== undefined && range.lastRow >= table.range.lastRow - table.totalsRows;
   if (!isWhole) return addressOf(area);
-  return table.headerRows + table.totalsRows > 0 ? `${table.name}[[#Headers],[#Data]]` : table.name;
+  if (table.headerRows === 0) return table.name;
+  return `${table.name}[${table.totalsRows === 0 ? "#All" : "[#Headers],[#Data]"}]`;
 }

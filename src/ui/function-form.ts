@@ -2,7 +2,7 @@ import { readArgument, type CatalogueFunction, type ExampleArgument, type Outcom
 import { isOptional } from "../functions/param";
 import { formulaText, signature } from "../functions/reference";
 import { formulaOf, type Argument } from "./argument";
-import { button, disclosure, element, type View } from "./element";
+import { button, disclosure, element, freshId, type View } from "./element";
 import { fieldOf, type Field } from "./field";
 import { pictureView, type PictureHost } from "./picture-view";
 import { resultView } from "./result-view";
@@ -229,9 +229,9 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
       fields[firstEmpty]?.focus();
       return;
     }
-    if (isFormulaTooLong) return;
+    if (isFormulaTooLong || host.onInsert === undefined) return;
     try {
-      status.textContent = (await host.onInsert?.(formulaOf(fn, args))) ?? "";
+      status.textContent = (await host.onInsert(formulaOf(fn, args))) ?? "";
     } catch (error) {
       status.textContent = messageOf(error);
     }
@@ -245,7 +245,8 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     void update();
   };
 
-  const form = element("form", { class: "bln-form", novalidate: true }, ...required.map((field) => field.element), optionalPart);
+  const formId = freshId();
+  const form = element("form", { id: formId, class: "bln-form", novalidate: true }, ...required.map((field) => field.element), optionalPart);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void insert();
@@ -269,7 +270,13 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     formulaLine,
     ...(host.onInsert === undefined
       ? []
-      : [button(host.insertLabel ?? "Put in the selected cell", "primary", () => void insert())]),
+      : [
+          element(
+            "button",
+            { type: "submit", form: formId, class: "bln-button bln-button-primary" },
+            host.insertLabel ?? "Put in the selected cell",
+          ),
+        ]),
     status,
     ...(fn.examples.length === 0 ? [] : [disclosure("Examples", exampleView(fn, fill))]),
     disclosure("What stands behind it", aboutView(fn)),

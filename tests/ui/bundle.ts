@@ -54,6 +54,7 @@ export async function servePage(entry: string): Promise<ServedPage> {
         '<link rel="stylesheet" href="styles.css"><link rel="stylesheet" href="page.css"></head>' +
         '<body><main><h1>Views</h1><div id="place"></div></main><script src="page.js"></script></body></html>',
     ],
+    "/favicon.ico": ["image/x-icon", ""],
     "/page.css": [
       "text/css",
       "body { margin: 0; background: var(--bln-paper); color: var(--bln-ink); } " +

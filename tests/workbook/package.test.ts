@@ -17,7 +17,7 @@ function refusal(bytes: Uint8Array, limits = PACKAGE_LIMITS): string {
     if (!(error instanceof WorkbookError)) throw error;
     sentence = error.message;
   }
-  expect(bytes).toEqual(before);
+  expect(Buffer.compare(bytes, before)).toBe(0);
   return sentence;
 }
 
@@ -137,7 +137,7 @@ describe("a hostile or damaged file", () => {
         for (const [at, byte] of changes) bytes[at] = byte;
         refusal(bytes);
       }),
-      { numRuns: 1_000 },
+      { numRuns: 400 },
     );
   });
 

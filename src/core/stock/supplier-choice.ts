@@ -39,7 +39,10 @@ export interface SupplierChoice {
 const MOST_OPTIONAL = 12;
 /** Steps after which what is not yet proved is stated as a gap: about a second. */
 const MOST_STEPS = 2e8;
-const OPTION_STEPS = 60;
+const OPTION_STEPS = 250;
+const LOOKS = 24;
+/** States followed at first, in the hope that the bound is met, and at last. */
+const WIDTHS = [200, Infinity];
 const SEEDS = 4;
 const MOST_POINTS = 100;
 
@@ -335,7 +338,12 @@ class Search {
     const { multipliers, value } = this.ascend(open, watched, charges);
     const bound = value + charges;
     const explore = (slack: number): void => {
-      if (this.explore(open, watched, charges, multipliers, slack)) {
+      const isDone = WIDTHS.some(
+        (width) =>
+          this.explore(open, watched, charges, multipliers, slack, width) ||
+          this.bestPrice <= this.onGrid(bound + slack),
+      );
+      if (isDone) {
         this.push(bound + slack + this.grid, () => {
           explore(2 * slack + this.grid);
         });
@@ -380,7 +388,8 @@ class Search {
    * Finds the best plan whose price is within `slack` of the bound, item by item; a state is what has been spent so far at
    * each watched supplier, up to its floor.
    *
-   * @returns false where the steps ran out
+   * @param width most states that are followed
+   * @returns false where states were dropped or the steps ran out
    */
   private explore(
     open: readonly boolean[],
@@ -388,6 +397,7 @@ class Search {
     charges: number,
     multipliers: readonly number[],
     slack: number,
+    width: number,
   ): boolean {
     const reduced = this.pricing(open, this.factors(watched, multipliers));
     const limit = slack + 1e-9 * this.bestPrice + 1e-6;
@@ -401,16 +411,15 @@ class Search {
       if (covers.isLarge) return false;
       const options = covers.options(reduced, placeOf, watched.length, limit, step);
       if (options === undefined) return false;
-      choices.push({ item, options });
+      choices.push({ item, options: this.undominated(options, watched, step) });
     }
     choices.sort((a, b) => a.options.length - b.options.length);
     const reachable = this.reachable(choices, watched.length);
-    let states = new Map<string, State>([
-      ["", { spent: watched.map(() => 0), paid: 0, excess: 0, chain: undefined }],
-    ]);
+    let isComplete = true;
+    let states: readonly State[] = [{ spent: watched.map(() => 0), paid: 0, excess: 0, chain: undefined }];
     for (const [at, { item, options }] of choices.entries()) {
       const next = new Map<string, State>();
-      for (const state of states.values()) {
+      for (const state of states) {
         for (const option of options) {
           if (!step()) return false;
           let excess = state.excess + option.excess;
@@ -430,11 +439,13 @@ class Search {
           next.set(key, { spent, paid, excess, chain: { item, bags: option.chain, before: state.chain } });
         }
       }
-      states = watched.length === 1 ? undominated(next) : next;
+      const kept = this.undominated([...next.values()], watched, step);
+      isComplete &&= kept.length <= width;
+      states = isComplete ? kept : this.promising(kept, width);
     }
     let cheapest: State | undefined;
     let least = this.bestPrice;
-    for (const state of states.values()) {
+    for (const state of states) {
       const price = watched.reduce(
         (sum, { supplier, floor }, i) => sum + this.topUp(supplier, floor - (state.spent[i] ?? 0)).sum,
         state.paid + charges,
@@ -445,7 +456,43 @@ class Search {
       }
     }
     if (cheapest) this.enter(this.coverOf(cheapest));
-    return watched.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+    return isComplete && watched.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+  }
+
+  /**
+   * Without entries that another can be made into by a top-up for no more money, as far as a short look shows: the cheapest
+   * entries and the latest are the ones that oust most.
+   */
+  private undominated<Entry extends Pick<State, "spent" | "paid">>(
+    entries: readonly Entry[],
+    watched: readonly Mode[],
+    step: () => boolean,
+  ): readonly Entry[] {
+    if (entries.length < 2) return entries;
+    const ousts = (one: Entry, other: Entry): boolean => {
+      let least = one.paid;
+      for (const i of watched.keys()) least += Math.max(0, (other.spent[i] ?? 0) - (one.spent[i] ?? 0));
+      if (least > other.paid) return false;
+      const price = watched.reduce(
+        (sum, { supplier }, i) => sum + this.topUp(supplier, (other.spent[i] ?? 0) - (one.spent[i] ?? 0)).sum,
+        one.paid,
+      );
+      return price <= other.paid;
+    };
+    const kept: Entry[] = [];
+    for (const entry of entries.toSorted((a, b) => a.paid - b.paid)) {
+      if (!step()) return entries;
+      const isOusted =
+        kept.slice(0, LOOKS).some((other) => ousts(other, entry)) ||
+        kept.slice(-LOOKS).some((other) => ousts(other, entry));
+      if (!isOusted) kept.push(entry);
+    }
+    return kept;
+  }
+
+  private promising(states: readonly State[], width: number): readonly State[] {
+    const excess = (state: State): number => Math.round(state.excess / this.grid);
+    return states.toSorted((a, b) => excess(a) - excess(b) || a.paid - b.paid).slice(0, width);
   }
 
   /** What the items from each place on can add at most to each watched supplier. */
@@ -511,17 +558,4 @@ interface ItemChain {
   readonly item: number;
   readonly bags: BagChain | undefined;
   readonly before: ItemChain | undefined;
-}
-
-/** Without states that have spent less towards the floor and paid no less. */
-function undominated(states: ReadonlyMap<string, State>): Map<string, State> {
-  const kept = new Map<string, State>();
-  let least = Infinity;
-  const byMostSpent = [...states].sort(([, a], [, b]) => (b.spent[0] ?? 0) - (a.spent[0] ?? 0));
-  for (const [key, state] of byMostSpent) {
-    if (state.paid >= least) continue;
-    kept.set(key, state);
-    least = state.paid;
-  }
-  return kept;
 }

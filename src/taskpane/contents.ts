@@ -1,0 +1,155 @@
+import { functionNamed } from "../functions/catalogue";
+import { ourFunction } from "../sheet/formula-names";
+import { tokenize } from "../sheet/formula-tokens";
+import { contains } from "../workbook/address";
+import type { CellRange } from "../workbook/model";
+import type { CellContent, CellRows, Outline, Place, SheetHost, SheetRange } from "./sheet-host";
+
+// One answer of Excel on the web is limited to 5 MB; formulas and values of so many cells stay well below.
+const MOST_CELLS_AT_ONCE = 10_000;
+const MOST_SPILLS_AT_ONCE = 200;
+
+/** Tells how far a long piece of work is, 0 to 1. */
+export type Progress = (share: number) => void;
+
+/** A cell with a formula. */
+export interface FormulaCell extends Place {
+  readonly formula: string;
+  readonly value: CellContent;
+  /** True where the formula calls a function of the catalogue. */
+  readonly isOurs: boolean;
+}
+
+interface SheetCells {
+  readonly range: CellRange;
+  readonly rows: CellContent[][];
+}
+
+/** True for a formula that calls a function of the catalogue, whichever way its name is written. */
+export function callsOurs(formula: string): boolean {
+  if (!/bln[._]/i.test(formula)) return false;
+  return tokenize(formula).some(({ kind, text }) => {
+    const name = kind === "call" ? ourFunction(text) : undefined;
+    return name !== undefined && functionNamed(name) !== undefined;
+  });
+}
+
+/** A key that no other cell has. */
+export function cellKey({ sheet, row, column }: Place): string {
+  return `${sheet}\n${row}\n${column}`;
+}
+
+/** All cells of a workbook as they were at one moment. */
+export class Contents {
+  /** Cells with formulas, sheet by sheet, row by row. */
+  readonly formulas: readonly FormulaCell[];
+  /** What each formula of ours fills, by the key of its cell. */
+  readonly spills: ReadonlyMap<string, CellRange>;
+
+  constructor(
+    readonly outline: Outline,
+    private readonly sheets: ReadonlyMap<string, SheetCells>,
+    formulas: readonly FormulaCell[],
+    spills: ReadonlyMap<string, CellRange>,
+  ) {
+    this.formulas = formulas;
+    this.spills = spills;
+  }
+
+  value({ sheet, row, column }: Place): CellContent {
+    const cells = this.sheets.get(sheet);
+    return cells?.rows[row - cells.range.firstRow]?.[column - cells.range.firstColumn] ?? "";
+  }
+
+  rows({ sheet, range }: SheetRange): CellRows {
+    return Array.from({ length: range.lastRow - range.firstRow + 1 }, (_, down) =>
+      Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (__, across) =>
+        this.value({ sheet, row: range.firstRow + down, column: range.firstColumn + across }),
+      ),
+    );
+  }
+
+  get ours(): readonly FormulaCell[] {
+    return this.formulas.filter(({ isOurs }) => isOurs);
+  }
+
+  /** What a formula of ours fills: its spill, else its own cell. */
+  filled(cell: Place): CellRange {
+    const { row, column } = cell;
+    return (
+      this.spills.get(cellKey(cell)) ?? { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column }
+    );
+  }
+}
+
+/** Cuts a rectangle into blocks of whole rows, or of parts of rows where one row is too long. */
+export function blocksOf(range: CellRange, mostCells = MOST_CELLS_AT_ONCE): readonly CellRange[] {
+  const width = Math.min(mostCells, range.lastColumn - range.firstColumn + 1);
+  const height = Math.max(1, Math.floor(mostCells / width));
+  const blocks: CellRange[] = [];
+  for (let firstRow = range.firstRow; firstRow <= range.lastRow; firstRow += height) {
+    const lastRow = Math.min(range.lastRow, firstRow + height - 1);
+    for (let firstColumn = range.firstColumn; firstColumn <= range.lastColumn; firstColumn += width) {
+      blocks.push({ firstRow, firstColumn, lastRow, lastColumn: Math.min(range.lastColumn, firstColumn + width - 1) });
+    }
+  }
+  return blocks;
+}
+
+/** Cuts a list into parts of at most so many entries. */
+export function partsOf<Entry>(entries: readonly Entry[], most: number): readonly (readonly Entry[])[] {
+  return Array.from({ length: Math.ceil(entries.length / most) }, (_, index) =>
+    entries.slice(index * most, (index + 1) * most),
+  );
+}
+
+/** Rejects with `signal.reason` once a person has stopped the work. */
+export async function readContents(host: SheetHost, onProgress: Progress, signal?: AbortSignal): Promise<Contents> {
+  const outline = await host.outline();
+  const areas = outline.sheets.flatMap(({ name, used }) =>
+    used === undefined ? [] : blocksOf(used).map((range): SheetRange => ({ sheet: name, range })),
+  );
+  const sheets = new Map<string, SheetCells>(
+    outline.sheets.flatMap(({ name, used }) => (used === undefined ? [] : [[name, { range: used, rows: [] }]])),
+  );
+  const found: FormulaCell[] = [];
+  // Block by block: one answer for a whole workbook is more than Excel gives.
+  for (const [done, area] of areas.entries()) {
+    signal?.throwIfAborted();
+    const { formulas, values } = await host.read(area);
+    const cells = sheets.get(area.sheet);
+    values.forEach((row, down) => {
+      if (cells) (cells.rows[area.range.firstRow - cells.range.firstRow + down] ??= []).push(...row);
+      row.forEach((value, across) => {
+        const formula = formulas[down]?.[across];
+        if (typeof formula !== "string" || !formula.startsWith("=") || formula.length < 2) return;
+        const place = { sheet: area.sheet, row: area.range.firstRow + down, column: area.range.firstColumn + across };
+        found.push({ ...place, formula, value, isOurs: callsOurs(formula) });
+      });
+    });
+    onProgress((0.9 * (done + 1)) / areas.length);
+  }
+  const ours = found.filter(({ isOurs }) => isOurs);
+  const spills = new Map<string, CellRange>();
+  const children = new Set<string>();
+  for (const part of partsOf(ours, MOST_SPILLS_AT_ONCE)) {
+    signal?.throwIfAborted();
+    const ranges = await host.spills(part);
+    part.forEach((cell, index) => {
+      const range = ranges[index];
+      if (range === undefined) children.add(cellKey(cell));
+      else if (range.lastRow > range.firstRow || range.lastColumn > range.firstColumn) spills.set(cellKey(cell), range);
+    });
+  }
+  onProgress(1);
+  const formulas = found.filter((cell) => !children.has(cellKey(cell)));
+  return new Contents(outline, sheets, formulas, spills);
+}
+
+/** True where two rectangles share a cell. */
+export function overlap(a: CellRange, b: CellRange): boolean {
+  return (
+    contains(a, Math.max(a.firstRow, b.firstRow), Math.max(a.firstColumn, b.firstColumn)) &&
+    contains(b, Math.max(a.firstRow, b.firstRow), Math.max(a.firstColumn, b.firstColumn))
+  );
+}
