@@ -1,9 +1,25 @@
 import { execFileSync } from "node:child_process";
-import { accessSync, constants, existsSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+  accessSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { delimiter, join } from "node:path";
 import { chromium, type Browser } from "playwright-core";
 
-const COMMANDS = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "msedge", "microsoft-edge"];
+const COMMANDS = [
+  "chromium",
+  "chromium-browser",
+  "google-chrome",
+  "google-chrome-stable",
+  "msedge",
+  "microsoft-edge",
+];
 const PLACES = [
   "/snap/bin/chromium",
   "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -152,7 +168,8 @@ export async function launchBrowser(): Promise<Browser> {
       return browser;
     } catch (error) {
       const [reason = ""] = (error instanceof Error ? error.message : String(error)).split("\n");
-      if (name === "CHROMIUM_PATH") throw new Error(`CHROMIUM_PATH does not start: ${reason}`, { cause: error });
+      if (name === "CHROMIUM_PATH")
+        throw new Error(`CHROMIUM_PATH does not start: ${reason}`, { cause: error });
       faults.push(`${name}: ${reason}`);
     }
   }

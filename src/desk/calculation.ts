@@ -1,13 +1,20 @@
 import { ourFunction, fileFormula } from "../sheet/formula-names";
+import { formulaWriting } from "../sheet/formula-writing";
 import { tokenize } from "../sheet/formula-tokens";
-import type { CellPlace, ComputedCell, Recalculation, SheetEngine } from "../sheet/engine";
+import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
 import { functionNamed } from "../functions/catalogue";
 import type { CellChange, CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import { partnerCopy, putFormulasBack } from "../workbook/partner-copy";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
+}
+
+function placeOf(key: string): CellPlace {
+  const [sheet = 0, row = 0, column = 0] = key.split("/").map(Number);
+  return { sheet, row, column };
 }
 
 function isSame(a: CellValue | undefined, b: CellValue): boolean {
@@ -56,7 +63,9 @@ export class Calculation {
   private readonly shown = new Map<string, CellValue>();
   private readonly spills = new Map<string, Spill>();
   private engine: SheetEngine | undefined;
-  private latest: Recalculation = { computed: [], uncomputed: [] };
+  /** The latest result of every formula that was computed. */
+  private readonly computed = new Map<string, ComputedCell>();
+  private uncomputed: readonly UncomputedCell[] = [];
 
   /** Throws WorkbookError for bytes that are no readable workbook. */
   constructor(bytes: Uint8Array) {
@@ -89,16 +98,25 @@ export class Calculation {
       this.inputs.set(key, edit);
       this.shown.delete(key);
       this.spills.delete(key);
+      this.computed.delete(key);
       await this.engine?.setCell(edit, edit.input);
     }
   }
 
+  /** Computes what an edit touched; the first time everything. */
   async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<Outcome> {
-    if (this.engine) this.latest = await this.engine.recalculate({ onProgress, signal });
+    let computed: readonly ComputedCell[] = [];
+    try {
+      if (this.engine) ({ computed, uncomputed: this.uncomputed } = await this.engine.recalculate({ onProgress, signal }));
+    } catch (error) {
+      if (!signal.aborted) throw error;
+      computed = this.reached();
+    }
     const changed: ShownCell[] = [];
-    for (const cell of this.latest.computed) {
+    for (const cell of computed) {
       const { sheet, row, column, value } = cell;
       const key = keyOf(cell);
+      this.computed.set(key, cell);
       if (!isSame(this.shown.get(key), value)) {
         this.shown.set(key, value);
         changed.push({ sheet, row, column, value });
@@ -107,23 +125,43 @@ export class Calculation {
         this.spills.set(key, { sheet, row, column, range: cell.spill, values: cell.spilled });
       } else this.spills.delete(key);
     }
+    for (const cell of this.uncomputed) this.computed.delete(keyOf(cell));
     return {
       changed,
       spills: this.filled,
-      failing: this.latest.computed.flatMap(({ sheet, row, column, value, sentence }) =>
+      failing: [...this.computed.values()].flatMap(({ sheet, row, column, value, sentence }) =>
         typeof value === "object" && value !== null
           ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
           : [],
       ),
-      uncomputed: this.latest.uncomputed,
+      uncomputed: this.uncomputed,
     };
+  }
+
+  /** Where computing was stopped: the formulas whose value is another one by now, as far as a single cell tells. */
+  private reached(): readonly ComputedCell[] {
+    const { engine } = this;
+    return [...this.shown.keys()].flatMap((key): readonly ComputedCell[] => {
+      const place = placeOf(key);
+      const value = engine?.value(place) ?? null;
+      return this.spills.has(key) || isSame(this.shown.get(key), value) ? [] : [{ ...place, value }];
+    });
   }
 
   /** The file asked for, with a sentence about it. */
   written(writing: Writing): { readonly bytes: Uint8Array; readonly note: string } {
     const bytes = this.bytes();
     if (writing === "workbook") return { bytes, note: "" };
-    return { bytes, note: "" };
+    if (writing === "partner copy") {
+      const copy = partnerCopy(bytes, formulaWriting, new Date().toISOString());
+      return {
+        bytes: copy.bytes,
+        note: copy.formulas === 0 ? "no formula uses our functions" : `${copy.formulas} formulas are values now`,
+      };
+    }
+    const back = putFormulasBack(bytes, formulaWriting);
+    const left = back.left.length === 0 ? "" : `, ${back.left.length} stay values because their cells were changed`;
+    return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };
   }
 
   /** The file with every input and every computed value, and everything else as it was. */
@@ -133,7 +171,6 @@ export class Calculation {
 
   private changes(): ReadonlyMap<string, CellChange> {
     const changes = new Map<string, CellChange>();
-    const computed = new Map(this.latest.computed.map((cell) => [keyOf(cell), cell]));
     const filled = new Map<string, CellValue>();
     for (const spill of this.spills.values()) {
       for (const place of placesIn(spill.sheet, spill.range)) {
@@ -157,11 +194,11 @@ export class Calculation {
         row,
         column,
         ...(isFormula
-          ? { value: null, formula: this.writtenFormula(input.formula, computed.get(key)) }
+          ? { value: null, formula: this.writtenFormula(input.formula, this.computed.get(key)) }
           : { value: input, formula: null }),
       });
     }
-    for (const [key, cell] of computed) {
+    for (const [key, cell] of this.computed) {
       const { sheet, row, column, value } = cell;
       const range = this.spills.get(key)?.range;
       changes.set(key, { ...changes.get(key), sheet, row, column, value, ...(range && { range }) });

@@ -119,14 +119,14 @@ function isAt(place: CellPlace): (cell: CellPlace) => boolean {
   return ({ sheet, row, column }) => sheet === place.sheet && row === place.row && column === place.column;
 }
 
-/** Says what there is to say about a cell. */
+/** Says what a cell shows, and what is wrong with it: the sheet is a picture to those who do not see it. */
 function describe(place: CellPlace): void {
   const failing = shown?.outcome.failing.find(isAt(place));
   const kept = shown?.outcome.uncomputed.find(isAt(place));
   const address = cellAddress(place.row, place.column);
   if (failing) status.say(`${address} shows ${failing.error}: ${failureSentence(failing)}`, "error");
   else if (kept) status.say(`${address} keeps its stored value: ${kept.why}`);
-  else status.say("");
+  else status.say(`${address} ${grid.text(place)}`);
 }
 
 function showOutcome(outcome: Outcome, isStopped: boolean): void {
@@ -143,7 +143,8 @@ function showOutcome(outcome: Outcome, isStopped: boolean): void {
   document.documentElement.dataset["state"] = "ready";
 }
 
-async function open(bytes: Uint8Array, name: string): Promise<void> {
+/** Opens a workbook; `note` says what was done to it since it was a file. */
+async function open(bytes: Uint8Array, name: string, note?: string): Promise<void> {
   reading?.close();
   const session = new Session({
     progressed: (share) => {
@@ -165,11 +166,12 @@ async function open(bytes: Uint8Array, name: string): Promise<void> {
   try {
     const { model, spills } = await session.open(bytes);
     shown?.session.close();
-    shown = { session, name, model, isChanged: false, outcome: { failing: [], uncomputed: [] } };
+    shown = { session, name, model, isChanged: note !== undefined, outcome: { failing: [], uncomputed: [] } };
     grid.open(model, name, typedFormula);
     grid.showSpills(spills);
-    bar.name(name, false);
+    bar.name(name, shown.isChanged);
     bar.history(0, 0);
+    status.say(note ?? "");
     status.working("Computing", undefined, () => {
       session.stop();
     });
@@ -199,11 +201,7 @@ function choose(): void {
   input.click();
 }
 
-const ENDINGS: Readonly<Record<Writing, string>> = {
-  workbook: "",
-  "partner copy": " (values)",
-  "put back": " (formulas)",
-};
+const ENDINGS: Readonly<Record<Writing, string>> = { workbook: "", "partner copy": " (values)", "put back": "" };
 
 async function write(writing: Writing): Promise<void> {
   if (!shown) return;
@@ -211,6 +209,10 @@ async function write(writing: Writing): Promise<void> {
   status.working("Saving", undefined, undefined);
   try {
     const { bytes, note } = await session.write(writing);
+    if (writing === "put back") {
+      await open(bytes, name, note);
+      return;
+    }
     const named = name.replace(/(\.[a-z]+)?$/i, (ending) => `${ENDINGS[writing]}${ending === "" ? ".xlsx" : ending}`);
     saveFile(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }), named);
     if (writing === "workbook") {

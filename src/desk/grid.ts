@@ -337,6 +337,13 @@ export class Grid {
     return rows;
   }
 
+  /** The text that a cell shows, in its number format. */
+  text({ sheet, row, column }: CellPlace): string {
+    const shown = this.workbook?.getSheetBySheetId(sheetId(sheet))?.getCell(row, column);
+    if (!shown) return "";
+    return shown.p ? String(valueOf(shown)) : String(shown.v ?? "");
+  }
+
   focus(): void {
     this.service(ILayoutService).focus();
   }

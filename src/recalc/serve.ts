@@ -60,7 +60,10 @@ function folderServer(folder: string): Server {
  *
  * @returns the server and its address
  */
-export async function serveFolder(folder: string, port: number): Promise<{ readonly server: Server; readonly address: string }> {
+export async function serveFolder(
+  folder: string,
+  port: number,
+): Promise<{ readonly server: Server; readonly address: string }> {
   const server = folderServer(normalize(folder));
   const listen = (wanted: number): Promise<void> =>
     new Promise((resolve, reject) => {

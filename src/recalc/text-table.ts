@@ -48,7 +48,10 @@ export function wrapped(text: string, width: number): readonly string[] {
 export function textTable(rows: readonly (readonly ShownCell[])[], widest = 60): string {
   const isAlone = (row: readonly ShownCell[]): boolean => row.filter((cell) => cell.text !== "").length <= 1;
   const widths = (rows[0] ?? []).map((_, column) =>
-    Math.min(widest, Math.max(0, ...rows.filter((row) => !isAlone(row)).map((row) => row[column]?.text.length ?? 0))),
+    Math.min(
+      widest,
+      Math.max(0, ...rows.filter((row) => !isAlone(row)).map((row) => row[column]?.text.length ?? 0)),
+    ),
   );
   return rows
     .map((row) => {

@@ -1,4 +1,14 @@
-import { closeSync, copyFileSync, fsyncSync, linkSync, openSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  closeSync,
+  copyFileSync,
+  fsyncSync,
+  linkSync,
+  openSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, extname, join, basename, resolve } from "node:path";
 
 /** `name (word).xlsx` beside a file. */

@@ -61,13 +61,27 @@ export class SheetCells {
         this.cells[cellAddress(row - 1 + r, column - 1 + c)] = { style: r === 0 ? LOOKS.head : LOOKS[look] };
       });
     }
-    const range = { firstRow: row - 1, firstColumn: column - 1, lastRow: row + rows - 2, lastColumn: column + looks.length - 2 };
-    this.cells[cellAddress(row - 1, column - 1)] = { formula: { text, kind: "dynamic", range }, style: LOOKS.head };
+    const range = {
+      firstRow: row - 1,
+      firstColumn: column - 1,
+      lastRow: row + rows - 2,
+      lastColumn: column + looks.length - 2,
+    };
+    this.cells[cellAddress(row - 1, column - 1)] = {
+      formula: { text, kind: "dynamic", range },
+      style: LOOKS.head,
+    };
     return this;
   }
 
   /** Writes rows of constants, the first as heads of a table. */
-  rows(row: number, column: number, heads: readonly string[], rows: readonly (readonly CellValue[])[], looks: readonly Look[]): this {
+  rows(
+    row: number,
+    column: number,
+    heads: readonly string[],
+    rows: readonly (readonly CellValue[])[],
+    looks: readonly Look[],
+  ): this {
     heads.forEach((head, index) => this.put(row, column + index, head, "head"));
     rows.forEach((values, down) => {
       values.forEach((value, across) => {

@@ -20,7 +20,17 @@ const LIST: readonly (readonly [string, number, string, number, number, number])
   ["Online store", 16, "White", 50, 24.5, 20],
   ["Online store", 36, "White", 2, 9.8, 3],
 ];
-const HEADS = ["Supplier", "Printed in", "Colour", "Bag", "Bag price", "Needed", "Take with spares", "Bags", "Cost"];
+const HEADS = [
+  "Supplier",
+  "Printed in",
+  "Colour",
+  "Bag",
+  "Bag price",
+  "Needed",
+  "Take with spares",
+  "Bags",
+  "Cost",
+];
 const LOOKS: readonly Look[] = ["input", "input", "input", "input", "inputMoney", "input"];
 
 /** A price list as a decorator has it, ten lines on one sheet, to which three columns of formulas were added. */
@@ -28,7 +38,12 @@ export function priceListWorkbook(): WorkbookDescription {
   const sheet = new SheetCells();
   sheet
     .put(1, 1, "Price list", "title")
-    .put(2, 1, "Type in the yellow cells. The three columns on the right follow: spares, bags to buy, and what they cost.", "quiet")
+    .put(
+      2,
+      1,
+      "Type in the yellow cells. The three columns on the right follow: spares, bags to buy, and what they cost.",
+      "quiet",
+    )
     .rows(4, 1, HEADS, LIST, LOOKS);
   LIST.forEach((_, index) => {
     const row = 5 + index;

@@ -1,42 +1,64 @@
+import { MAX_ROWS } from "../workbook/address";
 import type { CellRange } from "../workbook/model";
 import type { SheetRange } from "./formula-translation";
 
-/** Rows in one block: a reader of a range is filed once for each column and block that the range touches. */
-const BLOCK_ROWS = 128;
-const BLOCKS = 8_192;
-
-/** Finds who reads a cell. */
+/**
+ * Finds who reads a cell. Each column of a sheet is a binary tree over its rows: a range is filed at the few
+ * nodes that make it up, and a cell is asked for at the nodes above it, so that long ranges cost no more than short.
+ */
 export class Dependents<Reader> {
-  private readonly blocks: Map<number, { readonly range: CellRange; readonly reader: Reader }[]>[] = [];
+  private readonly nodes: Map<number, Set<Reader>>[] = [];
 
   add(reader: Reader, reads: readonly SheetRange[]): void {
     for (const range of reads) {
-      for (const block of blocksOf(range)) {
-        const sheet = (this.blocks[range.sheet] ??= new Map());
-        const entry = { range, reader };
-        const entries = sheet.get(block);
-        if (entries === undefined) sheet.set(block, [entry]);
-        else entries.push(entry);
+      const nodes = (this.nodes[range.sheet] ??= new Map());
+      for (const node of nodesOf(range)) {
+        const readers = nodes.get(node);
+        if (readers === undefined) nodes.set(node, new Set([reader]));
+        else readers.add(reader);
       }
     }
   }
 
   remove(reader: Reader, reads: readonly SheetRange[]): void {
     for (const range of reads) {
-      for (const block of blocksOf(range)) {
-        const entries = this.blocks[range.sheet]?.get(block);
-        const kept = entries?.filter((entry) => entry.reader !== reader);
-        if (kept !== undefined) this.blocks[range.sheet]?.set(block, kept);
-      }
+      for (const node of nodesOf(range)) this.nodes[range.sheet]?.get(node)?.delete(reader);
     }
   }
 
-  /** Readers of any cell of a range; one reader may come several times. */
-  *of(changed: SheetRange): Generator<Reader> {
-    const sheet = this.blocks[changed.sheet];
-    if (sheet === undefined) return;
-    for (const block of blocksOf(changed)) {
-      for (const { range, reader } of sheet.get(block) ?? []) if (intersects(range, changed)) yield reader;
+  /** A walk that gives each reader's entry once at most, however many changed cells it is asked for. */
+  walk(): (changed: SheetRange) => Generator<Reader> {
+    const seen = new Set<Set<Reader>>();
+    const readersOf = (sheet: number, node: number): Set<Reader> | undefined => this.nodes[sheet]?.get(node);
+    return function* (changed) {
+      for (let column = changed.firstColumn; column <= changed.lastColumn; column++) {
+        for (let row = changed.firstRow; row <= changed.lastRow; row++) {
+          for (let node = row + MAX_ROWS; node >= 1; node = Math.floor(node / 2)) {
+            const readers = readersOf(changed.sheet, column * COLUMN_NODES + node);
+            if (readers === undefined || seen.has(readers)) continue;
+            seen.add(readers);
+            yield* readers;
+          }
+        }
+      }
+    };
+  }
+}
+
+/** Nodes of one column: a leaf for each row and those above. */
+const COLUMN_NODES = 2 * MAX_ROWS;
+
+/** The fewest nodes that together cover a range and nothing else. */
+function* nodesOf(range: CellRange): Generator<number> {
+  for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+    const base = column * COLUMN_NODES;
+    let low = range.firstRow + MAX_ROWS;
+    let high = range.lastRow + MAX_ROWS;
+    while (low <= high) {
+      if (low % 2 === 1) yield base + low++;
+      if (high % 2 === 0) yield base + high--;
+      low = Math.floor(low / 2);
+      high = Math.floor(high / 2);
     }
   }
 }
@@ -49,12 +71,4 @@ export function intersects(a: CellRange, b: CellRange): boolean {
     a.firstColumn <= b.lastColumn &&
     b.firstColumn <= a.lastColumn
   );
-}
-
-function* blocksOf(range: CellRange): Generator<number> {
-  const first = Math.floor(range.firstRow / BLOCK_ROWS);
-  const last = Math.floor(range.lastRow / BLOCK_ROWS);
-  for (let column = range.firstColumn; column <= range.lastColumn; column++) {
-    for (let block = first; block <= last; block++) yield column * BLOCKS + block;
-  }
 }

@@ -518,7 +518,10 @@ export class UniverEngine implements SheetEngine {
   private finish(cell: FormulaCell, outcome: Outcome): void {
     const before = cell.area;
     const sheet = this.sheetAt(cell.sheet);
-    for (const key of ["table", "blocked", "sentence", "why"] as const) delete cell[key];
+    delete cell.table;
+    delete cell.blocked;
+    delete cell.sentence;
+    delete cell.why;
     const { area, ...rest } = outcome;
     sheet.setArea(cell, area);
     Object.assign(cell, rest);
@@ -539,8 +542,7 @@ export class UniverEngine implements SheetEngine {
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], except?: FormulaCell): void {
     this.univer?.forgetValues();
-    const { dependents } = this;
-    const index = dependents ?? this.indexed();
+    const readersOf = (this.dependents ?? this.indexed()).walk();
     const queue = [...changed];
     const mark = (cell: FormulaCell): void => {
       if (cell.state !== "done" || cell === except) return;
@@ -550,7 +552,7 @@ export class UniverEngine implements SheetEngine {
     };
     for (const cell of this.allCells()) if (has(cell.translation, WANDERING)) mark(cell);
     for (let range = queue.pop(); range !== undefined; range = queue.pop()) {
-      for (const cell of index.of(range)) mark(cell);
+      for (const cell of readersOf(range)) mark(cell);
     }
   }
 

@@ -37,6 +37,7 @@ import { MAX_COLUMNS, MAX_ROWS } from "../workbook/address";
 import type { CellRange, CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
 import { NAMESPACE } from "../functions/metadata";
+import { withExactIndex } from "./exact-lookup";
 import { engineFunctionName } from "./formula-translation";
 
 /** What the engine reads: the content of one cell, with its formula where it has one. */
@@ -188,6 +189,10 @@ export class UniverFormulas {
       copyingSort(),
       ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
+    for (const name of ["VLOOKUP", "HLOOKUP", "XLOOKUP"]) {
+      const executor = this.functions.getExecutor(name);
+      if (executor) withExactIndex(executor);
+    }
     const hasExecutor = this.functions.hasExecutor.bind(this.functions);
     // A name in our namespace that is none of ours is an error in its cell, as in Excel with the add-in.
     this.functions.hasExecutor = (token) => {

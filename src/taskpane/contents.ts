@@ -1,7 +1,7 @@
 import { functionNamed } from "../functions/catalogue";
+import type { CatalogueFunction } from "../functions/define";
 import { ourFunction } from "../sheet/formula-names";
-import { tokenize } from "../sheet/formula-tokens";
-import { contains } from "../workbook/address";
+import { tokenize, type FormulaToken } from "../sheet/formula-tokens";
 import type { CellRange } from "../workbook/model";
 import type { CellContent, CellRows, Outline, Place, SheetHost, SheetRange } from "./sheet-host";
 
@@ -25,13 +25,25 @@ interface SheetCells {
   readonly rows: CellContent[][];
 }
 
-/** True for a formula that calls a function of the catalogue, whichever way its name is written. */
-export function callsOurs(formula: string): boolean {
-  if (!/bln[._]/i.test(formula)) return false;
-  return tokenize(formula).some(({ kind, text }) => {
-    const name = kind === "call" ? ourFunction(text) : undefined;
-    return name !== undefined && functionNamed(name) !== undefined;
-  });
+/** The function of the catalogue that a token calls, whichever way its name is written. */
+export function calledFunction({ kind, text }: FormulaToken): CatalogueFunction | undefined {
+  const name = kind === "call" ? ourFunction(text) : undefined;
+  return name === undefined ? undefined : functionNamed(name);
+}
+
+/** Tells whether a formula calls a function of the catalogue, by itself or through a name of the workbook. */
+function oursTest(outline: Outline): (formula: string) => boolean {
+  const names = new Set<string>();
+  const isOurs = (formula: string): boolean => {
+    if (names.size === 0 && !/bln[._]/i.test(formula)) return false;
+    return tokenize(formula).some(
+      (token) =>
+        calledFunction(token) !== undefined ||
+        ((token.kind === "name" || token.kind === "call") && names.has(token.text.toLowerCase())),
+    );
+  };
+  for (const { name, reference } of outline.names) if (isOurs(reference)) names.add(name.toLowerCase());
+  return isOurs;
 }
 
 /** A key that no other cell has. */
@@ -41,20 +53,14 @@ export function cellKey({ sheet, row, column }: Place): string {
 
 /** All cells of a workbook as they were at one moment. */
 export class Contents {
-  /** Cells with formulas, sheet by sheet, row by row. */
-  readonly formulas: readonly FormulaCell[];
-  /** What each formula of ours fills, by the key of its cell. */
-  readonly spills: ReadonlyMap<string, CellRange>;
-
   constructor(
     readonly outline: Outline,
     private readonly sheets: ReadonlyMap<string, SheetCells>,
-    formulas: readonly FormulaCell[],
-    spills: ReadonlyMap<string, CellRange>,
-  ) {
-    this.formulas = formulas;
-    this.spills = spills;
-  }
+    /** Cells with formulas, sheet by sheet, row by row. */
+    readonly formulas: readonly FormulaCell[],
+    /** What a formula fills beyond its own cell, by the key of that cell. */
+    readonly spills: ReadonlyMap<string, CellRange>,
+  ) {}
 
   value({ sheet, row, column }: Place): CellContent {
     const cells = this.sheets.get(sheet);
@@ -112,11 +118,13 @@ export async function readContents(host: SheetHost, onProgress: Progress, signal
   const sheets = new Map<string, SheetCells>(
     outline.sheets.flatMap(({ name, used }) => (used === undefined ? [] : [[name, { range: used, rows: [] }]])),
   );
+  const isOurs = oursTest(outline);
   const found: FormulaCell[] = [];
   // Block by block: one answer for a whole workbook is more than Excel gives.
   for (const [done, area] of areas.entries()) {
     signal?.throwIfAborted();
-    const { formulas, values } = await host.read(area);
+    const [block = { formulas: [], values: [] }] = await host.read([area]);
+    const { formulas, values } = block;
     const cells = sheets.get(area.sheet);
     values.forEach((row, down) => {
       if (cells) (cells.rows[area.range.firstRow - cells.range.firstRow + down] ??= []).push(...row);
@@ -124,15 +132,16 @@ export async function readContents(host: SheetHost, onProgress: Progress, signal
         const formula = formulas[down]?.[across];
         if (typeof formula !== "string" || !formula.startsWith("=") || formula.length < 2) return;
         const place = { sheet: area.sheet, row: area.range.firstRow + down, column: area.range.firstColumn + across };
-        found.push({ ...place, formula, value, isOurs: callsOurs(formula) });
+        found.push({ ...place, formula, value, isOurs: isOurs(formula) });
       });
     });
     onProgress((0.9 * (done + 1)) / areas.length);
   }
-  const ours = found.filter(({ isOurs }) => isOurs);
+  // A formula with a # may fill cells from what ours fills.
+  const filling = found.filter((cell) => cell.isOurs || cell.formula.includes("#"));
   const spills = new Map<string, CellRange>();
   const children = new Set<string>();
-  for (const part of partsOf(ours, MOST_SPILLS_AT_ONCE)) {
+  for (const part of partsOf(filling, MOST_SPILLS_AT_ONCE)) {
     signal?.throwIfAborted();
     const ranges = await host.spills(part);
     part.forEach((cell, index) => {
@@ -144,12 +153,4 @@ export async function readContents(host: SheetHost, onProgress: Progress, signal
   onProgress(1);
   const formulas = found.filter((cell) => !children.has(cellKey(cell)));
   return new Contents(outline, sheets, formulas, spills);
-}
-
-/** True where two rectangles share a cell. */
-export function overlap(a: CellRange, b: CellRange): boolean {
-  return (
-    contains(a, Math.max(a.firstRow, b.firstRow), Math.max(a.firstColumn, b.firstColumn)) &&
-    contains(b, Math.max(a.firstRow, b.firstRow), Math.max(a.firstColumn, b.firstColumn))
-  );
 }

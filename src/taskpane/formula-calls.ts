@@ -1,7 +1,6 @@
-import { functionNamed } from "../functions/catalogue";
 import type { CatalogueFunction, Outcome } from "../functions/define";
-import { ourFunction } from "../sheet/formula-names";
 import { closingOf, tokenize, type FormulaToken } from "../sheet/formula-tokens";
+import { calledFunction } from "./contents";
 import type { CellContent, CellRows } from "./sheet-host";
 
 /** Values behind a reference; undefined where they cannot be told. */
@@ -30,8 +29,7 @@ function argumentsOf(tokens: readonly FormulaToken[]): readonly (readonly Formul
 
 function callAt(tokens: readonly FormulaToken[], at: number): { readonly call: OurCall; readonly end: number } | undefined {
   const token = tokens[at];
-  const name = token?.kind === "call" ? ourFunction(token.text) : undefined;
-  const fn = name === undefined ? undefined : functionNamed(name);
+  const fn = token && calledFunction(token);
   if (fn === undefined) return undefined;
   const end = closingOf(tokens, at + 1);
   return { call: { fn, args: argumentsOf(tokens.slice(at + 2, end)) }, end };

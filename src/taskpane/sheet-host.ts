@@ -97,8 +97,8 @@ export class HostError extends Error {
 /** What the pane needs from the workbook it stands beside, and nothing else. Every call may reject with a HostError. */
 export interface SheetHost {
   outline(): Promise<Outline>;
-  /** Contents of a rectangle; the caller keeps it small enough for one answer. */
-  read(area: SheetRange): Promise<Block>;
+  /** Contents of rectangles, in order; the caller keeps them small enough for one answer. */
+  read(areas: readonly SheetRange[]): Promise<readonly Block[]>;
   /** The rectangle each cell's formula fills, undefined where the cell lies in the spill of another. */
   spills(cells: readonly Place[]): Promise<readonly (CellRange | undefined)[]>;
   /** The cells that a person selected, the first area where there are several. */

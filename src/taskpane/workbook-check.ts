@@ -1,9 +1,7 @@
-import { ourFunction } from "../sheet/formula-names";
 import { tokenize, type FormulaToken } from "../sheet/formula-tokens";
-import { functionNamed } from "../functions/catalogue";
 import { NAMESPACE } from "../functions/metadata";
 import type { CellRange } from "../workbook/model";
-import { cellKey, type Contents, type FormulaCell } from "./contents";
+import { calledFunction, cellKey, type Contents, type FormulaCell } from "./contents";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";
 import { resolveReference } from "./references";
 import type { CellRows, FormulaEntry, Place } from "./sheet-host";
@@ -76,9 +74,9 @@ function sentenceFor(cell: FormulaCell, contents: Contents): string {
 /** A formula with our functions as Excel must be told them: without the marks that a file keeps. */
 export function typedAnew(formula: string): string {
   return tokenize(formula)
-    .map(({ kind, text }) => {
-      const name = kind === "call" ? ourFunction(text) : undefined;
-      return name !== undefined && functionNamed(name) !== undefined ? `${NAMESPACE}.${name}` : text;
+    .map((token) => {
+      const fn = calledFunction(token);
+      return fn === undefined ? token.text : `${NAMESPACE}.${fn.name}`;
     })
     .join("");
 }
@@ -113,8 +111,7 @@ function dependencies(
   tokens.forEach((token, at) => {
     if (token.kind === "open") {
       const caller = tokens[at - 1];
-      const name = caller?.kind === "call" ? ourFunction(caller.text) : undefined;
-      const isOurs = name !== undefined && functionNamed(name) !== undefined;
+      const isOurs = caller !== undefined && calledFunction(caller) !== undefined;
       open.push(isOurs);
       if (isOurs) levels += 1;
       own = Math.max(own, levels);

@@ -41,7 +41,8 @@ function scalarLiteral(param: ScalarParam, text: string): Cell {
   const inside = unquoted(text);
   if (inside !== undefined) return inside;
   if (param.kind === "text") return text;
-  if (param.kind === "flag") return isReadable(param, text) ? Boolean(readScalar(param.name, param, text)) : text;
+  if (param.kind === "flag")
+    return isReadable(param, text) ? Boolean(readScalar(param.name, param, text)) : text;
   if (param.kind === "choice") {
     return param.options.find((option) => comparable(option) === comparable(text)) ?? text;
   }
@@ -110,7 +111,9 @@ function separatorsOf(text: string, kind: "list" | "table"): readonly [row: stri
 function typedRows(text: string, kind: "list" | "table"): readonly (readonly (Cell | null)[])[] {
   const braced = /^\{([\s\S]*)\}$/.exec(text)?.[1];
   const [row, cell] = braced === undefined ? separatorsOf(text, kind) : [";", ","];
-  const rows = split((braced ?? text).replaceAll("\r\n", "\n"), row).map((line) => split(line, cell).map(rangeCell));
+  const rows = split((braced ?? text).replaceAll("\r\n", "\n"), row).map((line) =>
+    split(line, cell).map(rangeCell),
+  );
   const width = Math.max(...rows.map((cells) => cells.length));
   return rows.map((cells) => [...cells, ...Array.from({ length: width - cells.length }, () => null)]);
 }

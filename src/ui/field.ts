@@ -16,7 +16,11 @@ export interface Field extends View {
   isTouched(): boolean;
   touch(): void;
   /** Shows how `value` was understood, or why not; `remark` is for what cannot be checked here. */
-  show(told: { readonly fault?: string | undefined; readonly value?: unknown; readonly remark?: string | undefined }): void;
+  show(told: {
+    readonly fault?: string | undefined;
+    readonly value?: unknown;
+    readonly remark?: string | undefined;
+  }): void;
   focus(): void;
 }
 
@@ -42,12 +46,16 @@ function choicesOf(param: Param): readonly string[] | undefined {
   return param.kind === "flag" ? ["TRUE", "FALSE"] : undefined;
 }
 
-function controlOf(param: Param, attributes: Readonly<Record<string, string>>): HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement {
+function controlOf(
+  param: Param,
+  attributes: Readonly<Record<string, string>>,
+): HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement {
   const choices = choicesOf(param);
   const shared = { ...attributes, class: "bln-input", autocomplete: "off", spellcheck: "false" };
   if (choices !== undefined && param.kind !== "list" && param.kind !== "table") {
     const fallback = defaultText(param);
-    const none = fallback === undefined ? (isOptional(param) ? "not given" : "choose") : `default: ${fallback}`;
+    const none =
+      fallback === undefined ? (isOptional(param) ? "not given" : "choose") : `default: ${fallback}`;
     return element(
       "select",
       { ...attributes, class: "bln-input" },
@@ -65,14 +73,30 @@ function controlOf(param: Param, attributes: Readonly<Record<string, string>>): 
 function helpOf(param: Param): readonly (Node | string)[] {
   if (param.kind === "table") {
     const columns = param.columns.map((column) =>
-      element("li", {}, element("strong", {}, column.name), isOptional(column) ? " (may be missing): " : ": ", column.text),
+      element(
+        "li",
+        {},
+        element("strong", {}, column.name),
+        isOptional(column) ? " (may be missing): " : ": ",
+        column.text,
+      ),
     );
-    return [param.text, disclosure(`Columns: ${param.columns.map(({ name }) => name).join(", ")}`, element("ul", {}, ...columns))];
+    return [
+      param.text,
+      disclosure(
+        `Columns: ${param.columns.map(({ name }) => name).join(", ")}`,
+        element("ul", {}, ...columns),
+      ),
+    ];
   }
   const facts = parameterFacts(param).filter((fact) => !/^(?:default|one of|TRUE) /.test(fact));
-  if (param.kind !== "list" && isNumeric(param) && limitsOf(param).max < MOST_SAID) facts.push(rangeText(param));
+  if (param.kind !== "list" && isNumeric(param) && limitsOf(param).max < MOST_SAID)
+    facts.push(rangeText(param));
   const [first = "", ...rest] = facts.join("; ");
-  return [param.text, element("span", { class: "bln-facts" }, first === "" ? "" : ` ${first.toUpperCase()}${rest.join("")}.`)];
+  return [
+    param.text,
+    element("span", { class: "bln-facts" }, first === "" ? "" : ` ${first.toUpperCase()}${rest.join("")}.`),
+  ];
 }
 
 function valueWords(param: Param, value: unknown): string | undefined {
@@ -85,7 +109,11 @@ function valueWords(param: Param, value: unknown): string | undefined {
 /** A field with label, unit, help, the line that echoes what was understood and the line for what is wrong. */
 export function fieldOf(param: Param, host: FieldHost): Field {
   const [id, helpId, echoId, faultId] = [freshId(), freshId(), freshId(), freshId()];
-  const control = controlOf(param, { id, name: param.name, "aria-describedby": `${helpId} ${echoId} ${faultId}` });
+  const control = controlOf(param, {
+    id,
+    name: param.name,
+    "aria-describedby": `${helpId} ${echoId} ${faultId}`,
+  });
   if (!isOptional(param)) control.setAttribute("aria-required", "true");
   const echoLine = element("p", { id: echoId, class: "bln-echo" });
   const faultLine = element("p", { id: faultId, class: "bln-fault" });
@@ -114,7 +142,7 @@ export function fieldOf(param: Param, host: FieldHost): Field {
   if (unit !== undefined) row.append(element("span", { class: "bln-unit" }, unit));
   if (canPick) {
     const chooser = button("Use selection", "plain", () => void pick());
-    chooser.setAttribute("aria-label", `Use the selected cells for ${param.name.replaceAll("_", " ")}`);
+    chooser.setAttribute("aria-label", `Use selection for ${param.name.replaceAll("_", " ")}`);
     row.append(chooser);
   }
   return {
@@ -139,9 +167,11 @@ export function fieldOf(param: Param, host: FieldHost): Field {
     },
     show: ({ fault, value, remark }) => {
       const understood = fault === undefined ? echo(param, value) : undefined;
-      const words = remark ?? understood?.text ?? (fault === undefined ? valueWords(param, value) : undefined);
+      const words =
+        remark ?? understood?.text ?? (fault === undefined ? valueWords(param, value) : undefined);
       echoLine.replaceChildren(words ?? "");
-      if (understood?.note !== undefined) echoLine.append(element("span", { class: "bln-note" }, ` ${understood.note}`));
+      if (understood?.note !== undefined)
+        echoLine.append(element("span", { class: "bln-note" }, ` ${understood.note}`));
       faultLine.textContent = fault ?? "";
       if (fault === undefined) control.removeAttribute("aria-invalid");
       else control.setAttribute("aria-invalid", "true");

@@ -1,4 +1,9 @@
-import { readArgument, type CatalogueFunction, type ExampleArgument, type Outcome } from "../functions/define";
+import {
+  readArgument,
+  type CatalogueFunction,
+  type ExampleArgument,
+  type Outcome,
+} from "../functions/define";
 import { isOptional } from "../functions/param";
 import { formulaText, signature } from "../functions/reference";
 import { formulaOf, type Argument } from "./argument";
@@ -60,7 +65,11 @@ interface Reading {
 }
 
 /** Sentences begin with the argument they are about; an error of another argument belongs under that one's field. */
-function fieldAbout(fn: CatalogueFunction, sentence: string, otherwise: number | undefined): number | undefined {
+function fieldAbout(
+  fn: CatalogueFunction,
+  sentence: string,
+  otherwise: number | undefined,
+): number | undefined {
   const [first = ""] = sentence.split(/[ :]/, 1);
   const index = fn.params.findIndex((param) => param.name === first);
   return index < 0 ? otherwise : index;
@@ -111,8 +120,11 @@ function exampleView(fn: CatalogueFunction, fill: (args: readonly ExampleArgumen
 }
 
 function aboutView(fn: CatalogueFunction): HTMLElement {
-  const limits = fn.limits === undefined ? [] : [element("dt", {}, "Does not cover"), element("dd", {}, fn.limits)];
-  const refusals = fn.failures.map(({ gives, when }) => element("li", {}, element("code", {}, gives), ` when ${when}`));
+  const limits =
+    fn.limits === undefined ? [] : [element("dt", {}, "Does not cover"), element("dd", {}, fn.limits)];
+  const refusals = fn.failures.map(({ gives, when }) =>
+    element("li", {}, element("code", {}, gives), ` when ${when}`),
+  );
   return element(
     "dl",
     { class: "bln-about" },
@@ -121,7 +133,9 @@ function aboutView(fn: CatalogueFunction): HTMLElement {
     ...limits,
     element("dt", {}, "In a cell"),
     element("dd", {}, element("code", {}, signature(fn))),
-    ...(refusals.length === 0 ? [] : [element("dt", {}, "Refuses"), element("dd", {}, element("ul", {}, ...refusals))]),
+    ...(refusals.length === 0
+      ? []
+      : [element("dt", {}, "Refuses"), element("dd", {}, element("ul", {}, ...refusals))]),
   );
 }
 
@@ -137,10 +151,13 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     clearTimeout(timer);
     timer = setTimeout(() => void update(), WAIT_AFTER_TYPING_MS);
   };
-  const fields = fn.params.map((param) => fieldOf(param, { onInput: later, pickReference: host.pickReference }));
+  const fields = fn.params.map((param) =>
+    fieldOf(param, { onInput: later, pickReference: host.pickReference }),
+  );
   const required = fields.filter(({ param }) => !isOptional(param));
   const optional = fields.filter(({ param }) => isOptional(param));
-  const folded = optional.length > MOST_OPEN_OPTIONAL ? disclosure(`${optional.length} more, all optional`) : undefined;
+  const folded =
+    optional.length > MOST_OPEN_OPTIONAL ? disclosure(`${optional.length} more, all optional`) : undefined;
   const optionalPart = folded ?? element("div", { class: "bln-form" });
   (folded?.lastElementChild ?? optionalPart).append(...optional.map((field) => field.element));
   const result = element("div", { class: "bln-result", "aria-live": "polite" });
@@ -148,7 +165,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
   const status = element("p", { class: "bln-quiet", role: "status" });
   const picture = fn.draw === undefined ? undefined : pictureView(fn.name, host.picture ?? {});
 
-  const formula = (): string => formulaOf(fn, fields.map((field) => field.read()));
+  const formula = (): string =>
+    formulaOf(
+      fn,
+      fields.map((field) => field.read()),
+    );
 
   const missing = (args: readonly Argument[]): readonly string[] =>
     fn.params
@@ -185,7 +206,8 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     if (faults.some((fault) => fault !== undefined)) {
       return [element("p", { class: "bln-quiet" }, "Something above needs another value.")];
     }
-    if (values.includes(WITHHELD)) return [element("p", { class: "bln-quiet" }, "The result shows in the sheet.")];
+    if (values.includes(WITHHELD))
+      return [element("p", { class: "bln-quiet" }, "The result shows in the sheet.")];
     const outcome: Outcome = fn.call(values);
     if (outcome.kind === "error") {
       const about = fieldAbout(fn, outcome.sentence, undefined);
@@ -196,7 +218,10 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
 
   const drawPiece = ({ args, values, faults }: Reading): void => {
     if (picture === undefined || fn.draw === undefined) return;
-    const canDraw = missing(args).length === 0 && faults.every((fault) => fault === undefined) && !values.includes(WITHHELD);
+    const canDraw =
+      missing(args).length === 0 &&
+      faults.every((fault) => fault === undefined) &&
+      !values.includes(WITHHELD);
     try {
       const balloons = canDraw ? fn.draw(values) : [];
       picture.draw(balloons, `${formula()} seen from the front`, `${balloons.length} balloons, to scale`);
@@ -216,7 +241,9 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     result.replaceChildren(...outcomeElements(reading));
     const text = formulaOf(fn, reading.args);
     isFormulaTooLong = text.length > LONGEST_FORMULA;
-    formulaLine.textContent = isFormulaTooLong ? "too long for a cell: put the values into cells and name them" : text;
+    formulaLine.textContent = isFormulaTooLong
+      ? "too long for a cell: put the values into cells and name them"
+      : text;
     drawPiece(reading);
   }
 
@@ -224,7 +251,9 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     for (const field of fields) field.touch();
     await update();
     const args = fields.map((field) => field.read());
-    const firstEmpty = fn.params.findIndex((param, index) => args[index]?.kind === "omitted" && !isOptional(param));
+    const firstEmpty = fn.params.findIndex(
+      (param, index) => args[index]?.kind === "omitted" && !isOptional(param),
+    );
     if (firstEmpty >= 0) {
       fields[firstEmpty]?.focus();
       return;
@@ -246,7 +275,12 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
   };
 
   const formId = freshId();
-  const form = element("form", { id: formId, class: "bln-form", novalidate: true }, ...required.map((field) => field.element), optionalPart);
+  const form = element(
+    "form",
+    { id: formId, class: "bln-form", novalidate: true },
+    ...required.map((field) => field.element),
+    optionalPart,
+  );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void insert();
@@ -261,7 +295,14 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     element("p", { class: "bln-lead" }, fn.text),
     ...(fn.caution === undefined
       ? []
-      : [element("p", { class: "bln-caution", role: "note" }, element("strong", {}, "Caution: "), fn.caution)]),
+      : [
+          element(
+            "p",
+            { class: "bln-caution", role: "note" },
+            element("strong", {}, "Caution: "),
+            fn.caution,
+          ),
+        ]),
     form,
     element("h3", { class: "bln-subtitle" }, "Result"),
     result,
@@ -288,7 +329,13 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     formula,
     refresh: update,
     focus: () => {
-      (fields[0] ?? { focus: () => { heading.focus(); } }).focus();
+      (
+        fields[0] ?? {
+          focus: () => {
+            heading.focus();
+          },
+        }
+      ).focus();
     },
   };
 }

@@ -26,7 +26,10 @@ function sections(functions: readonly CatalogueFunction[]): readonly Section[] {
  * All functions, grouped, with a box that searches them by the words of the job. The cursor stays in the box: arrows move
  * through the list, Enter opens, Escape empties the box.
  */
-export function functionList(catalogue: readonly CatalogueFunction[], host: FunctionListHost): FunctionListView {
+export function functionList(
+  catalogue: readonly CatalogueFunction[],
+  host: FunctionListHost,
+): FunctionListView {
   const search = makeSearch(catalogue);
   const boxId = freshId();
   const listId = freshId();
@@ -97,7 +100,9 @@ export function functionList(catalogue: readonly CatalogueFunction[], host: Func
     box.setAttribute("aria-expanded", String(made.length > 0));
     list.hidden = made.length === 0;
     count.textContent =
-      made.length === 0 ? `Nothing found for “${query}”. Try fewer or other words.` : `${made.length} functions`;
+      made.length === 0
+        ? `Nothing found for “${query}”. Try fewer or other words.`
+        : `${made.length} functions`;
     if (made.length === 1) count.textContent = "1 function";
     if (query !== "" && made.length > 0) activate(0);
   };

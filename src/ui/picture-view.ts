@@ -21,28 +21,42 @@ export interface PictureView extends View {
 }
 
 const MOST_COLOURS = 8;
+const SAVED_WIDTH = 960;
+const NARROWEST = 260;
 
 /** A front view with its colours to choose and the host's buttons. */
 export function pictureView(name: string, host: PictureHost): PictureView {
   let colours = [...(host.colours ?? PLAIN_COLOURS)];
   let order: NonNullable<PictureOptions["order"]> = "balloons";
-  let shown: { readonly balloons: readonly DrawnBalloon[]; readonly title: string; readonly description: string } = {
+  let shown: {
+    readonly balloons: readonly DrawnBalloon[];
+    readonly title: string;
+    readonly description: string;
+  } = {
     balloons: [],
     title: name,
     description: "",
   };
-  let svg = "";
   const frame = element("div", { class: "bln-picture" });
   const wells = element("div", { class: "bln-wells", role: "group", "aria-label": "Colours" });
   const status = element("p", { class: "bln-quiet", role: "status" });
 
-  const paint = (): void => {
+  const drawn = (width: number): string => {
     const { balloons, title, description } = shown;
-    svg = pictureSvg(balloons, { colours, order, title, description });
-    frame.replaceChildren(pictureElement(svg));
+    return pictureSvg(balloons, { colours, order, title, description, width });
+  };
+  // Drawn at the width it is shown in, so that its words stay readable in a narrow pane.
+  const paint = (): void => {
+    const width = Math.max(NARROWEST, frame.clientWidth || SAVED_WIDTH);
+    frame.replaceChildren(pictureElement(drawn(width)));
   };
   const well = (colour: string, index: number): HTMLElement => {
-    const input = element("input", { type: "color", class: "bln-well", "aria-label": `Colour ${index + 1}`, value: colour });
+    const input = element("input", {
+      type: "color",
+      class: "bln-well",
+      "aria-label": `Colour ${index + 1}`,
+      value: colour,
+    });
     input.addEventListener("input", () => {
       colours[index] = input.value;
       paint();
@@ -68,7 +82,7 @@ export function pictureView(name: string, host: PictureHost): PictureView {
   });
   const run = async (action: PictureAction): Promise<void> => {
     try {
-      status.textContent = (await action.run(svg, name)) ?? "";
+      status.textContent = (await action.run(drawn(SAVED_WIDTH), name)) ?? "";
     } catch (error) {
       status.textContent = error instanceof Error ? error.message : String(error);
     }
@@ -84,13 +98,19 @@ export function pictureView(name: string, host: PictureHost): PictureView {
         { class: "bln-row" },
         wells,
         button("Add a colour", "plain", () => {
-          if (colours.length < MOST_COLOURS) refill([...colours, PLAIN_COLOURS[colours.length % PLAIN_COLOURS.length] ?? "#888888"]);
+          if (colours.length < MOST_COLOURS)
+            refill([...colours, PLAIN_COLOURS[colours.length % PLAIN_COLOURS.length] ?? "#888888"]);
         }),
         button("Remove the last", "plain", () => {
           if (colours.length > 1) refill(colours.slice(0, -1));
         }),
       ),
-      element("div", { class: "bln-field" }, element("label", { class: "bln-label", for: orderId }, "Colours come"), orders),
+      element(
+        "div",
+        { class: "bln-field" },
+        element("label", { class: "bln-label", for: orderId }, "Colours come"),
+        orders,
+      ),
       element(
         "div",
         { class: "bln-row" },

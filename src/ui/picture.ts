@@ -19,7 +19,7 @@ export const PLAIN_COLOURS: readonly string[] = ["#c8553d", "#f2d0a4", "#588b8b"
 const PERSON_METRES = 1.7;
 const PERSON_WIDTH = 0.12;
 const MARGIN = 24;
-const FOOT = 46;
+const FOOT = 64;
 const PAPER = "#fbfaf7";
 const INK = "#3a342c";
 const GROUND = "#b9b1a3";
@@ -73,11 +73,16 @@ function roundLength(most: number): number {
   return (SCALE_STEPS.findLast((step) => step * power <= most) ?? 1) * power;
 }
 
-function label(x: number, y: number, anchor: "start" | "middle" | "end", text: string): string {
+function label(x: number, y: number, anchor: "start" | "middle", text: string): string {
   return `<text x="${px(x)}" y="${px(y)}" text-anchor="${anchor}">${escaped(text)}</text>`;
 }
 
-function bounds(balloons: readonly DrawnBalloon[]): { left: number; right: number; bottom: number; top: number } {
+function bounds(balloons: readonly DrawnBalloon[]): {
+  left: number;
+  right: number;
+  bottom: number;
+  top: number;
+} {
   let [left, right, bottom, top] = [Infinity, -Infinity, 0, 0];
   for (const { x, y, radius } of balloons) {
     left = Math.min(left, x - radius);
@@ -146,7 +151,7 @@ export function pictureSvg(balloons: readonly DrawnBalloon[], options: PictureOp
 
   const person = { x: X(right + gap), y: Y(PERSON_METRES), width: Math.max(2, PERSON_WIDTH * scale) };
   const length = roundLength(Math.max(inside / scale / 3, 1e-6));
-  const bar = { x: MARGIN, y: height - 30, end: MARGIN + length * scale };
+  const bar = { x: MARGIN, y: height - 48, end: MARGIN + length * scale };
   const feet = otherUnits("m", length);
   return framed(
     width,
@@ -162,7 +167,7 @@ export function pictureSvg(balloons: readonly DrawnBalloon[], options: PictureOp
       `stroke="${INK}" stroke-width="1.5" fill="none"/>` +
       `<g fill="${INK}">` +
       label(bar.x, bar.y + 20, "start", `${length} m${feet === undefined ? "" : ` = ${feet}`}`) +
-      label(width - MARGIN, bar.y + 20, "end", `grey bar: a person of ${PERSON_METRES} m`) +
+      label(MARGIN, bar.y + 38, "start", `grey bar: a person of ${PERSON_METRES} m`) +
       `</g>`,
   );
 }

@@ -28,14 +28,22 @@ export function scrollingTable(
   );
 }
 
-function tableView(name: string, spec: ResultSpec, rows: readonly (readonly Cell[])[]): readonly HTMLElement[] {
+function tableView(
+  name: string,
+  spec: ResultSpec,
+  rows: readonly (readonly Cell[])[],
+): readonly HTMLElement[] {
   const measure = (column: number): Measure => {
     if (spec.kind !== "table") return spec.measure;
     return spec.columns[column]?.measure ?? "text";
   };
   const [header, body] = spec.kind === "table" ? [rows[0] ?? [], rows.slice(1)] : [[], rows];
-  const shown = body.slice(0, MOST_ROWS_SHOWN).map((row) => row.map((cell, column) => cellText(measure(column), cell)));
-  const table = scrollingTable(`Result of ${name}`, header.map(String), shown, (column) => isNumberColumn(measure(column)));
+  const shown = body
+    .slice(0, MOST_ROWS_SHOWN)
+    .map((row) => row.map((cell, column) => cellText(measure(column), cell)));
+  const table = scrollingTable(`Result of ${name}`, header.map(String), shown, (column) =>
+    isNumberColumn(measure(column)),
+  );
   const rest = body.length - shown.length;
   return rest === 0 ? [table] : [table, element("p", { class: "bln-quiet" }, `and ${rest} more rows`)];
 }

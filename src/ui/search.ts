@@ -37,7 +37,14 @@ export function stem(word: string): string {
 }
 
 function words(text: string): readonly string[] {
-  return text.replaceAll("_", " ").toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "").match(/[\p{L}\p{N}]+/gu) ?? [];
+  return (
+    text
+      .replaceAll("_", " ")
+      .toLowerCase()
+      .normalize("NFKD")
+      .replace(/\p{M}/gu, "")
+      .match(/[\p{L}\p{N}]+/gu) ?? []
+  );
 }
 
 function termsOf(text: string): readonly string[] {
@@ -105,7 +112,11 @@ function entryOf(fn: CatalogueFunction): Entry {
 }
 
 /** How well a query and a question cover each other, 0 to 1; rare words count more. */
-function agreement(query: readonly string[], question: readonly string[], rarity: (term: string) => number): number {
+function agreement(
+  query: readonly string[],
+  question: readonly string[],
+  rarity: (term: string) => number,
+): number {
   const covered = (terms: readonly string[], others: readonly string[]): number => {
     const total = terms.reduce((sum, term) => sum + rarity(term), 0);
     const found = terms.reduce((sum, term) => sum + rarity(term) * best(term, others), 0);
@@ -122,7 +133,8 @@ export function makeSearch(catalogue: readonly CatalogueFunction[]): Search {
   const entries = catalogue.map(entryOf);
   const known = new Map<string, number>();
   for (const { fields } of entries) {
-    for (const term of new Set(fields.flatMap(({ terms }) => [...terms]))) known.set(term, (known.get(term) ?? 0) + 1);
+    for (const term of new Set(fields.flatMap(({ terms }) => [...terms])))
+      known.set(term, (known.get(term) ?? 0) + 1);
   }
   const rarity = (term: string): number => Math.log(1 + entries.length / (known.get(term) ?? 1));
   return (query) => {
@@ -131,7 +143,8 @@ export function makeSearch(catalogue: readonly CatalogueFunction[]): Search {
     const whole = words(query).join(" ");
     const scored = entries.map(({ fn, fields, name, questions }) => {
       const bare = terms.reduce(
-        (sum, term) => sum + rarity(term) * Math.max(...fields.map((field) => field.weight * best(term, field.terms))),
+        (sum, term) =>
+          sum + rarity(term) * Math.max(...fields.map((field) => field.weight * best(term, field.terms))),
         0,
       );
       const question = Math.max(0, ...questions.map((asked) => agreement(terms, asked, rarity)));

@@ -44,7 +44,10 @@ function listed(title: string, none: string, count: number, table: () => HTMLEle
 }
 
 /** The cells that show an error, each with its sentence and a way to it. */
-export function failingCells<Place>(cells: readonly FailingCell<Place>[], onJump: (place: Place) => void): View {
+export function failingCells<Place>(
+  cells: readonly FailingCell<Place>[],
+  onJump: (place: Place) => void,
+): View {
   return listed("Cells with an error", "No cell shows an error.", cells.length, () =>
     scrollingTable(
       "Cells with an error",
@@ -55,7 +58,10 @@ export function failingCells<Place>(cells: readonly FailingCell<Place>[], onJump
 }
 
 /** The cells that were not computed, each with its formula and why. */
-export function uncomputedCells<Place>(cells: readonly UncomputedRow<Place>[], onJump: (place: Place) => void): View {
+export function uncomputedCells<Place>(
+  cells: readonly UncomputedRow<Place>[],
+  onJump: (place: Place) => void,
+): View {
   return listed("Cells that keep their stored value", "Every formula was computed.", cells.length, () =>
     scrollingTable(
       "Cells that keep their stored value",
@@ -69,13 +75,21 @@ export function uncomputedCells<Place>(cells: readonly UncomputedRow<Place>[], o
 export function changesPreview<Place>(
   title: string,
   changes: readonly CellChange<Place>[],
-  host: { readonly applyLabel: string; readonly onApply: () => void; readonly onJump: (place: Place) => void },
+  host: {
+    readonly applyLabel: string;
+    readonly onApply: () => void;
+    readonly onJump: (place: Place) => void;
+  },
 ): View {
   const view = listed(title, "Nothing would change.", changes.length, () =>
     scrollingTable(
       title,
       ["cell", "now", "then"],
-      changes.map((change) => [jumpTo(change, host.onJump), element("code", {}, change.before), change.after]),
+      changes.map((change) => [
+        jumpTo(change, host.onJump),
+        element("code", {}, change.before),
+        change.after,
+      ]),
     ),
   );
   if (changes.length > 0) view.element.append(button(host.applyLabel, "primary", host.onApply));

@@ -41,10 +41,16 @@ type Part =
   | { readonly name: string; readonly entry: ZipEntry; content?: Uint8Array }
   | { readonly name: string; readonly entry?: undefined; readonly content: Uint8Array };
 
+/** Content types by the lower-case names of parts and of extensions. */
+interface ContentTypes {
+  readonly byPart: ReadonlyMap<string, string>;
+  readonly byExtension: ReadonlyMap<string, string>;
+}
+
 /** An Office Open XML package (ECMA-376 part 2). Parts stay compressed until read, and untouched parts are saved as they came. */
 export class WorkbookPackage {
   private readonly parts: Map<string, Part>;
-  private types: XmlElement | undefined;
+  private types: ContentTypes | undefined;
 
   private constructor(
     parts: Iterable<readonly [string, Part]>,
@@ -150,17 +156,9 @@ export class WorkbookPackage {
 
   /** The content type of a part, by its own entry or by its extension. */
   contentType(name: string): string | undefined {
-    this.types ??= readXml(this.readText(TYPES_PART), TYPES_PART);
-    const elements = this.types.children;
-    const lower = name.toLowerCase();
-    const own = elements.find((e) => {
-      return e.is("Override", NAMESPACES.contentTypes) && e.get("PartName")?.slice(1).toLowerCase() === lower;
-    });
-    const extension = lower.slice(lower.lastIndexOf(".") + 1);
-    const shared = elements.find((e) => {
-      return e.is("Default", NAMESPACES.contentTypes) && e.get("Extension")?.toLowerCase() === extension;
-    });
-    return (own ?? shared)?.get("ContentType");
+    this.types ??= readContentTypes(this.readText(TYPES_PART));
+    const key = name.toLowerCase();
+    return this.types.byPart.get(key) ?? this.types.byExtension.get(key.slice(key.lastIndexOf(".") + 1));
   }
 
   /** Sets the content type of all parts with an extension, where none is set. */
@@ -198,9 +196,8 @@ export class WorkbookPackage {
 
   /** The parts inside the package that a part links to in one way. */
   linked(source: string, kind: string): readonly string[] {
-    return this.relationships(source)
-      .filter((link) => link.kind === kind && !link.isExternal)
-      .map((link) => link.target);
+    const links = this.relationships(source).filter((link) => link.kind === kind && !link.isExternal);
+    return [...new Set(links.map((link) => link.target))];
   }
 
   /** Links a part to another and gives the link's id. A bare kind such as `worksheet` takes the file's own type prefix. */
@@ -264,6 +261,18 @@ export class WorkbookPackage {
 export function relationshipsPart(source: string): string {
   const cut = source.lastIndexOf("/") + 1;
   return `${source.slice(0, cut)}_rels/${source.slice(cut)}.rels`;
+}
+
+function readContentTypes(text: string): ContentTypes {
+  const root = readXml(text, TYPES_PART);
+  const collect = (local: string, key: string): ReadonlyMap<string, string> => {
+    const elements = root.all(local, NAMESPACES.contentTypes);
+    return new Map(elements.map((e) => [(e.get(key) ?? "").toLowerCase(), e.get("ContentType") ?? ""]));
+  };
+  const overrides = [...collect("Override", "PartName")].map(
+    ([name, type]) => [name.slice(1), type] as const,
+  );
+  return { byPart: new Map(overrides), byExtension: collect("Default", "Extension") };
 }
 
 function resolveTarget(source: string, element: XmlElement): string | undefined {

@@ -35,6 +35,8 @@ export interface OpenWorkbook {
 const MAX_CELLS = 2_000_000;
 /** Characters that shared formulas may grow to when written out for all their cells. */
 const MAX_SHARED_CHARACTERS = 2 ** 27;
+/** A stored formula is longer than the 8,192 characters that Excel shows, but never by this much. */
+const MAX_STORED_FORMULA = 2 ** 16;
 /** Days from 1899-12-30, day 0 of the 1900 system from March 1900 on, to 1970-01-01; and to day 0 of the 1904 system. */
 const EPOCH_1970 = 25_569;
 const EPOCH_1904 = 1_462;
@@ -61,6 +63,7 @@ function readWorkbook(parts: WorkbookPackage): WorkbookModel {
   );
   const links = new Map(parts.relationships(workbookPart).map((link) => [link.id, link]));
   const sheets: SheetModel[] = [];
+  const claimed = new Set<string>();
   const tables: TableModel[] = [];
   /** Position among worksheets by position among all sheets. */
   const positions: (number | undefined)[] = [];
@@ -79,6 +82,15 @@ function readWorkbook(parts: WorkbookPackage): WorkbookModel {
     const state =
       (["hidden", "veryHidden"] as const).find((word) => word === entry.get("state")) ?? "visible";
     positions.push(sheets.length);
+    // A part read once for each of many sheets could make the opening endless.
+    for (const part of [
+      link.target,
+      ...["comments", "table"].flatMap((kind) => parts.linked(link.target, kind)),
+    ]) {
+      if (claimed.has(part.toLowerCase()))
+        throw new WorkbookError(`the file is damaged: two sheets share ${part}`);
+      claimed.add(part.toLowerCase());
+    }
     tables.push(...readTables(parts, link.target, sheets.length));
     sheets.push(readSheet(parts, link.target, name, state, reader));
   }
@@ -299,6 +311,8 @@ class CellReader {
     }
     const master = this.shared.get(index);
     if (master === undefined) throw this.damaged(cell, "shares a formula that is missing");
+    if (master.text.length > MAX_STORED_FORMULA)
+      throw this.damaged(cell, "shares a formula that is too long");
     master.template ??= parseFormula(master.text);
     const own = shiftFormula(master.template, cell.row - master.row, cell.column - master.column);
     this.sharedCharacters += own.length;

@@ -117,6 +117,13 @@ export function richTextOf(element: XmlElement): string | undefined {
 /** Text of an element; white space at its ends counts only where the file says so. */
 export function contentText(element: XmlElement): string {
   const { text } = element;
-  const hasOuterSpace = text.charCodeAt(0) <= 32 || text.charCodeAt(text.length - 1) <= 32;
-  return hasOuterSpace && !element.keepsSpace() ? text.replace(/^[ \t\n]+|[ \t\n]+$/g, "") : text;
+  let start = 0;
+  let end = text.length;
+  while (start < end && isSpace(text.charCodeAt(start))) start++;
+  while (end > start && isSpace(text.charCodeAt(end - 1))) end--;
+  return end - start === text.length || element.keepsSpace() ? text : text.slice(start, end);
+}
+
+function isSpace(code: number): boolean {
+  return code === 32 || code === 9 || code === 10;
 }

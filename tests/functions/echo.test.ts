@@ -67,7 +67,13 @@ describe("echo", () => {
   it("asks about feet only where a bare height is taller than 12 m", () => {
     expect(echo(length, 15)?.note).toBe('few pieces are that tall; did you mean feet? then type "15 ft"');
     expect(echo(length, "15")?.note).toContain("15 ft");
-    for (const [param, value] of [[length, 12], [length, "15 m"], [length, "15 ft"], [width, 15], [of("altitude"), 250]] as const) {
+    for (const [param, value] of [
+      [length, 12],
+      [length, "15 m"],
+      [length, "15 ft"],
+      [width, 15],
+      [of("altitude"), 250],
+    ] as const) {
       expect(echo(param, value)?.note).toBeUndefined();
     }
   });

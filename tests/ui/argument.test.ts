@@ -52,11 +52,46 @@ describe("readField", () => {
     [list, "5\n9\n11", literal([[5], [9], [11]])],
     [list, "11", literal([[11]])],
     [list, "{5;9}", literal([[5], [9]])],
-    [table, "arch, 12\nwall, 30", literal([["arch", 12], ["wall", 30]])],
-    [table, "arch,12;wall,30", literal([["arch", 12], ["wall", 30]])],
-    [table, "arch\t12\r\nwall\t", literal([["arch", 12], ["wall", null]])],
-    [table, '"arch, big",12\n"say ""hi""",3', literal([["arch, big", 12], ['say "hi"', 3]])],
-    [table, "arch\nwall, 3, TRUE", literal([["arch", null, null], ["wall", 3, true]])],
+    [
+      table,
+      "arch, 12\nwall, 30",
+      literal([
+        ["arch", 12],
+        ["wall", 30],
+      ]),
+    ],
+    [
+      table,
+      "arch,12;wall,30",
+      literal([
+        ["arch", 12],
+        ["wall", 30],
+      ]),
+    ],
+    [
+      table,
+      "arch\t12\r\nwall\t",
+      literal([
+        ["arch", 12],
+        ["wall", null],
+      ]),
+    ],
+    [
+      table,
+      '"arch, big",12\n"say ""hi""",3',
+      literal([
+        ["arch, big", 12],
+        ['say "hi"', 3],
+      ]),
+    ],
+    [
+      table,
+      "arch\nwall, 3, TRUE",
+      literal([
+        ["arch", null, null],
+        ["wall", 3, true],
+      ]),
+    ],
     [length, "A1", reference("A1")],
     [length, "$B$12", reference("$B$12")],
     [length, "=A1*2", reference("A1*2")],
@@ -80,23 +115,42 @@ describe("readField", () => {
 describe("fieldText", () => {
   const cell = fc.oneof(
     fc.string({ minLength: 1, maxLength: 12 }).filter((word) => word.trim() === word),
-    fc.constantFrom("A1", "6 ft", "TRUE", "12", "name", "a,b", 'say "x"', "{1}", "=A1", '"q"', "x;y", "two\nlines"),
+    fc.constantFrom(
+      "A1",
+      "6 ft",
+      "TRUE",
+      "12",
+      "name",
+      "a,b",
+      'say "x"',
+      "{1}",
+      "=A1",
+      '"q"',
+      "x;y",
+      "two\nlines",
+    ),
     fc.double({ noNaN: true, noDefaultInfinity: true }).map((number) => (number === 0 ? 0 : number)),
     fc.boolean(),
   );
 
   it("is what readField reads back, for every text", () => {
     fc.assert(
-      fc.property(fc.constantFrom(length, text, share), cell.filter((value) => typeof value === "string"), (param, value) => {
-        expect(readField(param, fieldText(param, value))).toEqual(literal(value));
-      }),
+      fc.property(
+        fc.constantFrom(length, text, share),
+        cell.filter((value) => typeof value === "string"),
+        (param, value) => {
+          expect(readField(param, fieldText(param, value))).toEqual(literal(value));
+        },
+      ),
     );
   });
 
   it("is what readField reads back, for every range", () => {
     const ranges = fc
       .integer({ min: 1, max: 4 })
-      .chain((width) => fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 4 }));
+      .chain((width) =>
+        fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 4 }),
+      );
     fc.assert(
       fc.property(fc.constantFrom(list, table), ranges, (param, rows) => {
         expect(readField(param, fieldText(param, rows))).toEqual(literal(rows));
@@ -132,16 +186,17 @@ describe("formulaOf", () => {
     [[of("6 ft"), omitted, omitted, omitted], '=BLN.TEST_CALL("6 ft")'],
     [[of("6'2\""), of(2)], '=BLN.TEST_CALL("6\'2""", 2)'],
     [[of("a"), omitted, omitted, of(true)], '=BLN.TEST_CALL("a", , , TRUE)'],
-    [[{ kind: "reference", text: "'My sheet'!A1" }, of("0")], '=BLN.TEST_CALL(\'My sheet\'!A1, "0")'],
+    [[{ kind: "reference", text: "'My sheet'!A1" }, of("0")], "=BLN.TEST_CALL('My sheet'!A1, \"0\")"],
   ])("%j: %s", (args, formula) => {
     expect(formulaOf(fn, args)).toBe(formula);
   });
 
-  it.each(catalogue.flatMap((each) => each.examples.map((example) => [formulaText(each, example.args), each, example.args] as const)))(
-    "writes %s from filled fields as help does",
-    (formula, each, args) => {
-      const filled = each.params.map((param, index) => readField(param, fieldText(param, args[index] ?? null)));
-      expect(formulaOf(each, filled)).toBe(formula);
-    },
-  );
+  it.each(
+    catalogue.flatMap((each) =>
+      each.examples.map((example) => [formulaText(each, example.args), each, example.args] as const),
+    ),
+  )("writes %s from filled fields as help does", (formula, each, args) => {
+    const filled = each.params.map((param, index) => readField(param, fieldText(param, args[index] ?? null)));
+    expect(formulaOf(each, filled)).toBe(formula);
+  });
 });

@@ -5,7 +5,8 @@ import { join, resolve } from "node:path";
 import webpack from "webpack";
 
 // The strictest policy the views must live with; pictures become PNG files by way of a blob.
-const POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; base-uri 'none'; form-action 'none'";
+const POLICY =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; base-uri 'none'; form-action 'none'";
 
 async function bundled(entry: string): Promise<string> {
   const folder = await mkdtemp(join(tmpdir(), "ui-page-"));
@@ -21,7 +22,11 @@ async function bundled(entry: string): Promise<string> {
           resolve: { extensions: [".ts", ".js"] },
           module: {
             rules: [
-              { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
+              {
+                test: /\.ts$/,
+                loader: "ts-loader",
+                options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+              },
             ],
           },
         },
@@ -66,7 +71,10 @@ export async function servePage(entry: string): Promise<ServedPage> {
   const server = createServer((request, response) => {
     const [type, content] = files[new URL(request.url ?? "/", "http://localhost").pathname] ?? [];
     if (type === undefined) response.writeHead(404).end();
-    else response.writeHead(200, { "content-type": `${type}; charset=utf-8`, "content-security-policy": POLICY }).end(content);
+    else
+      response
+        .writeHead(200, { "content-type": `${type}; charset=utf-8`, "content-security-policy": POLICY })
+        .end(content);
   });
   await new Promise<void>((done) => server.listen(0, "127.0.0.1", done));
   const bound = server.address();

@@ -1,6 +1,11 @@
 // What the tests of the views load into a browser: `window.views` shows a view and keeps what its host was told.
 import { catalogue } from "../../src/functions/catalogue";
-import { define, type CatalogueFunction, type DrawnBalloon, type ExampleArgument } from "../../src/functions/define";
+import {
+  define,
+  type CatalogueFunction,
+  type DrawnBalloon,
+  type ExampleArgument,
+} from "../../src/functions/define";
 import { functionForm, type FunctionForm, type ReferenceValues } from "../../src/ui/function-form";
 import { functionList } from "../../src/ui/function-list";
 import { svgToPng } from "../../src/ui/picture";
@@ -15,7 +20,13 @@ const stack = define({
   params: [
     { name: "height", kind: "length", text: "Finished height.", above: 0 },
     { name: "balloon", kind: "balloon", text: "Inflated size." },
-    { name: "form", kind: "choice", options: ["straight", "leaning"], text: "How it stands.", default: "straight" },
+    {
+      name: "form",
+      kind: "choice",
+      options: ["straight", "leaning"],
+      text: "How it stands.",
+      default: "straight",
+    },
     { name: "tied", kind: "flag", text: "Whether they are tied.", default: false },
     { name: "label", kind: "text", text: "A word on it.", default: "none" },
   ],
@@ -53,7 +64,14 @@ const totals = define({
         { name: "price", kind: "money", text: "Price of one." },
       ],
     },
-    { name: "rates", kind: "list", of: { kind: "share" }, blanks: "skip", text: "Shares taken off.", optional: true },
+    {
+      name: "rates",
+      kind: "list",
+      of: { kind: "share" },
+      blanks: "skip",
+      text: "Shares taken off.",
+      optional: true,
+    },
   ],
   result: {
     kind: "table",
@@ -118,14 +136,24 @@ const views = {
     const jump = (place: unknown): void => void told.push(place);
     const place = document.createElement("div");
     place.append(
-      failingCells([{ place: 7, label: "Pieces!C4", code: "#VALUE!", sentence: "height must be given, found nothing" }], jump).element,
-      uncomputedCells([{ place: 8, label: "Quote!B2", formula: "=LAMBDA(x,x)(1)", why: "LAMBDA is not known here" }], jump).element,
+      failingCells(
+        [{ place: 7, label: "Pieces!C4", code: "#VALUE!", sentence: "height must be given, found nothing" }],
+        jump,
+      ).element,
+      uncomputedCells(
+        [{ place: 8, label: "Quote!B2", formula: "=LAMBDA(x,x)(1)", why: "LAMBDA is not known here" }],
+        jump,
+      ).element,
       uncomputedCells([], jump).element,
-      changesPreview("Partner copy", [{ place: 9, label: "Needs!A2", before: "=BLN.AIR_LITRES(11)", after: "13.7" }], {
-        applyLabel: "Make the copy",
-        onApply: () => told.push("apply"),
-        onJump: jump,
-      }).element,
+      changesPreview(
+        "Partner copy",
+        [{ place: 9, label: "Needs!A2", before: "=BLN.AIR_LITRES(11)", after: "13.7" }],
+        {
+          applyLabel: "Make the copy",
+          onApply: () => told.push("apply"),
+          onJump: jump,
+        },
+      ).element,
     );
     show(place);
   },

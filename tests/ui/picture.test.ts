@@ -24,7 +24,13 @@ function numbers(tag: Tag | undefined, ...names: string[]): readonly number[] {
   return names.map((name) => Number(tag?.attributes[name]));
 }
 
-const ball = (x: number, y: number, z: number, radius = 0.15, row = 0): DrawnBalloon => ({ x, y, z, radius, row });
+const ball = (x: number, y: number, z: number, radius = 0.15, row = 0): DrawnBalloon => ({
+  x,
+  y,
+  z,
+  radius,
+  row,
+});
 const circles = (svg: string): readonly Tag[] => tags(svg).filter(({ name }) => name === "circle");
 const person = (svg: string): Tag | undefined => tags(svg).filter(({ name }) => name === "rect")[1];
 
@@ -40,8 +46,13 @@ describe("pictureSvg", () => {
   it("puts what is nearer on top, whatever the order", () => {
     const near = ball(0, 1, 0.2, 0.1);
     const far = ball(0, 1, -0.2, 0.3);
-    for (const pair of [[near, far], [far, near]]) {
-      const [first = 0, second = 0] = circles(pictureSvg(pair, { title: "Two" })).map(({ attributes }) => Number(attributes["r"]));
+    for (const pair of [
+      [near, far],
+      [far, near],
+    ]) {
+      const [first = 0, second = 0] = circles(pictureSvg(pair, { title: "Two" })).map(({ attributes }) =>
+        Number(attributes["r"]),
+      );
       expect(first).toBeGreaterThan(second);
     }
   });
@@ -67,9 +78,16 @@ describe("pictureSvg", () => {
   });
 
   it("gives colours in turn, or row by row", () => {
-    const balloons = [ball(0, 0.2, 0, 0.1, 0), ball(0, 0.4, 0, 0.1, 0), ball(0, 0.6, 0, 0.1, 1), ball(0, 0.8, 0, 0.1, 2)];
+    const balloons = [
+      ball(0, 0.2, 0, 0.1, 0),
+      ball(0, 0.4, 0, 0.1, 0),
+      ball(0, 0.6, 0, 0.1, 1),
+      ball(0, 0.8, 0, 0.1, 2),
+    ];
     const fills = (order: "balloons" | "rows"): readonly (string | undefined)[] =>
-      circles(pictureSvg(balloons, { title: "Colours", colours: ["red", "navy"], order })).map(({ attributes }) => attributes["fill"]);
+      circles(pictureSvg(balloons, { title: "Colours", colours: ["red", "navy"], order })).map(
+        ({ attributes }) => attributes["fill"],
+      );
     expect(fills("balloons")).toEqual(["red", "navy", "red", "navy"]);
     expect(fills("rows")).toEqual(["red", "red", "navy", "red"]);
   });
@@ -98,7 +116,9 @@ describe("pictureSvg", () => {
 
   it("has a scale bar of a round length, in metres and feet", () => {
     // 1 m = 3.281 ft = 39.4 in (NIST SP 811)
-    expect(pictureSvg([ball(0, 0.15, 0), ball(2.5, 0.15, 0)], { title: "Scale" })).toContain("1 m = 3 ft 3 in");
+    expect(pictureSvg([ball(0, 0.15, 0), ball(2.5, 0.15, 0)], { title: "Scale" })).toContain(
+      "1 m = 3 ft 3 in",
+    );
   });
 
   it("draws a plain frame for nothing, and leaves out what has no place", () => {
@@ -110,7 +130,9 @@ describe("pictureSvg", () => {
   });
 
   it("draws two thousand", () => {
-    const many = Array.from({ length: 2000 }, (_, index) => ball((index % 50) * 0.2, Math.floor(index / 50) * 0.2, (index % 7) * 0.1, 0.14, index));
+    const many = Array.from({ length: 2000 }, (_, index) =>
+      ball((index % 50) * 0.2, Math.floor(index / 50) * 0.2, (index % 7) * 0.1, 0.14, index),
+    );
     const svg = pictureSvg(many, { title: "Many" });
     expect(circles(svg)).toHaveLength(2000);
     expect(svg).not.toMatch(/NaN|Infinity|undefined/);

@@ -6,9 +6,12 @@ const search = makeSearch(catalogue);
 const names = (query: string): readonly string[] => search(query).map(({ fn }) => fn.name);
 
 describe("search", () => {
-  it.each(catalogue.flatMap((fn) => [fn.text, ...fn.asks].map((ask) => [ask, fn.name] as const)))("%s: %s", (ask, name) => {
-    expect(names(ask).slice(0, 3)).toContain(name);
-  });
+  it.each(catalogue.flatMap((fn) => [fn.text, ...fn.asks].map((ask) => [ask, fn.name] as const)))(
+    "%s: %s",
+    (ask, name) => {
+      expect(names(ask).slice(0, 3)).toContain(name);
+    },
+  );
 
   it.each(catalogue.map((fn) => [fn.name] as const))("finds %s first by its name", (name) => {
     expect(names(name)[0]).toBe(name);

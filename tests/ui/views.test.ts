@@ -37,27 +37,41 @@ beforeEach(async () => {
 const told = (): Promise<readonly unknown[]> => page.evaluate(() => window.views.told);
 const result = (): ReturnType<Page["locator"]> => page.locator(".bln-result");
 const field = (name: string): ReturnType<Page["locator"]> => page.locator(`[name=${name}]`);
-const faultOf = (name: string): ReturnType<Page["locator"]> => page.locator(".bln-field", { has: field(name) }).locator(".bln-fault");
-const echoOf = (name: string): ReturnType<Page["locator"]> => page.locator(".bln-field", { has: field(name) }).locator(".bln-echo");
+const faultOf = (name: string): ReturnType<Page["locator"]> =>
+  page.locator(".bln-field", { has: field(name) }).locator(".bln-fault");
+const echoOf = (name: string): ReturnType<Page["locator"]> =>
+  page.locator(".bln-field", { has: field(name) }).locator(".bln-echo");
 
 /** What an accessibility checker (axe-core, WCAG 2.1 A and AA) finds wrong, and whether the page is wider than its window. */
 async function faultsOf(view: string): Promise<readonly string[]> {
   await page.evaluate(axe.source);
   const violations = await page.evaluate(async () => {
     const { axe: checker } = window as unknown as { axe: typeof axe };
-    const found = await checker.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"] });
-    return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
+    const found = await checker.run(document, {
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"],
+    });
+    return found.violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`,
+    );
   });
-  const isWide = await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+  const isWide = await page.evaluate(
+    () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
+  );
   return [...violations, ...(isWide ? ["wider than 320 px"] : [])].map((fault) => `${view}: ${fault}`);
 }
 
 describe("the list", () => {
-  beforeEach(() => page.evaluate(() => { window.views.showList(); }));
+  beforeEach(() =>
+    page.evaluate(() => {
+      window.views.showList();
+    }),
+  );
 
   it("shows every function, grouped", async () => {
     expect(await page.getByRole("option").count()).toBe(catalogue.length + 2);
-    expect(await page.getByRole("group").count()).toBe(new Set(["Counting", "Price", ...catalogue.map(({ category }) => category)]).size);
+    expect(await page.getByRole("group").count()).toBe(
+      new Set(["Counting", "Price", ...catalogue.map(({ category }) => category)]).size,
+    );
   });
 
   it("is worked by keyboard alone", async () => {
@@ -96,11 +110,15 @@ describe("the list", () => {
 
 describe("the form", () => {
   it("checks while a person types, with the sentences of the cell", async () => {
-    await page.evaluate(() => { window.views.showForm("TEST_STACK"); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_STACK");
+    });
     await expect.poll(() => result().textContent()).toBe("Fill in height and balloon.");
     expect(await page.locator(".bln-fault").allTextContents()).toEqual(["", "", "", "", ""]);
     await field("balloon").fill("250");
-    await expect.poll(() => faultOf("balloon").textContent()).toBe("balloon must be from 1 to 120 in, found 250 in");
+    await expect
+      .poll(() => faultOf("balloon").textContent())
+      .toBe("balloon must be from 1 to 120 in, found 250 in");
     expect(await field("balloon").getAttribute("aria-invalid")).toBe("true");
     const described = (await field("balloon").getAttribute("aria-describedby"))?.split(" ") ?? [];
     expect(described).toContain(await faultOf("balloon").getAttribute("id"));
@@ -116,7 +134,9 @@ describe("the form", () => {
   });
 
   it("writes the formula and hands it over, by the button and by Enter", async () => {
-    await page.evaluate(() => { window.views.showForm("TEST_STACK"); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_STACK");
+    });
     await page.getByRole("button", { name: "Put in the selected cell" }).click();
     expect(await told()).toEqual([]);
     expect(await field("height").evaluate((control) => control === document.activeElement)).toBe(true);
@@ -124,7 +144,9 @@ describe("the form", () => {
     await field("balloon").fill("12");
     await page.getByText("3 more, all optional").click();
     await field("tied").selectOption("TRUE");
-    await expect.poll(() => page.locator(".bln-formula").textContent()).toBe('=BLN.TEST_STACK("6\'2""", 12, , TRUE)');
+    await expect
+      .poll(() => page.locator(".bln-formula").textContent())
+      .toBe('=BLN.TEST_STACK("6\'2""", 12, , TRUE)');
     await page.getByRole("button", { name: "Put in the selected cell" }).click();
     await expect.poll(told).toEqual(['=BLN.TEST_STACK("6\'2""", 12, , TRUE)']);
     expect(await page.locator(".bln-view > [role=status]").textContent()).toBe("put in B4");
@@ -135,9 +157,14 @@ describe("the form", () => {
   });
 
   it("draws the piece and takes its colours", async () => {
-    await page.evaluate(() => { window.views.showForm("TEST_STACK"); window.views.fill(["6 ft", 12]); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_STACK");
+      window.views.fill(["6 ft", 12]);
+    });
     await expect.poll(() => page.locator(".bln-picture circle").count()).toBe(6);
-    expect(await page.getByRole("img", { name: /TEST_STACK\("6 ft", 12\) seen from the front/ }).count()).toBe(1);
+    expect(
+      await page.getByRole("img", { name: /TEST_STACK\("6 ft", 12\) seen from the front/ }).count(),
+    ).toBe(1);
     await page.getByRole("button", { name: "Add a colour" }).click();
     expect(await page.locator(".bln-picture radialGradient").count()).toBe(5);
     await page.getByRole("button", { name: "Remove the last" }).click();
@@ -149,36 +176,65 @@ describe("the form", () => {
   });
 
   it("reads typed rows into a table", async () => {
-    await page.evaluate(() => { window.views.showForm("TEST_TOTALS"); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_TOTALS");
+    });
     await field("lines").fill("arch\t220\t0.5\nwall\t169\t1234.5");
     await expect.poll(() => result().locator("tbody tr").count()).toBe(2);
     expect(await result().locator("th").allTextContents()).toEqual(["item", "total"]);
-    expect(await result().locator("td").allTextContents()).toEqual(["arch", "110.00", "wall", "208\u202f630.50"]);
-    expect(await page.locator(".bln-formula").textContent()).toBe('=BLN.TEST_TOTALS({"arch",220,0.5;"wall",169,1234.5})');
+    expect(await result().locator("td").allTextContents()).toEqual([
+      "arch",
+      "110.00",
+      "wall",
+      "208\u202f630.50",
+    ]);
+    expect(await page.locator(".bln-formula").textContent()).toBe(
+      '=BLN.TEST_TOTALS({"arch",220,0.5;"wall",169,1234.5})',
+    );
     await field("lines").fill("arch, many, 1");
-    await expect.poll(() => faultOf("lines").textContent()).toContain("lines row 1: count must be a whole number");
+    await expect
+      .poll(() => faultOf("lines").textContent())
+      .toContain("lines row 1: count must be a whole number");
   });
 
   it("asks the host for references, and leaves to the sheet what the host does not know", async () => {
     await page.evaluate(() => {
-      window.views.showForm("TEST_TOTALS", { "Lines!A1:C2": [["arch", 2, 3], ["wall", 1, 1]], one: [[0.1]] }, "Lines!A1:C2");
+      window.views.showForm(
+        "TEST_TOTALS",
+        {
+          "Lines!A1:C2": [
+            ["arch", 2, 3],
+            ["wall", 1, 1],
+          ],
+          one: [[0.1]],
+        },
+        "Lines!A1:C2",
+      );
     });
-    await page.getByRole("button", { name: "Use the selected cells for lines" }).click();
-    await expect.poll(() => result().locator("td").allTextContents()).toEqual(["arch", "6.00", "wall", "1.00"]);
+    await page.getByRole("button", { name: "Use selection for lines" }).click();
+    await expect
+      .poll(() => result().locator("td").allTextContents())
+      .toEqual(["arch", "6.00", "wall", "1.00"]);
     expect(await echoOf("lines").textContent()).toBe("2 x 3 cells read");
     expect(await page.locator(".bln-formula").textContent()).toBe("=BLN.TEST_TOTALS(Lines!A1:C2)");
     await field("rates").fill("one");
-    await expect.poll(() => page.locator(".bln-formula").textContent()).toBe("=BLN.TEST_TOTALS(Lines!A1:C2, one)");
+    await expect
+      .poll(() => page.locator(".bln-formula").textContent())
+      .toBe("=BLN.TEST_TOTALS(Lines!A1:C2, one)");
     await field("rates").fill("B2:B9");
     await expect.poll(() => echoOf("rates").textContent()).toBe("B2:B9 is read in the sheet");
     await expect.poll(() => result().textContent()).toBe("The result shows in the sheet.");
     // A name that the workbook does not have is a typed word.
     await field("rates").fill("nobody");
-    await expect.poll(() => faultOf("rates").textContent()).toContain('rates cell 1 must be a share such as 0.1 or "10%", found "nobody"');
+    await expect
+      .poll(() => faultOf("rates").textContent())
+      .toContain('rates cell 1 must be a share such as 0.1 or "10%", found "nobody"');
   });
 
   it("fills in an example", async () => {
-    await page.evaluate(() => { window.views.showForm("TEST_STACK"); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_STACK");
+    });
     await page.getByText("Examples").click();
     await page.getByRole("button", { name: "Fill in" }).click();
     await expect.poll(() => result().locator(".bln-value").textContent()).toBe("6");
@@ -186,59 +242,95 @@ describe("the form", () => {
     expect(await field("form").isVisible()).toBe(true);
   });
 
-  it.each(catalogue.map((fn) => [fn.name, fn] as const))("of %s shows every example's formula and no error", async (name, fn) => {
-    await page.evaluate((shown) => { window.views.showForm(shown); }, name);
-    for (const [index, example] of fn.examples.entries()) {
-      const formula = await page.evaluate(([shown, at]) => window.views.fillExample(shown, at), [name, index] as const);
-      expect(formula).toBe(formulaText(fn, example.args));
-      expect(await page.locator(".bln-fault:not(:empty), .bln-error").allTextContents()).toEqual([]);
-      expect(await result().textContent()).not.toMatch(/NaN|undefined|null|Infinity|Fill in/);
-    }
-  });
+  it.each(catalogue.map((fn) => [fn.name, fn] as const))(
+    "of %s shows every example's formula and no error",
+    async (name, fn) => {
+      await page.evaluate((shown) => {
+        window.views.showForm(shown);
+      }, name);
+      for (const [index, example] of fn.examples.entries()) {
+        const formula = await page.evaluate(([shown, at]) => window.views.fillExample(shown, at), [
+          name,
+          index,
+        ] as const);
+        expect(formula).toBe(formulaText(fn, example.args));
+        expect(await page.locator(".bln-fault:not(:empty), .bln-error").allTextContents()).toEqual([]);
+        expect(await result().textContent()).not.toMatch(/NaN|undefined|null|Infinity|Fill in/);
+      }
+    },
+  );
 });
 
 it("lists cells, goes to them, and asks before a change", async () => {
-  await page.evaluate(() => { window.views.showWorkbook(); });
-  for (const name of ["Pieces!C4", "Quote!B2", "Needs!A2", "Make the copy"]) await page.getByRole("button", { name }).click();
+  await page.evaluate(() => {
+    window.views.showWorkbook();
+  });
+  for (const name of ["Pieces!C4", "Quote!B2", "Needs!A2", "Make the copy"])
+    await page.getByRole("button", { name }).click();
   expect(await told()).toEqual([7, 8, 9, "apply"]);
   expect(await page.getByText("Every formula was computed.").count()).toBe(1);
 });
 
 describe.each(["light", "dark"] as const)("in %s, 320 px wide", (scheme) => {
   it("has no view that an accessibility checker faults", async () => {
-    await page.evaluate((theme) => { document.documentElement.dataset["theme"] = theme; }, scheme);
+    await page.evaluate((theme) => {
+      document.documentElement.dataset["theme"] = theme;
+    }, scheme);
     const faults: string[] = [];
-    await page.evaluate(() => { window.views.showList(); });
+    await page.evaluate(() => {
+      window.views.showList();
+    });
     faults.push(...(await faultsOf("list")));
     await page.keyboard.type("stack");
     faults.push(...(await faultsOf("search")));
-    await page.evaluate(() => { window.views.showForm("TEST_STACK", {}, "A1"); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_STACK", {}, "A1");
+    });
     faults.push(...(await faultsOf("empty form")));
     await field("height").fill("15");
     await field("balloon").fill("250");
     await expect.poll(() => faultOf("balloon").textContent()).not.toBe("");
     for (const summary of await page.locator("summary").all()) await summary.click();
     faults.push(...(await faultsOf("form with an error")));
-    await page.evaluate(() => { window.views.fill(["6 ft", 12]); });
+    await page.evaluate(() => {
+      window.views.fill(["6 ft", 12]);
+    });
     await expect.poll(() => page.locator(".bln-picture circle").count()).toBe(6);
     faults.push(...(await faultsOf("form with a picture")));
-    await page.evaluate(() => { window.views.showForm("TEST_TOTALS"); window.views.fill([[["a rather long word for an item", 1, 123456]]]); });
+    await page.evaluate(() => {
+      window.views.showForm("TEST_TOTALS");
+      window.views.fill([[["a rather long word for an item", 1, 123456]]]);
+    });
     await expect.poll(() => result().locator("td").count()).toBe(2);
     faults.push(...(await faultsOf("form with a table")));
-    await page.evaluate(() => { window.views.showWorkbook(); });
+    await page.evaluate(() => {
+      window.views.showWorkbook();
+    });
     faults.push(...(await faultsOf("workbook")));
     expect(faults).toEqual([]);
   });
 
   it("shows the theme of the system and the one chosen", async () => {
     const background = (): Promise<string> =>
-      page.locator(".bln-view").first().evaluate((view) => getComputedStyle(view).backgroundColor);
-    await page.evaluate(() => { window.views.showList(); });
+      page
+        .locator(".bln-view")
+        .first()
+        .evaluate((view) => getComputedStyle(view).backgroundColor);
+    await page.evaluate(() => {
+      window.views.showList();
+    });
     await page.emulateMedia({ colorScheme: scheme });
     const ofSystem = await background();
-    await page.evaluate((theme) => { document.documentElement.dataset["theme"] = theme; }, scheme === "light" ? "dark" : "light");
+    await page.evaluate(
+      (theme) => {
+        document.documentElement.dataset["theme"] = theme;
+      },
+      scheme === "light" ? "dark" : "light",
+    );
     expect(await background()).not.toBe(ofSystem);
-    await page.evaluate((theme) => { document.documentElement.dataset["theme"] = theme; }, scheme);
+    await page.evaluate((theme) => {
+      document.documentElement.dataset["theme"] = theme;
+    }, scheme);
     expect(await background()).toBe(ofSystem);
     await page.emulateMedia({ colorScheme: "light" });
   });
@@ -246,7 +338,10 @@ describe.each(["light", "dark"] as const)("in %s, 320 px wide", (scheme) => {
 
 it("makes a PNG of a picture", async () => {
   const bytes = await page.evaluate(() =>
-    window.views.png('<svg xmlns="http://www.w3.org/2000/svg" width="64" height="32"><rect width="64" height="32"/></svg>', 128),
+    window.views.png(
+      '<svg xmlns="http://www.w3.org/2000/svg" width="64" height="32"><rect width="64" height="32"/></svg>',
+      128,
+    ),
   );
   // PNG (ISO/IEC 15948) 5.2 and 11.2.2: signature, then IHDR with width and height as four bytes each.
   expect(bytes.slice(0, 8)).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);

@@ -219,6 +219,22 @@ describe("a hostile or damaged file", () => {
     expect(refusal(bytes)).toMatch(/size is not the one/);
   });
 
+  it("with sheets that share a part is refused", () => {
+    const workbook = String(tinyParts()["xl/workbook.xml"]);
+    const twice = workbook.replace("</sheets>", '<sheet name="Two" sheetId="2" r:id="rId1"/></sheets>');
+    expect(refusal(tinyWorkbook({ parts: { "xl/workbook.xml": twice } }))).toMatch(/share/);
+  });
+
+  it("with millions of spaces or an endless shared formula is answered at once", () => {
+    const spaces = `a${" ".repeat(3_000_000)}a`;
+    expect(refusal(tinyWorkbook({ rows: `<row r="1"><c r="A1" t="str"><v> ${spaces} </v></c></row>` }))).toBe(
+      "",
+    );
+    const text = `"${"x".repeat(200_000)}`;
+    const rows = `<row r="1"><c r="A1"><f t="shared" ref="A1:B1" si="0">${text}</f></c><c r="B1"><f t="shared" si="0"/></c></row>`;
+    expect(refusal(tinyWorkbook({ rows }))).toMatch(/too long/);
+  });
+
   it("whose content does not fit its check sum is refused", () => {
     const bytes = zipParts(tinyParts());
     const at = find(bytes, CENTRAL) + 16;
@@ -244,6 +260,38 @@ describe("a package", () => {
     expect(after).toEqual({ ...before, "xl/workbook.xml": strToU8("<changed/>") });
     expect(changed.toBytes()).toEqual(changed.toBytes());
     expect(opened.toBytes()).toEqual(file);
+  });
+
+  it("opens with its directory in the 64-bit form", () => {
+    // ZIP64 records as in PKWARE's APPNOTE 4.3.14 and 4.3.15, and the field 0x0001 of 4.5.3.
+    const short = zipSync({ "[Content_Types].xml": strToU8("<a/>") }, { level: 0 });
+    const old = new DataView(short.buffer);
+    const central = find(short, CENTRAL);
+    const end = find(short, [0x50, 0x4b, 5, 6]);
+    const record = short.slice(central, end);
+    const name = record.length - 46;
+    const bytes = new Uint8Array(central + record.length + 20 + 56 + 20 + 22);
+    bytes.set(short.subarray(0, central));
+    bytes.set(record, central);
+    const view = new DataView(bytes.buffer);
+    view.setUint16(central + 30, 20, true);
+    view.setUint32(central + 20, 0xffffffff, true);
+    view.setUint32(central + 24, 0xffffffff, true);
+    const field = central + 46 + name;
+    view.setUint16(field, 1, true);
+    view.setUint16(field + 2, 16, true);
+    view.setBigUint64(field + 4, BigInt(old.getUint32(central + 24, true)), true);
+    view.setBigUint64(field + 12, BigInt(old.getUint32(central + 20, true)), true);
+    const end64 = field + 20;
+    view.setUint32(end64, 0x06064b50, true);
+    view.setBigUint64(end64 + 32, 1n, true);
+    view.setBigUint64(end64 + 40, BigInt(record.length + 20), true);
+    view.setBigUint64(end64 + 48, BigInt(central), true);
+    view.setUint32(end64 + 56, 0x07064b50, true);
+    view.setBigUint64(end64 + 64, BigInt(end64), true);
+    view.setUint32(end64 + 76, 0x06054b50, true);
+    for (const at of [10, 12, 14, 16, 18]) view.setUint16(end64 + 76 + at, 0xffff, true);
+    expect(WorkbookPackage.open(bytes).readText("[Content_Types].xml")).toBe("<a/>");
   });
 
   it("keeps what was written, whatever it is", () => {

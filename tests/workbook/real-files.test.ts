@@ -8,7 +8,6 @@ import { openWorkbook } from "../../src/workbook/read";
 // Real workbooks from public repositories are kept beside this repository, not in it; LIST.md there names their origin.
 const FOLDER = join(import.meta.dirname, "../../../shared/reference/xlsx");
 const isThere = existsSync(FOLDER);
-if (!isThere) console.warn("skipped: the folder ../shared/reference/xlsx with real workbooks is not there");
 
 interface Listed {
   readonly name: string;
@@ -17,7 +16,7 @@ interface Listed {
 
 /** The files that LIST.md names with their counts of features. */
 function listed(): readonly Listed[] {
-  if (!isThere) return [];
+  if (!isThere) return [{ name: "skipped: the folder ../shared/reference/xlsx is not there", counts: {} }];
   return readFileSync(join(FOLDER, "LIST.md"), "utf8")
     .split("\n")
     .filter((line) => line.includes(".xlsx |"))
@@ -41,7 +40,11 @@ const occurrences = (texts: readonly string[], pattern: RegExp): number => {
   return texts.reduce((sum, text) => sum + [...text.matchAll(pattern)].length, 0);
 };
 
-describe.skipIf(!isThere).each(listed())("$name", ({ name, counts }) => {
+const isEqual = (a: Uint8Array | undefined, b: Uint8Array | undefined): boolean => {
+  return a !== undefined && b !== undefined && Buffer.compare(a, b) === 0;
+};
+
+describe.skipIf(!isThere).each(listed())("$name", { timeout: 60_000 }, ({ name, counts }) => {
   const bytes = isThere ? bytesOf(name) : new Uint8Array();
   const files = isThere ? unzipSync(bytes) : {};
 
@@ -85,10 +88,10 @@ describe.skipIf(!isThere).each(listed())("$name", ({ name, counts }) => {
 
   it("comes back byte for byte where nothing changes", () => {
     const { model, patched } = openWorkbook(bytes);
-    expect(patched([])).toEqual(bytes);
+    expect(isEqual(patched([]), bytes)).toBe(true);
     const same = model.sheets.flatMap((sheet, i) => sheet.cells.map((cell) => ({ sheet: i, ...cell })));
     const changes = same.map(({ sheet, row, column, value }): CellChange => ({ sheet, row, column, value }));
-    expect(patched(changes)).toEqual(bytes);
+    expect(isEqual(patched(changes), bytes)).toBe(true);
   });
 
   it("keeps everything else when all formulas get other values, and gets its own values back", () => {
@@ -109,7 +112,7 @@ describe.skipIf(!isThere).each(listed())("$name", ({ name, counts }) => {
     expect(Object.keys(after)).toEqual(Object.keys(files));
     const touched = new Set(changes.map((change) => opened.model.sheets[change.sheet]?.part ?? ""));
     for (const part of Object.keys(files))
-      if (!touched.has(part)) expect(after[part], part).toEqual(files[part]);
+      if (!touched.has(part)) expect(isEqual(after[part], files[part]), part).toBe(true);
     const reopened = openWorkbook(changed);
     const values = new Map(
       changes.map(({ sheet, row, column, value }) => [[sheet, row, column].join(), value]),
@@ -119,8 +122,13 @@ describe.skipIf(!isThere).each(listed())("$name", ({ name, counts }) => {
         const value = values.get([i, cell.row, cell.column].join());
         return value === undefined ? cell : { ...cell, value };
       });
-      expect(sheet.cells).toEqual(expected);
+      expect(JSON.stringify(sheet.cells)).toBe(JSON.stringify(expected));
     });
-    expect(openWorkbook(reopened.patched(back)).model).toEqual(opened.model);
+    const restored = openWorkbook(reopened.patched(back)).model;
+    restored.sheets.forEach((sheet, i) => {
+      expect(JSON.stringify(sheet.cells)).toBe(JSON.stringify(opened.model.sheets[i]?.cells));
+      expect({ ...sheet, cells: [] }).toEqual({ ...opened.model.sheets[i], cells: [] });
+    });
+    expect({ ...restored, sheets: [] }).toEqual({ ...opened.model, sheets: [] });
   });
 });

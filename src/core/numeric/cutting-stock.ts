@@ -26,13 +26,21 @@ interface Bound {
 }
 
 /** Distinct lengths up to which the exact search is tried. */
-export const MOST_EXACT_LENGTHS = 60;
+export const MOST_EXACT_LENGTHS = 40;
 
 // Steps, not seconds, limit the search, so that every machine gives the same answer.
 const KNAPSACK_STEPS = 20_000;
+const EASY_KNAPSACK_STEPS = 1000;
+const LARGEST_TABLE = 20_000;
 const SEARCH_STEPS = 40_000;
 const LONGEST_SEARCH = 1000;
 const SLACK = 1e-7;
+
+const commonDivisor = (one: number, other: number): number => {
+  let [large, small] = [one, other];
+  while (small > 0) [large, small] = [small, large % small];
+  return large;
+};
 
 const dot = (one: readonly number[], other: readonly number[]): number =>
   one.reduce((sum, value, index) => sum + value * (other[index] ?? 0), 0);
@@ -60,21 +68,27 @@ function firstFit(lengths: readonly number[], pieces: readonly number[], stock: 
   return stocks;
 }
 
-/** Most valuable pattern that the stock and the pieces allow, by depth-first search with the fractional bound. */
-function bestPattern(
-  lengths: readonly number[],
-  pieces: readonly number[],
-  stock: number,
-  worth: readonly number[],
-): { readonly pattern: Pattern; readonly value: number; readonly atMost: number } {
-  const order = lengths
-    .map((length, index) => ({ index, length, worth: worth[index] ?? 0, most: pieces[index] ?? 0 }))
-    .filter((item) => item.worth > 0 && item.most > 0)
-    .sort((one, other) => other.worth / other.length - one.worth / one.length);
-  const fractional = (from: number, room: number): number => {
-    let value = 0;
-    for (let at = from; at < order.length; at += 1) {
-      const item = order[at];
+/** A length in the search for the most valuable pattern. */
+interface Item {
+  readonly index: number;
+  readonly length: number;
+  readonly worth: number;
+  readonly most: number;
+}
+
+/** What was cut of each item, what it is worth, and what no pattern is worth more than. */
+interface Choice {
+  readonly cuts: readonly number[];
+  readonly value: number;
+  readonly atMost: number;
+}
+
+/** Depth-first search with the fractional bound over items in order of worth to length; given up after some steps. */
+function searchedChoice(items: readonly Item[], stock: number, mostSteps: number): Choice {
+  const fractional = (from: number, whole: number): number => {
+    let [value, room] = [0, whole];
+    for (let at = from; at < items.length; at += 1) {
+      const item = items[at];
       if (item === undefined) break;
       if (item.most * item.length >= room) return value + (item.worth * room) / item.length;
       value += item.most * item.worth;
@@ -82,31 +96,83 @@ function bestPattern(
     }
     return value;
   };
-  const current = order.map(() => 0);
-  let best = [...current];
-  let bestValue = 0;
+  const current = items.map(() => 0);
+  let cuts = [...current];
+  let best = 0;
   let steps = 0;
   const search = (at: number, room: number, value: number): void => {
-    if (value > bestValue + 1e-12) {
-      bestValue = value;
-      best = [...current];
+    if (value > best + 1e-12) {
+      best = value;
+      cuts = [...current];
     }
-    const item = order[at];
+    const item = items[at];
     if (item === undefined) return;
     for (let cut = Math.min(item.most, Math.floor(room / item.length)); cut >= 0; cut -= 1) {
       steps += 1;
-      if (steps > KNAPSACK_STEPS) return;
+      if (steps > mostSteps) return;
       const [after, gained] = [room - cut * item.length, value + cut * item.worth];
-      if (gained + fractional(at + 1, after) <= bestValue + 1e-12) break;
+      if (gained + fractional(at + 1, after) <= best + 1e-12) break;
       current[at] = cut;
       search(at + 1, after, gained);
     }
     current[at] = 0;
   };
   search(0, stock, 0);
+  return { cuts, value: best, atMost: steps > mostSteps ? fractional(0, stock) : best };
+}
+
+/** The same by a table over every room from 0 to the stock, for lengths that are few whole steps long. */
+function tabledChoice(items: readonly Item[], stock: number): Choice {
+  // Any number up to `most` is a sum of some of 1, 2, 4, ... and a rest.
+  const lots = items.flatMap(({ length, worth, most }, at) => {
+    const lotsOf: { at: number; cut: number; length: number; worth: number }[] = [];
+    for (let left = Math.min(most, Math.floor(stock / length)), size = 1; left > 0; left -= size, size *= 2) {
+      const cut = Math.min(size, left);
+      lotsOf.push({ at, cut, length: cut * length, worth: cut * worth });
+      if (cut === left) break;
+    }
+    return lotsOf;
+  });
+  const values = new Float64Array(stock + 1);
+  const taken = lots.map(({ length, worth }) => {
+    const isTaken = new Uint8Array(stock + 1);
+    for (let room = stock; room >= length; room -= 1) {
+      const value = (values[room - length] ?? 0) + worth;
+      if (value <= (values[room] ?? 0) + 1e-12) continue;
+      values[room] = value;
+      isTaken[room] = 1;
+    }
+    return isTaken;
+  });
+  const cuts = items.map(() => 0);
+  let room = stock;
+  for (let index = lots.length - 1; index >= 0; index -= 1) {
+    const lot = lots[index];
+    if (lot === undefined || taken[index]?.[room] !== 1) continue;
+    cuts[lot.at] = (cuts[lot.at] ?? 0) + lot.cut;
+    room -= lot.length;
+  }
+  const value = values[stock] ?? 0;
+  return { cuts, value, atMost: value };
+}
+
+/** Most valuable pattern that the stock and the pieces allow. */
+function bestPattern(
+  lengths: readonly number[],
+  pieces: readonly number[],
+  stock: number,
+  worth: readonly number[],
+): { readonly pattern: Pattern; readonly value: number; readonly atMost: number } {
+  const items = lengths
+    .map((length, index) => ({ index, length, worth: worth[index] ?? 0, most: pieces[index] ?? 0 }))
+    .filter((item) => item.worth > 0 && item.most > 0)
+    .sort((one, other) => other.worth / other.length - one.worth / one.length);
+  const isTableSmall = stock <= LARGEST_TABLE;
+  let choice = searchedChoice(items, stock, isTableSmall ? EASY_KNAPSACK_STEPS : KNAPSACK_STEPS);
+  if (isTableSmall && choice.atMost > choice.value) choice = tabledChoice(items, stock);
   const pattern = lengths.map(() => 0);
-  order.forEach(({ index }, at) => (pattern[index] = best[at] ?? 0));
-  return { pattern, value: bestValue, atMost: steps > KNAPSACK_STEPS ? fractional(0, stock) : bestValue };
+  items.forEach(({ index }, at) => (pattern[index] = choice.cuts[at] ?? 0));
+  return { pattern, value: choice.value, atMost: choice.atMost };
 }
 
 /**
@@ -192,7 +258,35 @@ function canCut(
   return isCut || steps <= SEARCH_STEPS ? isCut : undefined;
 }
 
-/** Stocks of a plan that rounds the relaxed plan down and cuts what is left over by search, or else by first fit. */
+/**
+ * Cuts what the relaxed plan cuts whole times, or else its most used pattern once.
+ *
+ * @returns pieces left over and stocks used
+ */
+function roundedDown(
+  pieces: readonly number[],
+  { plan }: Bound,
+): { readonly left: number[]; readonly used: number } {
+  const isAnyWhole = plan.some(({ times }) => times > 1 - SLACK);
+  const mostUsed = plan.reduce((most, { times }) => Math.max(most, times), 0);
+  let left = [...pieces];
+  let used = 0;
+  for (const { pattern, times } of plan) {
+    const wanted = isAnyWhole ? Math.floor(times + SLACK) : times === mostUsed && used === 0 ? 1 : 0;
+    const whole = pattern.reduce(
+      (least, cut, index) => (cut > 0 ? Math.min(least, Math.floor((left[index] ?? 0) / cut)) : least),
+      wanted,
+    );
+    left = minus(left, pattern, whole);
+    used += whole;
+  }
+  return { left, used };
+}
+
+/**
+ * Stocks of a plan made from the relaxed one: rounded down, and the rest cut by search where that reaches the target; else relaxed and
+ * rounded again and again until nothing is left.
+ */
 function roundedPlan(
   lengths: readonly number[],
   pieces: readonly number[],
@@ -200,18 +294,20 @@ function roundedPlan(
   bound: Bound,
   target: number,
 ): number {
-  let left: number[] = [...pieces];
-  let stocks = 0;
-  for (const { pattern, times } of bound.plan) {
-    const most = pattern.reduce(
-      (least, cut, index) => (cut > 0 ? Math.min(least, Math.floor((left[index] ?? 0) / cut)) : least),
-      Math.floor(times + SLACK),
-    );
-    left = minus(left, pattern, most);
-    stocks += most;
+  let { left, used } = roundedDown(pieces, bound);
+  if (canCut(lengths, left, stock, target - used, bound.worth) === true) return target;
+  let best = used + firstFit(lengths, left, stock);
+  while (best > target && used < target) {
+    const [kept, rest] = [lengths.filter((_, index) => left[index] !== 0), left.filter((count) => count > 0)];
+    if (rest.length === 0) break;
+    const next = roundedDown(rest, relaxedBound(kept, rest, stock));
+    if (next.used === 0) break;
+    used += next.used;
+    let at = 0;
+    left = left.map((count) => (count > 0 ? (next.left[at++] ?? 0) : 0));
+    best = Math.min(best, used + firstFit(lengths, left, stock));
   }
-  if (canCut(lengths, left, stock, target - stocks, bound.worth) === true) return target;
-  return stocks + firstFit(lengths, left, stock);
+  return best;
 }
 
 /**
@@ -220,17 +316,21 @@ function roundedPlan(
  * after stock with the longest piece left (Martello & Toth 1990, Knapsack Problems, ch. 8). The search is limited by steps: where it is
  * given up, the two numbers of the answer differ.
  *
- * @param demands lengths, whole numbers from 1 to `stock`, and how many pieces of each, whole
- * @param stock length of a stock, a whole number
+ * @param demands lengths, whole numbers from 1 to `longStock`, and how many pieces of each, whole
+ * @param longStock length of a stock, a whole number
  * @returns stocks and their lower bound
  */
-export function cuttingStock(demands: readonly Demand[], stock: number): CuttingStock {
+export function cuttingStock(demands: readonly Demand[], longStock: number): CuttingStock {
   const byLength = new Map<number, number>();
   for (const { length, pieces } of demands) {
     if (pieces > 0) byLength.set(length, (byLength.get(length) ?? 0) + pieces);
   }
-  const lengths = [...byLength.keys()].sort((one, other) => other - one);
-  const pieces = lengths.map((length) => byLength.get(length) ?? 0);
+  // Lengths in whole centimetres make small tables, whatever unit they came in.
+  const step = [...byLength.keys()].reduce(commonDivisor, 0);
+  const stock = Math.floor(longStock / Math.max(1, step));
+  const longest = [...byLength.keys()].sort((one, other) => other - one);
+  const lengths = longest.map((length) => length / step);
+  const pieces = longest.map((length) => byLength.get(length) ?? 0);
   let lowerBound = wholeUp(dot(lengths, pieces) / stock);
   let stocks = firstFit(lengths, pieces, stock);
   if (stocks === lowerBound || lengths.length > MOST_EXACT_LENGTHS) return { stocks, lowerBound };

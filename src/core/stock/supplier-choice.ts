@@ -41,8 +41,9 @@ const MOST_OPTIONAL = 12;
 const MOST_STEPS = 2e8;
 const OPTION_STEPS = 250;
 const LOOKS = 24;
+const NEAR_GAUGES = 6;
 /** States followed at first, in the hope that the bound is met, and at last. */
-const WIDTHS = [200, Infinity];
+const WIDTHS = [100, 1000, 10_000, Infinity];
 const SEEDS = 4;
 const MOST_POINTS = 100;
 
@@ -335,12 +336,12 @@ class Search {
   private openModes(open: readonly boolean[], modes: readonly Mode[]): void {
     const watched = modes.filter((mode) => mode.floor > 0);
     const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
-    const { multipliers, value } = this.ascend(open, watched, charges);
-    const bound = value + charges;
+    const ascent = this.ascend(open, watched, charges);
+    const bound = ascent.value + charges;
     const explore = (slack: number): void => {
       const isDone = WIDTHS.some(
         (width) =>
-          this.explore(open, watched, charges, multipliers, slack, width) ||
+          this.explore(open, watched, charges, ascent, slack, width) ||
           this.bestPrice <= this.onGrid(bound + slack),
       );
       if (isDone) {
@@ -355,27 +356,24 @@ class Search {
   }
 
   /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */
-  private ascend(
-    open: readonly boolean[],
-    watched: readonly Mode[],
-    charges: number,
-  ): { readonly multipliers: readonly number[]; readonly value: number } {
-    let points = 0;
+  private ascend(open: readonly boolean[], watched: readonly Mode[], charges: number): Ascent {
+    const seen: { readonly multipliers: readonly number[]; readonly value: number }[] = [];
     const { point, value } = maximiseConcave(
       watched.length,
       (multipliers) => {
-        points += 1;
         const { price, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
         this.enter(cover);
+        const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
+        seen.push({ multipliers, value });
         return {
-          value: watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price),
+          value,
           slope: watched.map(({ supplier, floor }) => floor - (cover.goods[supplier] ?? 0)),
         };
       },
       this.grid / 2,
-      (best) => points < MOST_POINTS && this.steps <= MOST_STEPS && best + charges < this.bestPrice,
+      (best) => seen.length < MOST_POINTS && this.steps <= MOST_STEPS && best + charges < this.bestPrice,
     );
-    return { multipliers: point, value };
+    return { multipliers: point, value, seen };
   }
 
   private factors(watched: readonly Mode[], multipliers: readonly number[]): readonly number[] {
@@ -395,48 +393,56 @@ class Search {
     open: readonly boolean[],
     watched: readonly Mode[],
     charges: number,
-    multipliers: readonly number[],
+    ascent: Ascent,
     slack: number,
     width: number,
   ): boolean {
-    const reduced = this.pricing(open, this.factors(watched, multipliers));
-    const limit = slack + 1e-9 * this.bestPrice + 1e-6;
+    const limit = ascent.value + slack;
+    const dust = 1e-9 * Math.abs(limit) + 1e-6;
     const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
       return this.steps <= MOST_STEPS;
     };
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
+    const reduced = this.pricing(open, this.factors(watched, ascent.multipliers));
     for (const [item, covers] of this.items.entries()) {
       if (covers.isLarge) return false;
-      const options = covers.options(reduced, placeOf, watched.length, limit, step);
+      const options = covers.options(reduced, placeOf, watched.length, slack + dust, step);
       if (options === undefined) return false;
       choices.push({ item, options: this.undominated(options, watched, step) });
     }
     choices.sort((a, b) => a.options.length - b.options.length);
-    const reachable = this.reachable(choices, watched.length);
+    const gauges = this.gauges(open, watched, ascent, choices);
+    const places = watched.length;
+    const floors = watched.map((mode) => mode.floor);
+    const keyOf = keyMaker(floors, this.grid);
+    const spent = watched.map(() => 0);
     let isComplete = true;
-    let states: readonly State[] = [{ spent: watched.map(() => 0), paid: 0, excess: 0, chain: undefined }];
+    let states: readonly State[] = [{ spent: watched.map(() => 0), paid: 0, least: 0, chain: undefined }];
     for (const [at, { item, options }] of choices.entries()) {
-      const next = new Map<string, State>();
+      const next = new Map<number | string, State>();
       for (const state of states) {
         for (const option of options) {
           if (!step()) return false;
-          let excess = state.excess + option.excess;
-          let unreached = 0;
-          const spent = state.spent.map((before, i) => {
-            const sum = before + (option.spent[i] ?? 0);
-            const floor = watched[i]?.floor ?? 0;
-            const multiplier = multipliers[i] ?? 0;
-            excess += multiplier * Math.max(0, sum - floor);
-            unreached += (1 - multiplier) * Math.max(0, floor - sum - (reachable[at + 1]?.[i] ?? 0));
-            return Math.min(sum, floor);
-          });
-          if (excess + unreached > limit) continue;
-          const key = spent.join(" ");
           const paid = state.paid + option.paid;
+          for (let i = 0; i < places; i += 1) {
+            spent[i] = Math.min((state.spent[i] ?? 0) + (option.spent[i] ?? 0), floors[i] ?? 0);
+          }
+          let least = 0;
+          for (const { multipliers, ahead } of gauges) {
+            let bound = paid + (ahead[at + 1] ?? 0);
+            for (let i = 0; i < places; i += 1) {
+              bound += (multipliers[i] ?? 0) * ((floors[i] ?? 0) - (spent[i] ?? 0));
+            }
+            if (bound > least) least = bound;
+            if (bound > limit + dust) break;
+          }
+          if (least > limit + dust) continue;
+          const key = keyOf(spent);
           if (paid >= (next.get(key)?.paid ?? Infinity)) continue;
-          next.set(key, { spent, paid, excess, chain: { item, bags: option.chain, before: state.chain } });
+          const chain = { item, bags: option.chain, before: state.chain };
+          next.set(key, { spent: [...spent], paid, least, chain });
         }
       }
       const kept = this.undominated([...next.values()], watched, step);
@@ -491,21 +497,33 @@ class Search {
   }
 
   private promising(states: readonly State[], width: number): readonly State[] {
-    const excess = (state: State): number => Math.round(state.excess / this.grid);
-    return states.toSorted((a, b) => excess(a) - excess(b) || a.paid - b.paid).slice(0, width);
+    const least = (state: State): number => Math.round(state.least / this.grid);
+    return states.toSorted((a, b) => least(a) - least(b) || a.paid - b.paid).slice(0, width);
   }
 
-  /** What the items from each place on can add at most to each watched supplier. */
-  private reachable(
-    choices: readonly { readonly options: readonly CoverOption[] }[],
-    places: number,
-  ): readonly (readonly number[])[] {
-    const sums = [new Array<number>(places).fill(0)];
-    for (const { options } of choices.toReversed()) {
-      const before = sums[0] ?? [];
-      sums.unshift(before.map((sum, i) => sum + Math.max(...options.map((option) => option.spent[i] ?? 0))));
-    }
-    return sums;
+  /**
+   * Multipliers by which states are judged: the best ones, those with one multiplier at an end, and others near the best.
+   * `ahead` is what the items from each place on cost at least under them.
+   */
+  private gauges(
+    open: readonly boolean[],
+    watched: readonly Mode[],
+    ascent: Ascent,
+    choices: readonly { readonly item: number }[],
+  ): readonly { readonly multipliers: readonly number[]; readonly ahead: readonly number[] }[] {
+    const ends = watched.flatMap((_, i) => [0, 1].map((end) => ascent.multipliers.with(i, end)));
+    const near = ascent.seen
+      .toSorted((a, b) => b.value - a.value)
+      .slice(0, NEAR_GAUGES)
+      .map(({ multipliers }) => multipliers);
+    return [ascent.multipliers, ...ends, ...near].map((multipliers) => {
+      const reduced = this.pricing(open, this.factors(watched, multipliers));
+      const ahead = [0];
+      for (const { item } of choices.toReversed()) {
+        ahead.unshift((ahead[0] ?? 0) + (this.items[item]?.best(reduced).price ?? 0));
+      }
+      return { multipliers, ahead };
+    });
   }
 
   private coverOf(state: State): Cover {
@@ -547,10 +565,18 @@ class Search {
   }
 }
 
+interface Ascent {
+  readonly multipliers: readonly number[];
+  /** The bound that they give, delivery apart. */
+  readonly value: number;
+  readonly seen: readonly { readonly multipliers: readonly number[]; readonly value: number }[];
+}
+
 interface State {
   readonly spent: readonly number[];
   readonly paid: number;
-  readonly excess: number;
+  /** No plan from here is cheaper, delivery apart. */
+  readonly least: number;
   readonly chain: ItemChain | undefined;
 }
 
@@ -558,4 +584,19 @@ interface ItemChain {
   readonly item: number;
   readonly bags: BagChain | undefined;
   readonly before: ItemChain | undefined;
+}
+
+/** Makes keys of what was spent: one number where that is exact, else a text. */
+function keyMaker(floors: readonly number[], grid: number): (spent: readonly number[]) => number | string {
+  const radixes = floors.map((floor) => Math.floor(floor / grid) + 2);
+  const isNumber = radixes.reduce((product, radix) => product * radix, 1) < Number.MAX_SAFE_INTEGER;
+  if (!isNumber) return (spent) => spent.join(" ");
+  return (spent) => {
+    let key = 0;
+    // A sum at its floor need not lie on the grid, so it takes the place above all others.
+    for (let i = 0; i < radixes.length; i += 1) {
+      key = key * (radixes[i] ?? 1) + Math.ceil((spent[i] ?? 0) / grid);
+    }
+    return key;
+  };
 }

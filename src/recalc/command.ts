@@ -1,0 +1,150 @@
+import { readFileSync } from "node:fs";
+import { engineFunctions } from "../sheet/catalogue-functions";
+import type { CellPlace } from "../sheet/engine";
+import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalculate";
+import { catalogue } from "../functions/catalogue";
+import { cellAddress } from "../workbook/address";
+import { WorkbookError, type CellValue } from "../workbook/model";
+import { openWorkbook } from "../workbook/read";
+import { besides, isSameFile, writeWhole } from "./write-file";
+
+const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json]";
+const EXIT = { done: 0, someLeft: 1, failed: 2 } as const;
+const MOST_LISTED = 20;
+
+/** Why the command cannot do what it was asked; the message is a sentence. */
+class CommandError extends Error {}
+
+interface Request {
+  readonly input: string;
+  readonly output: string;
+  readonly isJson: boolean;
+}
+
+function requestOf(args: readonly string[]): Request {
+  const options = args.filter((argument) => argument.startsWith("--"));
+  const files = args.filter((argument) => !argument.startsWith("--"));
+  const unknown = options.find((option) => option !== "--json");
+  if (unknown !== undefined) throw new CommandError(`the option ${unknown} is not known; ${USAGE}`);
+  const [input, output, ...more] = files;
+  if (input === undefined || more.length > 0) throw new CommandError(USAGE);
+  const target = output ?? besides(input, "recalculated");
+  if (isSameFile(input, target)) {
+    throw new CommandError("OUT.xlsx must be another file than IN.xlsx, which is never written over");
+  }
+  return { input, output: target, isJson: options.includes("--json") };
+}
+
+function placeText(names: readonly string[], { sheet, row, column }: CellPlace): string {
+  return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
+}
+
+function valueText(value: CellValue): string {
+  if (value === null) return "empty";
+  if (typeof value === "object") return value.error;
+  return typeof value === "string"
+    ? `"${value.length > 60 ? `${value.slice(0, 60)}…` : value}"`
+    : String(value);
+}
+
+function listed(lines: readonly string[]): string {
+  const more = lines.length - MOST_LISTED;
+  return [...lines.slice(0, MOST_LISTED), ...(more > 0 ? [`and ${more} more`] : [])]
+    .map((line) => `  ${line}\n`)
+    .join("");
+}
+
+/** The outcome for a person. */
+function summary(
+  names: readonly string[],
+  result: RecalculatedWorkbook,
+  output: string,
+  previous: string | undefined,
+): string {
+  const { changes, uncomputed, failing } = result;
+  const parts = [
+    `${changes.length} cells changed, written to ${output}\n`,
+    previous === undefined ? "" : `the file that was there is now ${previous}\n`,
+    listed(
+      changes.map(
+        (change) => `${placeText(names, change)}: ${valueText(change.before)} -> ${valueText(change.value)}`,
+      ),
+    ),
+  ];
+  if (failing.length > 0) {
+    parts.push(`${failing.length} cells with an error of their own:\n`);
+    parts.push(
+      listed(
+        failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence ?? ""}`),
+      ),
+    );
+  }
+  if (uncomputed.length > 0) {
+    parts.push(`${uncomputed.length} cells could not be computed and keep their stored value:\n`);
+    parts.push(listed(uncomputed.map((cell) => `${placeText(names, cell)}: ${cell.why}`)));
+  }
+  return parts.join("");
+}
+
+/** The outcome for programs. */
+function jsonSummary(
+  names: readonly string[],
+  result: RecalculatedWorkbook,
+  output: string,
+  previous: string | undefined,
+): string {
+  const at = (cell: CellPlace): string => placeText(names, cell);
+  return `${JSON.stringify(
+    {
+      output,
+      previous: previous ?? null,
+      changed: result.changes.map((cell) => ({ cell: at(cell), before: cell.before, value: cell.value })),
+      failing: result.failing.map((cell) => ({
+        cell: at(cell),
+        value: cell.value,
+        sentence: cell.sentence ?? "",
+      })),
+      uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
+    },
+    null,
+    2,
+  )}\n`;
+}
+
+function progressLine(): (share: number) => void {
+  let last = -1;
+  const isTerminal = process.stderr.isTTY;
+  return (share) => {
+    const percent = Math.floor(share * 100);
+    if (percent < last + (isTerminal ? 1 : 10)) return;
+    last = percent;
+    process.stderr.write(
+      isTerminal ? `\rcomputing ${percent} %${percent === 100 ? "\n" : ""}` : `computing ${percent} %\n`,
+    );
+  };
+}
+
+async function recalculateFile({ input, output, isJson }: Request): Promise<number> {
+  const bytes = new Uint8Array(readFileSync(input));
+  const names = openWorkbook(bytes).model.sheets.map((sheet) => sheet.name);
+  const result = await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() });
+  const previous = writeWhole(output, result.bytes);
+  process.stdout.write((isJson ? jsonSummary : summary)(names, result, output, previous));
+  return result.uncomputed.length > 0 ? EXIT.someLeft : EXIT.done;
+}
+
+/** `npm run recalc`: exit code 0, 1 where cells could not be computed, 2 where it could not run. */
+async function main(args: readonly string[]): Promise<number> {
+  try {
+    return await recalculateFile(requestOf(args));
+  } catch (error) {
+    const isSaid = error instanceof CommandError || error instanceof WorkbookError;
+    const code = (error as NodeJS.ErrnoException).code;
+    const reason =
+      code === "ENOENT" ? "there is no such file" : error instanceof Error ? error.message : String(error);
+    process.stderr.write(isSaid ? `${reason}\n` : `could not recalculate: ${reason}\n`);
+    return EXIT.failed;
+  }
+}
+
+process.exitCode = await main(process.argv.slice(2));

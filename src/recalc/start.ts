@@ -1,0 +1,66 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { catalogue, functionNamed } from "../functions/catalogue";
+import { engineFunctions } from "../sheet/catalogue-functions";
+import { recalculateWorkbook } from "../sheet/recalculate";
+import { openWorkbook } from "../workbook/read";
+import { serveFolder } from "./serve";
+import { shownRows, textTable, wrapped } from "./text-table";
+
+const FOLDER = "sample-workbooks";
+const DEMO = {
+  file: "regatta-evening.xlsx",
+  quote: "Quote",
+  topics: ["helium", "outdoor", "latex"],
+} as const;
+const PORT = 3000;
+const LINE = 96;
+
+function cautionsText(): string {
+  const cautions = functionNamed("CAUTIONS");
+  return DEMO.topics
+    .flatMap((topic) => {
+      const outcome = cautions?.call([topic]);
+      return outcome?.kind === "table" ? outcome.rows.slice(1) : [];
+    })
+    .map(([topic, danger, advice]) =>
+      wrapped(`${topic}: ${danger} ${advice}`, LINE - 2).map((line, index) =>
+        index === 0 ? `- ${line}` : `  ${line}`,
+      ),
+    )
+    .flat()
+    .join("\n");
+}
+
+function quoteText(bytes: Uint8Array): string {
+  const { model } = openWorkbook(bytes);
+  const sheet = model.sheets.find((candidate) => candidate.name === DEMO.quote);
+  return sheet === undefined ? "" : textTable(shownRows(model, sheet));
+}
+
+/** Recalculates every sample workbook in memory; says what became of each. */
+async function recalculateSamples(): Promise<boolean> {
+  let isWhole = true;
+  for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".xlsx"))) {
+    const bytes = new Uint8Array(readFileSync(join(FOLDER, file)));
+    const result = await recalculateWorkbook(bytes, engineFunctions(catalogue));
+    const notes = [
+      `${result.changes.length} cells changed`,
+      ...(result.failing.length > 0 ? [`${result.failing.length} with an error`] : []),
+      ...(result.uncomputed.length > 0 ? [`${result.uncomputed.length} not computed`] : []),
+    ];
+    process.stdout.write(`${join(FOLDER, file)}: recalculated, ${notes.join(", ")}\n`);
+    isWhole = isWhole && result.uncomputed.length === 0;
+    if (file === DEMO.file) {
+      process.stdout.write(`\n${quoteText(result.bytes)}\n\nCautions\n${cautionsText()}\n\n`);
+    }
+  }
+  return isWhole;
+}
+
+const isWhole = await recalculateSamples();
+process.exitCode = isWhole ? 0 : 1;
+if (!process.argv.includes("--no-serve")) {
+  const { address } = await serveFolder(join(process.cwd(), "dist", "desk"), PORT);
+  process.stdout.write(`The spreadsheet page with these functions is at ${address} (Ctrl+C stops it)\n`);
+}

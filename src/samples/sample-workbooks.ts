@@ -1,0 +1,13 @@
+import type { WorkbookDescription } from "../workbook/create";
+import { priceListWorkbook } from "./price-list";
+
+/** A sample workbook: its file name and how it is made. */
+export interface SampleWorkbook {
+  readonly file: string;
+  readonly describe: () => WorkbookDescription;
+}
+
+/** The sample workbooks in the order a newcomer opens them. */
+export const SAMPLE_WORKBOOKS: readonly SampleWorkbook[] = [
+  { file: "price-list.xlsx", describe: priceListWorkbook },
+];

@@ -1,0 +1,82 @@
+import { functionNamed } from "../functions/catalogue";
+import type { CatalogueFunction, Outcome } from "../functions/define";
+import { dataPart, partData } from "../workbook/data-part";
+import type { CellRows, SheetHost } from "./sheet-host";
+
+// Snapshots live in the workbook, so that a partner who gets the file sees what the prices were.
+const NAMESPACE = "urn:balloon-decor-functions:price-snapshots";
+const MOST_SNAPSHOTS = 24;
+export const MOST_SNAPSHOT_CELLS = 20_000;
+
+/** What prices and quotes were at a time; rows include the titles. */
+export interface PriceSnapshot {
+  /** ISO 8601. */
+  readonly taken: string;
+  readonly prices: CellRows;
+  readonly quotes: CellRows;
+}
+
+/** Where prices and quotes stand, with the snapshots taken so far, the latest last. */
+export interface PriceBook {
+  readonly prices: string;
+  readonly quotes: string;
+  readonly snapshots: readonly PriceSnapshot[];
+}
+
+const EMPTY: PriceBook = { prices: "", quotes: "", snapshots: [] };
+
+function isRows(data: unknown): data is CellRows {
+  return (
+    Array.isArray(data) &&
+    data.every((row) => Array.isArray(row) && row.every((cell) => ["string", "number", "boolean"].includes(typeof cell)))
+  );
+}
+
+function isSnapshot(data: unknown): data is PriceSnapshot {
+  if (typeof data !== "object" || data === null) return false;
+  const { taken, prices, quotes } = data as Readonly<Record<string, unknown>>;
+  return typeof taken === "string" && isRows(prices) && isRows(quotes);
+}
+
+/** The price book of a workbook; an empty one where it has none or the part is damaged. */
+export async function readPriceBook(host: SheetHost): Promise<PriceBook> {
+  const xml = await host.readPart(NAMESPACE);
+  const data = xml === undefined ? undefined : partData(NAMESPACE, xml);
+  if (typeof data !== "object" || data === null) return EMPTY;
+  const { prices, quotes, snapshots } = data as Readonly<Record<string, unknown>>;
+  return {
+    prices: typeof prices === "string" ? prices : "",
+    quotes: typeof quotes === "string" ? quotes : "",
+    snapshots: Array.isArray(snapshots) ? snapshots.filter(isSnapshot) : [],
+  };
+}
+
+export async function writePriceBook(host: SheetHost, book: PriceBook): Promise<void> {
+  await host.writePart(NAMESPACE, dataPart(NAMESPACE, book));
+}
+
+/** The book with one snapshot more; the oldest goes where there are too many. */
+export function withSnapshot(book: PriceBook, snapshot: PriceSnapshot): PriceBook {
+  return { ...book, snapshots: [...book.snapshots, snapshot].slice(-MOST_SNAPSHOTS) };
+}
+
+/** A comparison: the function that made it and what it gave. */
+export interface Comparison {
+  readonly fn: CatalogueFunction;
+  readonly outcome: Outcome;
+}
+
+function compare(name: string, args: readonly unknown[]): Comparison | undefined {
+  const fn = functionNamed(name);
+  return fn && { fn, outcome: fn.call(args) };
+}
+
+/** What is dearer, cheaper, new or gone since a snapshot; undefined where the catalogue has no such function. */
+export function priceChanges(before: CellRows, now: CellRows): Comparison | undefined {
+  return compare("PRICE_CHANGES", [before, now]);
+}
+
+/** Quotes under a margin with the price that restores it. */
+export function quotesUnder(quotes: CellRows, floor: string, of: string): Comparison | undefined {
+  return compare("REPRICE_PLAN", [quotes, floor, of]);
+}
