@@ -50,8 +50,10 @@ import { marginOfPrice } from "./price/margin-of";
 import { quotePlanRows } from "./price/quote-plan";
 import { repricePlanRows } from "./price/reprice-plan";
 import { sellingPrice } from "./price/sell-price";
+import { countRolls } from "./ribbon/count-rolls";
 import { gatherMetres } from "./ribbon/gather-metres";
 import { ribbonMetres } from "./ribbon/ribbon-metres";
+import { rollPlanRow } from "./ribbon/roll-plan";
 import { wrapMetres } from "./ribbon/wrap-metres";
 import { bagCost } from "./stock/bag-cost";
 import { bagPlanRows } from "./stock/bag-plan";
@@ -103,6 +105,8 @@ export const catalogue: readonly CatalogueFunction[] = [
   ribbonMetres,
   gatherMetres,
   wrapMetres,
+  countRolls,
+  rollPlanRow,
   paletteSplitCounts,
   patternSplitCounts,
   spiralPlanRows,

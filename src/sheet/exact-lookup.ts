@@ -32,13 +32,15 @@ export function withExactIndex(executor: BaseFunction): void {
     const position = isFirst ? firstMatch(value, search) : undefined;
     if (position === undefined) return compareAllExpanding(value, search, result, isFirst, axis);
     if (position === null) return notFound();
-    return axis === 0
-      ? result.slice([position.row, position.row + 1])
-      : result.slice(undefined, [position.column, position.column + 1]);
+    const line =
+      axis === 0
+        ? result.slice([position.row, position.row + 1])
+        : result.slice(undefined, [position.column, position.column + 1]);
+    return line ?? notFound();
   };
 }
 
-function notFound(): BaseValueObject {
+function notFound(): ErrorValueObject {
   return ErrorValueObject.create(ErrorType.NA);
 }
 

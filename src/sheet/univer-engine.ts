@@ -10,7 +10,6 @@ import type {
   SheetEngine,
   UncomputedCell,
 } from "./engine";
-import { typedFormula } from "./formula-names";
 import {
   addressFor,
   dateProblem,
@@ -362,7 +361,7 @@ export class UniverEngine implements SheetEngine {
     const formula = cells.formulas.get(key);
     if (formula !== undefined) {
       if (formula.state !== "done") throw new NotReady(formula);
-      return { value: formula.value, formula: typedFormula(formula.formula.text) };
+      return { value: formula.value, formula: formula.formula.text };
     }
     const owner = cells.spilled.get(key);
     if (owner !== undefined) {

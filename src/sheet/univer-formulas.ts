@@ -38,9 +38,10 @@ import type { CellRange, CellValue, DefinedName, WorkbookModel } from "../workbo
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
 import { NAMESPACE } from "../functions/metadata";
 import { withExactIndex } from "./exact-lookup";
+import { typedFormula } from "./formula-names";
 import { engineFunctionName } from "./formula-translation";
 
-/** What the engine reads: the content of one cell, with its formula where it has one. */
+/** What the engine reads: the content of one cell, with its formula in file form where it has one. */
 export interface CellContent {
   readonly value: CellValue;
   readonly formula?: string;
@@ -125,7 +126,7 @@ export class UniverFormulas {
     this.offerNames(injector.get(IDefinedNamesService), workbook);
     injector.get(FormulaDataModel).getFormulaStringByCell = (row, column, sheet) => {
       const formula = this.readCell(Number(sheet), row, column)?.formula;
-      return formula === undefined ? null : `=${formula}`;
+      return formula === undefined ? null : `=${typedFormula(formula)}`;
     };
     this.offerCells(injector.get(IFormulaCurrentConfigService), workbook);
   }

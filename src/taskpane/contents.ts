@@ -83,7 +83,12 @@ export class Contents {
   filled(cell: Place): CellRange {
     const { row, column } = cell;
     return (
-      this.spills.get(cellKey(cell)) ?? { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column }
+      this.spills.get(cellKey(cell)) ?? {
+        firstRow: row,
+        firstColumn: column,
+        lastRow: row,
+        lastColumn: column,
+      }
     );
   }
 }
@@ -96,7 +101,12 @@ export function blocksOf(range: CellRange, mostCells = MOST_CELLS_AT_ONCE): read
   for (let firstRow = range.firstRow; firstRow <= range.lastRow; firstRow += height) {
     const lastRow = Math.min(range.lastRow, firstRow + height - 1);
     for (let firstColumn = range.firstColumn; firstColumn <= range.lastColumn; firstColumn += width) {
-      blocks.push({ firstRow, firstColumn, lastRow, lastColumn: Math.min(range.lastColumn, firstColumn + width - 1) });
+      blocks.push({
+        firstRow,
+        firstColumn,
+        lastRow,
+        lastColumn: Math.min(range.lastColumn, firstColumn + width - 1),
+      });
     }
   }
   return blocks;
@@ -110,13 +120,19 @@ export function partsOf<Entry>(entries: readonly Entry[], most: number): readonl
 }
 
 /** Rejects with `signal.reason` once a person has stopped the work. */
-export async function readContents(host: SheetHost, onProgress: Progress, signal?: AbortSignal): Promise<Contents> {
+export async function readContents(
+  host: SheetHost,
+  onProgress: Progress,
+  signal?: AbortSignal,
+): Promise<Contents> {
   const outline = await host.outline();
   const areas = outline.sheets.flatMap(({ name, used }) =>
     used === undefined ? [] : blocksOf(used).map((range): SheetRange => ({ sheet: name, range })),
   );
   const sheets = new Map<string, SheetCells>(
-    outline.sheets.flatMap(({ name, used }) => (used === undefined ? [] : [[name, { range: used, rows: [] }]])),
+    outline.sheets.flatMap(({ name, used }) =>
+      used === undefined ? [] : [[name, { range: used, rows: [] }]],
+    ),
   );
   const isOurs = oursTest(outline);
   const found: FormulaCell[] = [];
@@ -131,7 +147,11 @@ export async function readContents(host: SheetHost, onProgress: Progress, signal
       row.forEach((value, across) => {
         const formula = formulas[down]?.[across];
         if (typeof formula !== "string" || !formula.startsWith("=") || formula.length < 2) return;
-        const place = { sheet: area.sheet, row: area.range.firstRow + down, column: area.range.firstColumn + across };
+        const place = {
+          sheet: area.sheet,
+          row: area.range.firstRow + down,
+          column: area.range.firstColumn + across,
+        };
         found.push({ ...place, formula, value, isOurs: isOurs(formula) });
       });
     });
@@ -147,7 +167,8 @@ export async function readContents(host: SheetHost, onProgress: Progress, signal
     part.forEach((cell, index) => {
       const range = ranges[index];
       if (range === undefined) children.add(cellKey(cell));
-      else if (range.lastRow > range.firstRow || range.lastColumn > range.firstColumn) spills.set(cellKey(cell), range);
+      else if (range.lastRow > range.firstRow || range.lastColumn > range.firstColumn)
+        spills.set(cellKey(cell), range);
     });
   }
   onProgress(1);

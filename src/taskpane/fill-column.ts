@@ -46,8 +46,11 @@ function isUnitOf(param: ScalarParam, word: string): boolean {
 /** A unit at the end of a title that differs from the one a bare number has. */
 function foreignUnit(param: Param, title: string): string | undefined {
   const last = words(title).at(-1);
-  if (last === undefined || param.kind === "list" || param.kind === "table" || !isQuantity(param)) return undefined;
-  return words(title).length > 1 && last !== limitsOf(param).unit?.toLowerCase() && isUnitOf(param, last) ? last : undefined;
+  if (last === undefined || param.kind === "list" || param.kind === "table" || !isQuantity(param))
+    return undefined;
+  return words(title).length > 1 && last !== limitsOf(param).unit?.toLowerCase() && isUnitOf(param, last)
+    ? last
+    : undefined;
 }
 
 function isNamed(param: Param, title: string): boolean {
@@ -87,7 +90,11 @@ function argumentText(param: Param, source: ArgumentSource, list: TitledList, ro
 }
 
 /** The formulas of a column, one for each row. */
-export function columnFormulas(fn: CatalogueFunction, sources: readonly ArgumentSource[], list: TitledList): CellRows {
+export function columnFormulas(
+  fn: CatalogueFunction,
+  sources: readonly ArgumentSource[],
+  list: TitledList,
+): CellRows {
   return Array.from({ length: list.lastRow - list.firstRow + 1 }, (_, down) => {
     const args = fn.params.map((param, index) =>
       argumentText(param, sources[index] ?? { text: "" }, list, list.firstRow + down),

@@ -27,7 +27,10 @@ function argumentsOf(tokens: readonly FormulaToken[]): readonly (readonly Formul
   return args;
 }
 
-function callAt(tokens: readonly FormulaToken[], at: number): { readonly call: OurCall; readonly end: number } | undefined {
+function callAt(
+  tokens: readonly FormulaToken[],
+  at: number,
+): { readonly call: OurCall; readonly end: number } | undefined {
   const token = tokens[at];
   const fn = token && calledFunction(token);
   if (fn === undefined) return undefined;
@@ -44,7 +47,8 @@ export function ourCalls(formula: string): readonly OurCall[] {
 function literal(token: FormulaToken): CellContent | typeof UNKNOWN {
   if (token.kind === "number") return Number(token.text);
   if (token.kind === "text") return token.text.slice(1, -1).replaceAll('""', '"');
-  if (token.kind === "name" && /^(?:true|false)$/i.test(token.text)) return token.text.toLowerCase() === "true";
+  if (token.kind === "name" && /^(?:true|false)$/i.test(token.text))
+    return token.text.toLowerCase() === "true";
   return UNKNOWN;
 }
 
@@ -52,7 +56,8 @@ function signed(tokens: readonly FormulaToken[]): CellContent | typeof UNKNOWN {
   const [first, second] = tokens;
   if (first === undefined) return UNKNOWN;
   if (tokens.length === 1) return literal(first);
-  const value = tokens.length === 2 && second !== undefined && /^[-+]$/.test(first.text) ? literal(second) : UNKNOWN;
+  const value =
+    tokens.length === 2 && second !== undefined && /^[-+]$/.test(first.text) ? literal(second) : UNKNOWN;
   return typeof value === "number" ? (first.text === "-" ? -value : value) : UNKNOWN;
 }
 
@@ -81,7 +86,8 @@ function valueOf(tokens: readonly FormulaToken[], read: ReadReference): unknown 
     const outcome = evaluate(whole.call, read);
     return outcome === undefined ? UNKNOWN : outcomeValue(outcome);
   }
-  if (first.kind === "open" && closingOf(told, 0) === told.length - 1) return valueOf(told.slice(1, -1), read);
+  if (first.kind === "open" && closingOf(told, 0) === told.length - 1)
+    return valueOf(told.slice(1, -1), read);
   if (first.text === "{" && told.at(-1)?.text === "}") return arrayConstant(told);
   const constant = signed(told);
   if (constant !== UNKNOWN) return constant;

@@ -65,7 +65,7 @@ function cannotStay(contents: Contents): readonly FormulaCell[] {
   const followers = contents.formulas
     .map((cell) => ({ key: cellKey(cell), spills: spillsUsed(cell, contents) }))
     .filter(({ spills }) => spills.length > 0);
-  for (let before = -1; before < gone.size; ) {
+  for (let before = -1; before < gone.size;) {
     before = gone.size;
     for (const { key, spills } of followers) if (spills.some((spill) => gone.has(spill))) gone.add(key);
   }
@@ -87,7 +87,9 @@ function keptOf(cell: FormulaCell, contents: Contents): KeptFormula {
 
 /** What a partner copy would turn into values, and what it would leave alone. */
 export function planCopy(contents: Contents): CopyPlan {
-  const isProtected = new Set(contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])));
+  const isProtected = new Set(
+    contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])),
+  );
   const formulas: KeptFormula[] = [];
   const left: LeftCell[] = [];
   for (const cell of cannotStay(contents)) {
@@ -144,7 +146,9 @@ function isSame(a: CellRows, b: CellRows): boolean {
 }
 
 function hasFormula({ formulas }: Block): boolean {
-  return formulas.some((row) => row.some((content) => typeof content === "string" && content.startsWith("=")));
+  return formulas.some((row) =>
+    row.some((content) => typeof content === "string" && content.startsWith("=")),
+  );
 }
 
 /** True where the first cell holds a kept formula, whatever spaces and capitals Excel wrote it with. */
@@ -185,7 +189,9 @@ export async function readKept(host: SheetHost): Promise<KeptFormulas | undefine
   if (xml === undefined) return undefined;
   const kept = readKeptPart(xml);
   if (kept === undefined) {
-    throw new HostError(`the formulas that this workbook keeps are damaged: copy them from the sheet "${KEPT_SHEET}"`);
+    throw new HostError(
+      `the formulas that this workbook keeps are damaged: copy them from the sheet "${KEPT_SHEET}"`,
+    );
   }
   return kept;
 }
@@ -207,7 +213,12 @@ async function goBack(what: string, error: unknown, undo: () => Promise<void>): 
  *
  * @param taken ISO 8601
  */
-export async function makeCopy(host: SheetHost, plan: CopyPlan, taken: string, onProgress: Progress): Promise<void> {
+export async function makeCopy(
+  host: SheetHost,
+  plan: CopyPlan,
+  taken: string,
+  onProgress: Progress,
+): Promise<void> {
   const { formulas } = plan;
   if ((await readKept(host)) !== undefined) {
     throw new HostError("this workbook is a partner copy already: put its formulas back first");
@@ -245,7 +256,11 @@ export async function makeCopy(host: SheetHost, plan: CopyPlan, taken: string, o
 }
 
 /** What putting back would do: a cell that no longer holds the value it was given stays as it is. */
-export async function planPutBack(host: SheetHost, kept: KeptFormulas, onProgress: Progress): Promise<CopyPlan> {
+export async function planPutBack(
+  host: SheetHost,
+  kept: KeptFormulas,
+  onProgress: Progress,
+): Promise<CopyPlan> {
   const { sheets } = await host.outline();
   const formulas: KeptFormula[] = [];
   const left: LeftCell[] = [];
@@ -261,7 +276,8 @@ export async function planPutBack(host: SheetHost, kept: KeptFormulas, onProgres
   await inParts(present, onProgress, (part) =>
     readEach(host, part, (formula, now) => {
       if (hasFormula(now)) leave(formula, "another formula stands there now");
-      else if (!isSame(now.values, formula.values)) leave(formula, "it holds another value now, or rows have moved");
+      else if (!isSame(now.values, formula.values))
+        leave(formula, "it holds another value now, or rows have moved");
       else formulas.push(formula);
     }),
   );

@@ -28,7 +28,10 @@ const EMPTY: PriceBook = { prices: "", quotes: "", snapshots: [] };
 function isRows(data: unknown): data is CellRows {
   return (
     Array.isArray(data) &&
-    data.every((row) => Array.isArray(row) && row.every((cell) => ["string", "number", "boolean"].includes(typeof cell)))
+    data.every(
+      (row) =>
+        Array.isArray(row) && row.every((cell) => ["string", "number", "boolean"].includes(typeof cell)),
+    )
   );
 }
 

@@ -98,24 +98,33 @@ function withinUsed({ sheet, range }: SheetRange, outline: Outline): SheetRange 
  *
  * @param at the cell whose formula holds the reference
  */
-export function resolveReference(outline: Outline, text: string, at: Place, deep = 0): SheetRange | undefined {
+export function resolveReference(
+  outline: Outline,
+  text: string,
+  at: Place,
+  deep = 0,
+): SheetRange | undefined {
   const reference = text.trim();
   const { sheet: named, rest } = splitSheet(reference);
-  const sheet = named === undefined ? at.sheet : outline.sheets.find(({ name }) => sameWord(name, named))?.name;
+  const sheet =
+    named === undefined ? at.sheet : outline.sheets.find(({ name }) => sameWord(name, named))?.name;
   const range = parseRange(rest);
   if (range !== undefined) return sheet === undefined ? undefined : withinUsed({ sheet, range }, outline);
   const structure = STRUCTURE.exec(reference);
   if (structure !== null) {
     const [, name, inside = ""] = structure;
     const table =
-      name === undefined ? tableAround(outline, at) : outline.tables.find((candidate) => sameWord(candidate.name, name));
+      name === undefined
+        ? tableAround(outline, at)
+        : outline.tables.find((candidate) => sameWord(candidate.name, name));
     const area = table && structured(table, inside, at);
     return table && area && { sheet: table.sheet, range: area };
   }
   const table = outline.tables.find((candidate) => sameWord(candidate.name, reference));
   if (table !== undefined) return { sheet: table.sheet, range: bodyOf(table) };
   const candidates = outline.names.filter(({ name }) => sameWord(name, rest));
-  const found = candidates.find((name) => name.sheet === sheet) ?? candidates.find((name) => name.sheet === undefined);
+  const found =
+    candidates.find((name) => name.sheet === sheet) ?? candidates.find((name) => name.sheet === undefined);
   return found === undefined || deep > MOST_NAMES_DEEP
     ? undefined
     : resolveReference(outline, found.reference, at, deep + 1);

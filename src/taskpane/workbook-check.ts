@@ -210,7 +210,9 @@ export function levelsOf(contents: Contents): ReadonlyMap<FormulaCell, number> {
 /** Goes through every cell that uses our functions. */
 export function checkWorkbook(contents: Contents): Findings {
   const { ours } = contents;
-  const isProtected = new Set(contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])));
+  const isProtected = new Set(
+    contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])),
+  );
   const broken = ours.filter((cell) => cell.value === "#NAME?" || typedAnew(cell.formula) !== cell.formula);
   const levels = levelsOf(contents);
   return {

@@ -62,7 +62,8 @@ export function keptPart({ taken, formulas }: KeptFormulas): string {
 /** The kept formulas of such a part; undefined where it is damaged or from something else. */
 export function readKeptPart(xml: string): KeptFormulas | undefined {
   const data = partData(KEPT_NAMESPACE, xml);
-  if (!isRecord(data) || typeof data["taken"] !== "string" || !Array.isArray(data["formulas"])) return undefined;
+  if (!isRecord(data) || typeof data["taken"] !== "string" || !Array.isArray(data["formulas"]))
+    return undefined;
   const formulas = data["formulas"].map(readKept);
   const whole = formulas.filter((kept) => kept !== undefined);
   return whole.length === formulas.length ? { taken: data["taken"], formulas: whole } : undefined;
@@ -91,7 +92,11 @@ function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
 }
 
 function isKeptValue(value: unknown): value is KeptValue {
-  return typeof value === "string" || typeof value === "boolean" || (typeof value === "number" && Number.isFinite(value));
+  return (
+    typeof value === "string" ||
+    typeof value === "boolean" ||
+    (typeof value === "number" && Number.isFinite(value))
+  );
 }
 
 function readKept(data: unknown): KeptFormula | undefined {
@@ -100,8 +105,10 @@ function readKept(data: unknown): KeptFormula | undefined {
   const place = typeof cell === "string" ? parseCell(cell) : undefined;
   const filled = typeof range === "string" ? parseRange(range) : undefined;
   const rows: readonly unknown[] = Array.isArray(values) ? values : [];
-  const isWhole = rows.length > 0 && rows.every((row) => Array.isArray(row) && row.length > 0 && row.every(isKeptValue));
-  if (typeof sheet !== "string" || typeof formula !== "string" || place === undefined || !isWhole) return undefined;
+  const isWhole =
+    rows.length > 0 && rows.every((row) => Array.isArray(row) && row.length > 0 && row.every(isKeptValue));
+  if (typeof sheet !== "string" || typeof formula !== "string" || place === undefined || !isWhole)
+    return undefined;
   if (range !== undefined && filled === undefined) return undefined;
   return {
     sheet,

@@ -7,10 +7,10 @@ export interface Spot {
 }
 
 /** Steps by number of balls: few balls are spread as well as can be, many in the time of a frame. */
-const stepsFor = (count: number): number => Math.max(20, Math.min(400, Math.round(60_000 / count)));
+const stepsFor = (count: number): number => Math.max(12, Math.min(400, Math.round(30_000 / count)));
 
 /** Pairs of balls are looked for again after this many steps. */
-const STEPS_PER_SEARCH = 10;
+const STEPS_PER_SEARCH = 20;
 
 /** Pairs that are near enough to get in each other's way in the next steps. */
 function nearPairs(spots: readonly Spot[], spacing: number): Spot[][] {

@@ -1,0 +1,198 @@
+import type { CatalogueFunction, DrawnBalloon } from "../functions/define";
+import { pictureSvg, svgToPng, type PictureOptions } from "../ui/picture";
+import { dataPart, partData } from "../workbook/data-part";
+import { argumentValues, ourCalls, type ReadReference } from "./formula-calls";
+import { areaOf, resolveReference } from "./references";
+import type { CellRows, Outline, Place, SheetHost, SheetRange } from "./sheet-host";
+
+const NAMESPACE = "urn:balloon-decor-functions:pictures";
+const NAME_START = "_BLN_picture_";
+const MOST_CELLS = 20_000;
+const WIDTH_POINTS = 260;
+const PNG_WIDTH = 1040;
+
+/** Colours of a picture and how they come. */
+export interface PictureLook {
+  readonly colours: readonly string[];
+  readonly order: NonNullable<PictureOptions["order"]>;
+}
+
+/** A picture on a sheet that follows the numbers of a cell; a hidden name of the same name leads to the cell. */
+interface LinkedPicture extends PictureLook {
+  readonly name: string;
+  /** Tells whether the drawing has changed. */
+  readonly digest: string;
+}
+
+/** A piece as a formula in a cell describes it. */
+export interface Piece {
+  readonly fn: CatalogueFunction;
+  readonly formula: string;
+  readonly balloons: readonly DrawnBalloon[];
+}
+
+function isTooLarge({ range }: SheetRange): boolean {
+  return (range.lastRow - range.firstRow + 1) * (range.lastColumn - range.firstColumn + 1) > MOST_CELLS;
+}
+
+/** Values behind references that stand in the formula of a cell. */
+export async function readReferences(
+  host: SheetHost,
+  outline: Outline,
+  references: readonly string[],
+  at: Place,
+): Promise<ReadReference> {
+  const found = references.flatMap((reference) => {
+    const isSpill = reference.endsWith("#");
+    const area = resolveReference(outline, isSpill ? reference.slice(0, -1) : reference, at);
+    return area === undefined || isTooLarge(area) ? [] : [{ reference, isSpill, area }];
+  });
+  const anchors = found.filter(({ isSpill }) => isSpill);
+  const filled = await host.spills(
+    anchors.map(({ area: { sheet, range } }) => ({ sheet, row: range.firstRow, column: range.firstColumn })),
+  );
+  const areas = found.map((entry): SheetRange => {
+    const spill = filled[anchors.indexOf(entry)];
+    return entry.isSpill && spill !== undefined ? { sheet: entry.area.sheet, range: spill } : entry.area;
+  });
+  const blocks = areas.length === 0 ? [] : await host.read(areas);
+  const rows = new Map<string, CellRows>(
+    found.map(({ reference }, index) => [reference, blocks[index]?.values ?? []]),
+  );
+  return (reference) => rows.get(reference);
+}
+
+/** The piece that the formula of a cell describes; undefined where it describes none or its arguments cannot be told. */
+export async function pieceAt(host: SheetHost, outline: Outline, cell: Place): Promise<Piece | undefined> {
+  const [block] = await host.read([areaOf(cell)]);
+  const formula = String(block?.formulas[0]?.[0] ?? "");
+  const call = formula.startsWith("=")
+    ? ourCalls(formula).find(({ fn }) => fn.draw !== undefined)
+    : undefined;
+  if (call === undefined) return undefined;
+  const references = new Set<string>();
+  argumentValues(call, (reference) => {
+    references.add(reference);
+    return undefined;
+  });
+  const values = argumentValues(call, await readReferences(host, outline, [...references], cell));
+  if (values === undefined) return undefined;
+  try {
+    return { fn: call.fn, formula, balloons: call.fn.draw?.(values) ?? [] };
+  } catch {
+    return { fn: call.fn, formula, balloons: [] };
+  }
+}
+
+export function pieceSvg(piece: Piece, look: PictureLook): string {
+  return pictureSvg(piece.balloons, { ...look, title: `${piece.formula} seen from the front` });
+}
+
+function digestOf(text: string): string {
+  let hash = 5381;
+  for (let at = 0; at < text.length; at++) hash = (Math.imul(hash, 33) + text.charCodeAt(at)) | 0;
+  return `${text.length}-${(hash >>> 0).toString(36)}`;
+}
+
+async function base64Of(png: Blob): Promise<string> {
+  const bytes = new Uint8Array(await png.arrayBuffer());
+  const pieces: string[] = [];
+  // In parts: a call takes no million arguments.
+  for (let at = 0; at < bytes.length; at += 8192)
+    pieces.push(String.fromCharCode(...bytes.subarray(at, at + 8192)));
+  return btoa(pieces.join(""));
+}
+
+/** Size of a picture in its own units. */
+function sizeOf(svg: string): { readonly width: number; readonly height: number } {
+  const side = (name: string): number =>
+    Number(new RegExp(`<svg[^>]*\\s${name}="([0-9.]+)"`).exec(svg)?.[1] ?? 1);
+  return { width: side("width"), height: side("height") };
+}
+
+async function place(host: SheetHost, name: string, beside: Place, svg: string, text: string): Promise<void> {
+  const { width, height } = sizeOf(svg);
+  const png = await base64Of(await svgToPng(svg, PNG_WIDTH));
+  await host.putPicture({
+    name,
+    beside,
+    png,
+    width: WIDTH_POINTS,
+    height: (WIDTH_POINTS * height) / width,
+    text,
+  });
+}
+
+function isLinked(data: unknown): data is LinkedPicture {
+  if (typeof data !== "object" || data === null) return false;
+  const { name, colours, order, digest } = data as Readonly<Record<string, unknown>>;
+  return (
+    typeof name === "string" &&
+    name.startsWith(NAME_START) &&
+    Array.isArray(colours) &&
+    colours.every((colour) => typeof colour === "string") &&
+    (order === "balloons" || order === "rows") &&
+    typeof digest === "string"
+  );
+}
+
+async function readLinked(host: SheetHost): Promise<readonly LinkedPicture[]> {
+  const xml = await host.readPart(NAMESPACE);
+  const data = xml === undefined ? undefined : partData(NAMESPACE, xml);
+  return Array.isArray(data) ? data.filter(isLinked) : [];
+}
+
+async function writeLinked(host: SheetHost, pictures: readonly LinkedPicture[]): Promise<void> {
+  await host.writePart(NAMESPACE, pictures.length === 0 ? undefined : dataPart(NAMESPACE, pictures));
+}
+
+function cellOf(outline: Outline, name: string): Place | undefined {
+  const reference = outline.names.find((candidate) => candidate.name === name)?.reference;
+  const area = reference === undefined ? undefined : resolveReference(outline, reference, NOWHERE);
+  return area && { sheet: area.sheet, row: area.range.firstRow, column: area.range.firstColumn };
+}
+
+const NOWHERE: Place = { sheet: "", row: 0, column: 0 };
+
+/** Puts the picture of a cell's piece beside it; it follows the cell's numbers from then on. */
+export async function putPieceBeside(host: SheetHost, cell: Place, look: PictureLook): Promise<void> {
+  const outline = await host.outline();
+  const piece = await pieceAt(host, outline, cell);
+  if (piece === undefined) return;
+  const known = await readLinked(host);
+  const before = known.find(({ name }) => {
+    const linked = cellOf(outline, name);
+    return linked?.sheet === cell.sheet && linked.row === cell.row && linked.column === cell.column;
+  });
+  const numbers = known.map(({ name }) => Number(name.slice(NAME_START.length)) || 0);
+  const name = before?.name ?? `${NAME_START}${Math.max(0, ...numbers) + 1}`;
+  const svg = pieceSvg(piece, look);
+  await place(host, name, cell, svg, `${piece.formula}, seen from the front`);
+  if (before === undefined) await host.nameCell(name, cell);
+  const picture = { name, colours: look.colours, order: look.order, digest: digestOf(svg) };
+  await writeLinked(host, [...known.filter((other) => other !== before), picture]);
+}
+
+/** Draws every linked picture anew whose numbers have changed; gives how many. */
+export async function refreshPictures(host: SheetHost): Promise<number> {
+  const known = await readLinked(host);
+  if (known.length === 0) return 0;
+  const outline = await host.outline();
+  const kept: LinkedPicture[] = [];
+  let drawn = 0;
+  for (const picture of known) {
+    const cell = cellOf(outline, picture.name);
+    // Its row is gone; the picture stays as a picture, nobody asked to delete it.
+    if (cell === undefined) continue;
+    const piece = await pieceAt(host, outline, cell);
+    const svg = piece && pieceSvg(piece, picture);
+    const digest = svg === undefined ? picture.digest : digestOf(svg);
+    if (piece !== undefined && svg !== undefined && digest !== picture.digest) {
+      await place(host, picture.name, cell, svg, `${piece.formula}, seen from the front`);
+      drawn += 1;
+    }
+    kept.push({ ...picture, digest });
+  }
+  if (drawn > 0 || kept.length < known.length) await writeLinked(host, kept);
+  return drawn;
+}
