@@ -15,7 +15,11 @@ const base = {
   resolve: { extensions: [".ts", ".mjs", ".js"] },
   module: {
     rules: [
-      { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
+      {
+        test: /\.ts$/,
+        loader: "ts-loader",
+        options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+      },
     ],
   },
   performance: { hints: false },
@@ -85,7 +89,10 @@ const desk = () => ({
   plugins: [
     new MiniCssExtractPlugin(),
     // The grid's patterns for breaking words in seventy languages, which only a text document would load.
-    new webpack.IgnorePlugin({ resourceRegExp: /^\.\/(?!en-gb-)[\w-]+-[\w-]{8}\.js$/, contextRegExp: /engine-render/ }),
+    new webpack.IgnorePlugin({
+      resourceRegExp: /^\.\/(?!en-gb-)[\w-]+-[\w-]{8}\.js$/,
+      contextRegExp: /engine-render/,
+    }),
     icons([32, 80]),
     copies({ "index.html": source("desk/index.html") }),
     copies(existingFiles(join(root, "sample-workbooks"), ["regatta-evening.xlsx"])),

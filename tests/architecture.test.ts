@@ -38,7 +38,9 @@ const files = filesBelow("src").map((path) => ({
 }));
 
 function importsOf(text: string): readonly string[] {
-  return [...text.matchAll(/^(?:(?:import|export)\b[^;"]*?from |import )"([^"]+)";|\bimport\("([^"]+)"\)/gm)].map((match) => match[1] ?? match[2] ?? "");
+  return [
+    ...text.matchAll(/^(?:(?:import|export)\b[^;"]*?from |import )"([^"]+)";|\bimport\("([^"]+)"\)/gm),
+  ].map((match) => match[1] ?? match[2] ?? "");
 }
 
 function targetOf(path: string, specifier: string): string {
@@ -51,14 +53,18 @@ it("imports only what its folder may", () => {
     importsOf(text)
       .map((specifier) => targetOf(path, specifier))
       .filter((target) => target !== folder)
-      .filter((target) => !(MAY_IMPORT[folder] ?? []).some((allowed) => target === allowed || target.startsWith(allowed)))
+      .filter(
+        (target) =>
+          !(MAY_IMPORT[folder] ?? []).some((allowed) => target === allowed || target.startsWith(allowed)),
+      )
       .map((target) => `${path} imports ${target}`),
   );
   expect(faults).toEqual([]);
 });
 
 it("names Excel's and the add-in's own objects only where they belong", () => {
-  const withoutComments = (text: string): string => text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`/gm, "");
+  const withoutComments = (text: string): string =>
+    text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`/gm, "");
   const faults = files.flatMap(({ path, folder, text }) =>
     ONLY_IN.filter(([word, folders]) => !folders.includes(folder) && word.test(withoutComments(text))).map(
       ([word]) => `${path} uses ${word}`,

@@ -37,7 +37,9 @@ function pixel(size, column, row) {
     sum[3] += 1;
   }
   const [red, green, blue, hits] = sum;
-  return hits === 0 ? [0, 0, 0, 0] : [red / hits, green / hits, blue / hits, (255 * hits) / SAMPLES ** 2].map(Math.round);
+  return hits === 0
+    ? [0, 0, 0, 0]
+    : [red / hits, green / hits, blue / hits, (255 * hits) / SAMPLES ** 2].map(Math.round);
 }
 
 /** A square PNG of four overlapping discs: a cluster seen from the front. */

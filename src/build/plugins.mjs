@@ -30,11 +30,14 @@ class EmitFiles {
 
 /** functions.json from the built catalogue bundle `metadata.js`, which itself is not shipped. */
 export function functionsJson() {
-  return new EmitFiles((assets) => {
-    const module = { exports: {} };
-    runInNewContext(assets["metadata.js"].source().toString(), { module, exports: module.exports });
-    return { "functions.json": `${JSON.stringify(module.exports.metadata, null, 2)}\n` };
-  }, ["metadata.js"]);
+  return new EmitFiles(
+    (assets) => {
+      const module = { exports: {} };
+      runInNewContext(assets["metadata.js"].source().toString(), { module, exports: module.exports });
+      return { "functions.json": `${JSON.stringify(module.exports.metadata, null, 2)}\n` };
+    },
+    ["metadata.js"],
+  );
 }
 
 /** The icons of the manifest, drawn at each size. */
@@ -45,8 +48,11 @@ export function icons(sizes) {
 /** The manifest with its addresses moved from the development origin to `origin`. */
 export function manifest(path, origin = DEVELOPMENT_ORIGIN) {
   const clean = origin.replace(/\/+$/, "");
-  if (!/^https:\/\/[^\s"'<>&]+$/.test(clean)) throw new Error(`origin must be an https address, found "${origin}"`);
-  return new EmitFiles(() => ({ "manifest.xml": readFileSync(path, "utf8").replaceAll(DEVELOPMENT_ORIGIN, clean) }));
+  if (!/^https:\/\/[^\s"'<>&]+$/.test(clean))
+    throw new Error(`origin must be an https address, found "${origin}"`);
+  return new EmitFiles(() => ({
+    "manifest.xml": readFileSync(path, "utf8").replaceAll(DEVELOPMENT_ORIGIN, clean),
+  }));
 }
 
 /** Files taken as they are, by their name in the output. */
@@ -58,16 +64,21 @@ export function copies(files) {
 
 /** Those of `names` that are in `folder`, as `copies` takes them. */
 export function existingFiles(folder, names) {
-  return Object.fromEntries(names.map((name) => [name, join(folder, name)]).filter(([, path]) => existsSync(path)));
+  return Object.fromEntries(
+    names.map((name) => [name, join(folder, name)]).filter(([, path]) => existsSync(path)),
+  );
 }
 
 /** The service worker `name` from the bundle `source`, which itself is not shipped, with the list of files to keep. */
 export function precache(source, name) {
-  return new EmitFiles((assets) => {
-    const files = Object.keys(assets).filter((file) => file !== source && !file.endsWith(".txt"));
-    const hash = createHash("sha256");
-    for (const file of files.sort()) hash.update(file).update(assets[file].buffer());
-    const list = { version: hash.digest("hex").slice(0, 16), files: ["./", ...files] };
-    return { [name]: `const PRECACHE = ${JSON.stringify(list)};\n${assets[source].source()}` };
-  }, [source]);
+  return new EmitFiles(
+    (assets) => {
+      const files = Object.keys(assets).filter((file) => file !== source && !file.endsWith(".txt"));
+      const hash = createHash("sha256");
+      for (const file of files.sort()) hash.update(file).update(assets[file].buffer());
+      const list = { version: hash.digest("hex").slice(0, 16), files: ["./", ...files] };
+      return { [name]: `const PRECACHE = ${JSON.stringify(list)};\n${assets[source].source()}` };
+    },
+    [source],
+  );
 }

@@ -3,7 +3,8 @@ import { join } from "node:path";
 import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
 
 const [command = "", ...rest] = process.argv.slice(2);
-const node = (bundle, args = []) => run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
+const node = (bundle, args = []) =>
+  run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
 const vitest = (args) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args]);
 
 const commands = {
@@ -22,7 +23,8 @@ const commands = {
   },
   test() {
     if (rest.length > 0) return vitest(["run", ...rest]);
-    for (const project of [".", "src/core", "src/functions"]) run(process.execPath, [tool("typescript/bin/tsc"), "-p", project]);
+    for (const project of [".", "src/core", "src/functions"])
+      run(process.execPath, [tool("typescript/bin/tsc"), "-p", project]);
     run(process.execPath, [tool("eslint/bin/eslint.js"), "."]);
     run(process.execPath, [tool("prettier/bin/prettier.cjs"), "--check", "--log-level", "warn", "."]);
     ensureBuilt(["node", "addin", "desk"]);

@@ -17,7 +17,12 @@ export function say(text) {
 /** Runs a command in the project folder; ends this process with its exit code where it fails. */
 export function run(command, args, options = {}) {
   const isScript = process.platform === "win32" && command === "npm";
-  const result = spawnSync(isScript ? "npm.cmd" : command, args, { cwd: root, stdio: "inherit", shell: isScript, ...options });
+  const result = spawnSync(isScript ? "npm.cmd" : command, args, {
+    cwd: root,
+    stdio: "inherit",
+    shell: isScript,
+    ...options,
+  });
   if (result.error) {
     say(`${command} could not be started: ${result.error.message}`);
     process.exit(2);
@@ -41,7 +46,9 @@ export function ensureInstalled() {
     say(`Node ${OLDEST_NODE} or newer is needed, this is ${process.versions.node}`);
     process.exit(2);
   }
-  const wanted = createHash("sha256").update(readFileSync(join(root, "package-lock.json"))).digest("hex");
+  const wanted = createHash("sha256")
+    .update(readFileSync(join(root, "package-lock.json")))
+    .digest("hex");
   const stamp = join(root, "node_modules", ".installed-from");
   if (readStamp(stamp) === wanted) return;
   say("Installing packages (once, about a minute) ...");
@@ -60,7 +67,13 @@ function hashTree(hash, path) {
 
 function sourceStamp(extra) {
   const hash = createHash("sha256").update(extra);
-  for (const file of ["package-lock.json", "package.json", "tsconfig.json", "webpack.config.mjs", "manifest.xml"]) {
+  for (const file of [
+    "package-lock.json",
+    "package.json",
+    "tsconfig.json",
+    "webpack.config.mjs",
+    "manifest.xml",
+  ]) {
     hash.update(readFileSync(join(root, file)));
   }
   hashTree(hash, join(root, "src"));
@@ -73,7 +86,9 @@ export function ensureBuilt(parts, environment = {}) {
   const settings = Object.entries(environment).map(([name, value]) => `${name}=${value}`);
   const stamps = join(root, "dist", ".built-from");
   mkdirSync(stamps, { recursive: true });
-  const stale = parts.filter((part) => readStamp(join(stamps, part)) !== sourceStamp(`${part} ${settings.join(" ")}`));
+  const stale = parts.filter(
+    (part) => readStamp(join(stamps, part)) !== sourceStamp(`${part} ${settings.join(" ")}`),
+  );
   if (stale.length === 0) return;
   say(`Building ${stale.join(", ")} ...`);
   const names = stale.flatMap((part) => ["--config-name", part]);

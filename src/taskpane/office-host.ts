@@ -74,18 +74,6 @@ function nameInfo(item: Excel.NamedItem, sheet?: string): NameInfo {
   return { name, reference: String(formula).replace(/^=/, ""), ...(sheet !== undefined && { sheet }) };
 }
 
-/** Office's own callbacks as a promise. */
-function whenDone<Value>(
-  start: (callback: (result: Office.AsyncResult<Value>) => void) => void,
-): Promise<Value> {
-  return new Promise((resolve, reject) => {
-    start((result) => {
-      if (result.status === Office.AsyncResultStatus.Failed) reject(new HostError(result.error.message));
-      else resolve(result.value);
-    });
-  });
-}
-
 async function outline(context: Excel.RequestContext): Promise<Outline> {
   const { worksheets, tables, names } = context.workbook;
   worksheets.load("items/name");
@@ -228,8 +216,9 @@ async function partsOf(
   namespace: string,
 ): Promise<readonly Excel.CustomXmlPart[]> {
   const parts = context.workbook.customXmlParts.getByNamespace(namespace);
-  parts.load("items");
+  parts.load("items/id");
   await context.sync();
+  // eslint-disable-next-line office-addins/load-object-before-read -- "items/id" above loads them
   return parts.items;
 }
 
@@ -303,9 +292,10 @@ async function setHidesTrustPrompt(isOn: boolean): Promise<void> {
   const { settings } = Office.context.document;
   if (isOn) settings.set(TRUST_SETTING, true);
   else settings.remove(TRUST_SETTING);
-  await whenDone<Office.Settings>((callback) => {
-    settings.saveAsync((result) => {
-      callback(result as Office.AsyncResult<Office.Settings>);
+  await new Promise<void>((resolve, reject) => {
+    settings.saveAsync(({ status, error }) => {
+      if (status === Office.AsyncResultStatus.Failed) reject(new HostError(error.message));
+      else resolve();
     });
   });
 }

@@ -23,7 +23,11 @@ interface HostAction {
 
 const ignore = (): void => undefined;
 const require = createRequire(import.meta.url);
-const runtimeFile = join(dirname(require.resolve("@microsoft/office-js/package.json")), "dist", "custom-functions-runtime.js");
+const runtimeFile = join(
+  dirname(require.resolve("@microsoft/office-js/package.json")),
+  "dist",
+  "custom-functions-runtime.js",
+);
 
 /**
  * Microsoft's custom-functions runtime with a stand-in for Excel's end of the bridge. It shows how arguments and results
@@ -41,10 +45,24 @@ export class CustomFunctionsHost {
         this.answer(text);
       },
     };
-    this.context = { _richApiNativeBridge: this.bridge, console, setTimeout, clearTimeout, setInterval, clearInterval };
+    this.context = {
+      _richApiNativeBridge: this.bridge,
+      console,
+      setTimeout,
+      clearTimeout,
+      setInterval,
+      clearInterval,
+    };
     // The runtime looks for its own script element and appends others; nothing it appends matters here.
-    const element = { src: "https://localhost/custom-functions-runtime.js", setAttribute: ignore, appendChild: ignore };
-    this.context["document"] = { getElementsByTagName: () => [element], createElement: () => ({ ...element }) };
+    const element = {
+      src: "https://localhost/custom-functions-runtime.js",
+      setAttribute: ignore,
+      appendChild: ignore,
+    };
+    this.context["document"] = {
+      getElementsByTagName: () => [element],
+      createElement: () => ({ ...element }),
+    };
     this.context["window"] = this.context;
     this.context["addEventListener"] = ignore;
     this.context["history"] = {};
@@ -57,7 +75,10 @@ export class CustomFunctionsHost {
 
   /** Names under which functions registered. */
   registered(): readonly string[] {
-    const names = runInContext("Object.keys(CustomFunctions._association.mappings)", this.context) as string[];
+    const names = runInContext(
+      "Object.keys(CustomFunctions._association.mappings)",
+      this.context,
+    ) as string[];
     return [...names];
   }
 
@@ -67,7 +88,9 @@ export class CustomFunctionsHost {
     const message = { invocationId, functionName, parameterValues, address: "Sheet1!A1", flags: 0 };
     const entry = { messageCategory: 1, messageType: 1000, message: JSON.stringify(message) };
     const reply = new Promise<HostResult>((resolve) => this.waiting.set(invocationId, resolve));
-    this.bridge.onMessageFromHost?.(JSON.stringify({ type: 3, message: { entries: [{ ...entry, message }] } }));
+    this.bridge.onMessageFromHost?.(
+      JSON.stringify({ type: 3, message: { entries: [{ ...entry, message }] } }),
+    );
     return reply;
   }
 

@@ -32,9 +32,13 @@ describe("the compiled bundle in Microsoft's custom-functions runtime", () => {
       if (call === undefined) throw new Error("no call");
       const expected = call.fn.call(call.args);
       expect(expected.kind, call.fn.name).not.toBe("error");
-      const value = expected.kind === "value" ? expected.value : expected.kind === "table" ? expected.rows : undefined;
+      const value =
+        expected.kind === "value" ? expected.value : expected.kind === "table" ? expected.rows : undefined;
       // A round trip through JSON, as the runtime makes it.
-      expect(result, call.fn.name).toMatchObject({ ok: true, value: JSON.parse(JSON.stringify(value)) as unknown });
+      expect(result, call.fn.name).toMatchObject({
+        ok: true,
+        value: JSON.parse(JSON.stringify(value)) as unknown,
+      });
     });
   });
 
@@ -45,7 +49,10 @@ describe("the compiled bundle in Microsoft's custom-functions runtime", () => {
   });
 
   it("takes an omitted argument as not given", async () => {
-    const [omitted, given] = await Promise.all([host.call("AIR_LITRES", [11, null]), host.call("AIR_LITRES", [11, 1])]);
+    const [omitted, given] = await Promise.all([
+      host.call("AIR_LITRES", [11, null]),
+      host.call("AIR_LITRES", [11, 1]),
+    ]);
     expect(omitted.value).toBe(given.value);
   });
 });

@@ -8,7 +8,12 @@ interface Element {
 
 const MOST_RESID_CHARACTERS = 32;
 /** Where the shared runtime's page must be one and the same. */
-const RUNTIME_PLACES = [/Runtimes\/Runtime$/, /Page\/SourceLocation$/, /\/FunctionFile$/, /Action\/SourceLocation$/];
+const RUNTIME_PLACES = [
+  /Runtimes\/Runtime$/,
+  /Page\/SourceLocation$/,
+  /\/FunctionFile$/,
+  /Action\/SourceLocation$/,
+];
 
 function elementsOf(xml: string): readonly Element[] {
   const elements: Element[] = [];
@@ -16,7 +21,11 @@ function elementsOf(xml: string): readonly Element[] {
   const parser = new SaxesParser();
   parser.on("opentag", (tag) => {
     path.push(tag.name.replace(/^\w+:/, ""));
-    elements.push({ name: path.at(-1) ?? "", attributes: tag.attributes as Record<string, string>, path: path.join("/") });
+    elements.push({
+      name: path.at(-1) ?? "",
+      attributes: tag.attributes as Record<string, string>,
+      path: path.join("/"),
+    });
   });
   parser.on("closetag", () => path.pop());
   parser.on("error", (error) => {
@@ -31,21 +40,31 @@ export function manifestFaults(xml: string, sizeOf: (file: string) => number | u
   const elements = elementsOf(xml);
   const faults: string[] = [];
   const resources = new Map(
-    elements.filter((element) => element.path.includes("Resources/")).map((element) => [element.attributes["id"] ?? "", element]),
+    elements
+      .filter((element) => element.path.includes("Resources/"))
+      .map((element) => [element.attributes["id"] ?? "", element]),
   );
   for (const { attributes, path } of elements) {
     const { resid, DefaultValue: value } = attributes;
     if (resid !== undefined && !resources.has(resid)) faults.push(`${path}: resid ${resid} is not defined`);
-    if (resid !== undefined && resid.length > MOST_RESID_CHARACTERS) faults.push(`${path}: resid ${resid} is too long`);
-    if (value !== undefined && /^[a-z]+:\/\//i.test(value) && !value.startsWith("https://")) faults.push(`${path}: ${value} is not https`);
+    if (resid !== undefined && resid.length > MOST_RESID_CHARACTERS)
+      faults.push(`${path}: resid ${resid} is too long`);
+    if (value !== undefined && /^[a-z]+:\/\//i.test(value) && !value.startsWith("https://"))
+      faults.push(`${path}: ${value} is not https`);
   }
-  for (const { attributes, path } of elements.filter((element) => element.name === "Image" && element.attributes["size"])) {
+  for (const { attributes, path } of elements.filter(
+    (element) => element.name === "Image" && element.attributes["size"],
+  )) {
     const url = resources.get(attributes["resid"] ?? "")?.attributes["DefaultValue"] ?? "";
     const actual = sizeOf(url.split("/").at(-1) ?? "");
-    if (actual !== Number(attributes["size"])) faults.push(`${path}: ${url} is ${actual} pixels, not ${attributes["size"]}`);
+    if (actual !== Number(attributes["size"]))
+      faults.push(`${path}: ${url} is ${actual} pixels, not ${attributes["size"]}`);
   }
-  const pages = RUNTIME_PLACES.map((place) => elements.find((element) => place.test(element.path))?.attributes["resid"]);
-  if (new Set(pages).size !== 1 || pages[0] === undefined) faults.push(`the shared runtime has pages ${pages.join(", ")}`);
+  const pages = RUNTIME_PLACES.map(
+    (place) => elements.find((element) => place.test(element.path))?.attributes["resid"],
+  );
+  if (new Set(pages).size !== 1 || pages[0] === undefined)
+    faults.push(`the shared runtime has pages ${pages.join(", ")}`);
   if (!elements.some((element) => element.name === "Namespace")) faults.push("there is no Namespace");
   return faults;
 }

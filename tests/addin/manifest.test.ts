@@ -24,7 +24,11 @@ describe("manifest.xml", () => {
     ["a resid without resource", /resid="Icon\.16"/, 'resid="Icon.17"'],
     ["plain http", "https://localhost:3000/functions.js", "http://localhost:3000/functions.js"],
     ["an icon of another size", 'size="16"', 'size="20"'],
-    ["another page for the shared runtime", '<FunctionFile resid="Runtime.Url"/>', '<FunctionFile resid="Functions.Script.Url"/>'],
+    [
+      "another page for the shared runtime",
+      '<FunctionFile resid="Runtime.Url"/>',
+      '<FunctionFile resid="Functions.Script.Url"/>',
+    ],
     ["no namespace", '<Namespace resid="Functions.Namespace"/>', ""],
   ])("would be faulted for %s", (_, found, replacement) => {
     const broken = manifest.replace(found, replacement);
@@ -37,7 +41,9 @@ describe("manifest.xml", () => {
   });
 
   it("names only files that the build makes", () => {
-    const files = [...manifest.matchAll(/https:\/\/localhost:3000\/([^"]+)"/g)].map((match) => match[1] ?? "");
+    const files = [...manifest.matchAll(/https:\/\/localhost:3000\/([^"]+)"/g)].map(
+      (match) => match[1] ?? "",
+    );
     expect(files.length).toBeGreaterThan(5);
     expect([...new Set(files)].filter((file) => !existsSync(`dist/addin/${file}`))).toEqual([]);
   });
@@ -45,7 +51,9 @@ describe("manifest.xml", () => {
   const schema = resolve("../shared/reference/manifest-xsd/OfficeAppManifestV1_1.xsd");
   const canValidate = existsSync(schema) && spawnSync("xmllint", ["--version"]).status === 0;
   it.runIf(canValidate)("validates against the published schema", () => {
-    const result = spawnSync("xmllint", ["--nonet", "--noout", "--schema", schema, "manifest.xml"], { encoding: "utf8" });
+    const result = spawnSync("xmllint", ["--nonet", "--noout", "--schema", schema, "manifest.xml"], {
+      encoding: "utf8",
+    });
     expect(result.stderr).toContain("manifest.xml validates");
   });
 });

@@ -1,5 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { celsiusFromFahrenheit, fromSi, kelvinFromCelsius, toSi, unitNamed, UNITS, type UnitSymbol } from "../../src/core/units";
+import {
+  celsiusFromFahrenheit,
+  fromSi,
+  kelvinFromCelsius,
+  toSi,
+  unitNamed,
+  UNITS,
+  type UnitSymbol,
+} from "../../src/core/units";
 
 describe("UNITS", () => {
   // NIST SP 811 (2008), Appendix B: exact factors, and psi to the digits given there.

@@ -29,12 +29,18 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
     expect(fn.name).toMatch(/^[A-Z][A-Z0-9]*(?:_[A-Z0-9]+)*$/);
     expect(fn.name.length).toBeGreaterThanOrEqual(3);
     expect(fn.name).not.toMatch(/^[A-Z]{1,3}\d{1,7}$|^R\d*C\d*$/);
-    expect(fn.name.endsWith("_PLAN")).toBe(fn.result.kind === "table" && fn.name !== "CAUTIONS" && fn.name !== "PRICE_CHANGES" && fn.name !== "STOCK_AFTER");
+    expect(fn.name.endsWith("_PLAN")).toBe(
+      fn.result.kind === "table" &&
+        fn.name !== "CAUTIONS" &&
+        fn.name !== "PRICE_CHANGES" &&
+        fn.name !== "STOCK_AFTER",
+    );
     expect(fn.text).toMatch(/^[A-Z].*\.$/);
     expect(fn.asks.length).toBeGreaterThan(0);
     for (const param of fn.params) expect(param.name).toMatch(/^[a-z][a-z0-9_]*$/);
     expect(new Set(fn.params.map((param) => param.name)).size).toBe(fn.params.length);
-    if (fn.name.endsWith("_PLAN") && fn.result.kind === "table") expect(fn.result.columns.at(-1)?.name).toBe("status");
+    if (fn.name.endsWith("_PLAN") && fn.result.kind === "table")
+      expect(fn.result.columns.at(-1)?.name).toBe("status");
   });
 
   it.each(fn.examples.map((example) => [formulaText(fn, example.args), example] as const))(

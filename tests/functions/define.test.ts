@@ -46,7 +46,12 @@ describe("scalar arguments", () => {
     ["none in words", share, "none", 0],
     ["zero as a required count", count, 0, 0],
     ["a temperature in kelvin", { name: "t", kind: "temperature", text: "T." }, 20, 293.15],
-    ["a choice in any case", { name: "c", kind: "choice", options: ["half ellipse"], text: "C." }, "Half-Ellipse", "half ellipse"],
+    [
+      "a choice in any case",
+      { name: "c", kind: "choice", options: ["half ellipse"], text: "C." },
+      "Half-Ellipse",
+      "half ellipse",
+    ],
     ["a flag in words", { name: "f", kind: "flag", text: "F." }, "yes", true],
     ["text trimmed", { name: "x", kind: "text", text: "X." }, " ab\u00a0c ", "ab c"],
   ])("reads %s", (_, param, value, expected) => {
@@ -59,24 +64,48 @@ describe("scalar arguments", () => {
     [balloon, null, "balloon must be given, found nothing"],
     [balloon, "big", 'balloon must be an inflated size such as 11 or "28 cm", found "big"'],
     [balloon, true, 'balloon must be an inflated size such as 11 or "28 cm", found TRUE'],
-    [balloon, 46157, "balloon must be from 1 to 120 in, found 46157 in; this may be a date: sizes such as 5/11/16 must be one per cell"],
+    [
+      balloon,
+      46157,
+      "balloon must be from 1 to 120 in, found 46157 in; this may be a date: sizes such as 5/11/16 must be one per cell",
+    ],
     [length, -1, "height must be from 0 to 1000 m, found -1 m"],
     [length, "6 furlongs", 'height must be a length such as 1.8 or "6 ft", found "6 furlongs"'],
-    [length, "1,234", 'height must be clear about its comma, found "1,234"; type it as a number, without a thousands mark'],
+    [
+      length,
+      "1,234",
+      'height must be clear about its comma, found "1,234"; type it as a number, without a thousands mark',
+    ],
     [length, Number.NaN, 'height must be a length such as 1.8 or "6 ft", found a value that is not a number'],
     [share, 3, "breakage must be from 0 to 1, found 3; type 3%"],
     [count, 2.5, "count must be a whole number, found 2.5"],
     [count, [[1], [2]], "count must be one cell, found a range of 2 x 1 cells"],
     [{ name: "f", kind: "flag", text: "F." }, "maybe", 'f must be TRUE or FALSE, found "maybe"'],
-    [{ name: "c", kind: "choice", options: ["a", "b"], text: "C." }, "d", 'c must be one of "a", "b", found "d"'],
+    [
+      { name: "c", kind: "choice", options: ["a", "b"], text: "C." },
+      "d",
+      'c must be one of "a", "b", found "d"',
+    ],
   ])("refuses in a sentence: %o %o", (param, value, sentence) => {
     expect(read(param, value)).toBe(sentence);
   });
 });
 
 describe("list arguments", () => {
-  const sizes: Param = { name: "sizes", kind: "list", of: { kind: "balloon" }, blanks: "skip", text: "Sizes." };
-  const shares: Param = { name: "shares", kind: "list", of: { kind: "weight" }, blanks: "keep", text: "Shares." };
+  const sizes: Param = {
+    name: "sizes",
+    kind: "list",
+    of: { kind: "balloon" },
+    blanks: "skip",
+    text: "Sizes.",
+  };
+  const shares: Param = {
+    name: "shares",
+    kind: "list",
+    of: { kind: "weight" },
+    blanks: "keep",
+    text: "Shares.",
+  };
 
   it("reads a column, a row, a single cell and skips blanks", () => {
     expect(read(sizes, [[10], [""], [null], [20]])).toEqual([0.254, 0.508]);
@@ -89,8 +118,12 @@ describe("list arguments", () => {
   });
 
   it.each<[Param, unknown, string]>([
-    [sizes, [[10], ["x"]], "sizes cell 2 must be an inflated size such as 11 or \"28 cm\", found \"x\""],
-    [sizes, [[46157]], "sizes cell 1 must be from 1 to 120 in, found 46157 in; this may be a date: sizes such as 5/11/16 must be one per cell"],
+    [sizes, [[10], ["x"]], 'sizes cell 2 must be an inflated size such as 11 or "28 cm", found "x"'],
+    [
+      sizes,
+      [[46157]],
+      "sizes cell 1 must be from 1 to 120 in, found 46157 in; this may be a date: sizes such as 5/11/16 must be one per cell",
+    ],
     [sizes, [[""]], "sizes must be given, found nothing"],
     [
       sizes,
@@ -111,8 +144,22 @@ describe("list arguments", () => {
       text: "Pairs.",
       asks: [],
       params: [
-        { name: "sizes", kind: "list", of: { kind: "count", min: 1 }, blanks: "skip", pairedWith: "prices", text: "S." },
-        { name: "prices", kind: "list", of: { kind: "money" }, blanks: "skip", pairedWith: "sizes", text: "P." },
+        {
+          name: "sizes",
+          kind: "list",
+          of: { kind: "count", min: 1 },
+          blanks: "skip",
+          pairedWith: "prices",
+          text: "S.",
+        },
+        {
+          name: "prices",
+          kind: "list",
+          of: { kind: "money" },
+          blanks: "skip",
+          pairedWith: "sizes",
+          text: "P.",
+        },
       ],
       result: { kind: "value", measure: "text", text: "T." },
       source: "test",
@@ -120,9 +167,24 @@ describe("list arguments", () => {
       failures: [],
       compute: (left, right) => JSON.stringify([left, right]),
     });
-    expect(fn.call([[[100], [""], [50]], [[9], [""], [5]]])).toEqual({ kind: "value", value: "[[100,50],[9,5]]" });
-    expect(fn.call([[[100], [50]], [[9], [""]]])).toMatchObject({ kind: "error", sentence: "prices cell 2 must be given, found nothing" });
-    expect(fn.call([[[100], [""]], [[9], [5]]])).toMatchObject({ kind: "error", sentence: "sizes cell 2 must be given, found nothing" });
+    expect(
+      fn.call([
+        [[100], [""], [50]],
+        [[9], [""], [5]],
+      ]),
+    ).toEqual({ kind: "value", value: "[[100,50],[9,5]]" });
+    expect(
+      fn.call([
+        [[100], [50]],
+        [[9], [""]],
+      ]),
+    ).toMatchObject({ kind: "error", sentence: "prices cell 2 must be given, found nothing" });
+    expect(
+      fn.call([
+        [[100], [""]],
+        [[9], [5]],
+      ]),
+    ).toMatchObject({ kind: "error", sentence: "sizes cell 2 must be given, found nothing" });
   });
 });
 
@@ -172,7 +234,10 @@ describe("table arguments", () => {
 
   it.each<[unknown, string]>([
     [[[11, "Red", "n/a"]], 'price_list row 1: price must be an amount of money such as 14.90, found "n/a"'],
-    [[[11, "", 9]], "price_list row 1: colour must be given, found nothing; merged cells keep only the first"],
+    [
+      [[11, "", 9]],
+      "price_list row 1: colour must be given, found nothing; merged cells keep only the first",
+    ],
     [
       [
         [11, "Red", 9],
@@ -180,10 +245,25 @@ describe("table arguments", () => {
       ],
       "price_list row 2 must be an item, found a total row (Total); leave totals out of the range",
     ],
-    [[["size", "colour"], [11, "Red"]], 'price_list must have a column "price", found columns size, colour'],
-    [[[11, "Red"]], "price_list must have 3 to 4 columns (printed, colour, price, bag) or a header row with these names, found 2"],
+    [
+      [
+        ["size", "colour"],
+        [11, "Red"],
+      ],
+      'price_list must have a column "price", found columns size, colour',
+    ],
+    [
+      [[11, "Red"]],
+      "price_list must have 3 to 4 columns (printed, colour, price, bag) or a header row with these names, found 2",
+    ],
     [[["size", "colour", "price"]], "price_list must have at least one row below its header, found nothing"],
-    [[["size", "size", "colour", "price"], [1, 1, "a", 1]], 'price_list must have one column "printed", found 2'],
+    [
+      [
+        ["size", "size", "colour", "price"],
+        [1, 1, "a", 1],
+      ],
+      'price_list must have one column "printed", found 2',
+    ],
     [[[null, ""]], "price_list must be given, found nothing"],
   ])("refuses in a sentence: %j", (value, sentence) => {
     expect(read(table, value)).toBe(sentence);
@@ -235,12 +315,27 @@ describe("results", () => {
         throw new TypeError("boom");
       },
     });
-    expect(fn.call([])).toEqual({ kind: "error", code: "#VALUE!", sentence: "BREAKS has a fault of its own, please report it: boom" });
+    expect(fn.call([])).toEqual({
+      kind: "error",
+      code: "#VALUE!",
+      sentence: "BREAKS has a fault of its own, please report it: boom",
+    });
   });
 });
 
 it("reads anything without throwing", () => {
-  const kinds = ["length", "balloon", "count", "share", "ratio", "money", "temperature", "datetime", "flag", "text"] as const;
+  const kinds = [
+    "length",
+    "balloon",
+    "count",
+    "share",
+    "ratio",
+    "money",
+    "temperature",
+    "datetime",
+    "flag",
+    "text",
+  ] as const;
   fc.assert(
     fc.property(fc.constantFrom(...kinds), fc.anything(), (kind, value) => {
       const outcome = echo({ name: "thing", kind, text: "T." })(value);

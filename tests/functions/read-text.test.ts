@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { comparable, plainSpaces, readDateTime, readNumber, readQuantity, readTemperature } from "../../src/functions/read-text";
+import {
+  comparable,
+  plainSpaces,
+  readDateTime,
+  readNumber,
+  readQuantity,
+  readTemperature,
+} from "../../src/functions/read-text";
 
 const numberOf = (text: string): number | string => {
   const reading = readNumber(text);

@@ -1,7 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
-import { argumentText, formulaText, readmeTable, readmeWithTable, signature } from "../../src/functions/reference";
+import {
+  argumentText,
+  formulaText,
+  readmeTable,
+  readmeWithTable,
+  signature,
+} from "../../src/functions/reference";
 
 const column = functionNamed("COUNT_COLUMN");
 if (column === undefined) throw new Error("COUNT_COLUMN is missing");

@@ -11,8 +11,11 @@ const SLOW_MILLISECONDS = 50;
 function printed(value: unknown): string {
   return (
     JSON.stringify(value, (_, part: unknown) => {
-      if (typeof part === "bigint" || typeof part === "symbol" || typeof part === "undefined") return String(part);
-      return typeof part === "number" && (!Number.isFinite(part) || Object.is(part, -0)) ? `number ${part}` : part;
+      if (typeof part === "bigint" || typeof part === "symbol" || typeof part === "undefined")
+        return String(part);
+      return typeof part === "number" && (!Number.isFinite(part) || Object.is(part, -0))
+        ? `number ${part}`
+        : part;
     }) ?? ""
   );
 }
@@ -34,9 +37,11 @@ function faultOf(fn: CatalogueFunction, outcome: Outcome): string | undefined {
   if (!["#VALUE!", "#N/A", "#NUM!"].includes(outcome.code)) return `the code ${outcome.code}`;
   if (outcome.sentence === "" || outcome.sentence.endsWith(".")) return "no sentence";
   if (outcome.sentence.includes("fault of its own")) return "a fault of its own";
-  if (/\bNaN\b|\bInfinity\b|undefined|\[object/.test(outcome.sentence.replace(/"[^"]*…?"/g, ""))) return "a sentence with an unspoken value";
+  if (/\bNaN\b|\bInfinity\b|undefined|\[object/.test(outcome.sentence.replace(/"[^"]*…?"/g, "")))
+    return "a sentence with an unspoken value";
   const names = fn.params.map((param) => param.name);
-  if (outcome.code === "#VALUE!" && !names.some((name) => outcome.sentence.includes(name))) return "a sentence without argument";
+  if (outcome.code === "#VALUE!" && !names.some((name) => outcome.sentence.includes(name)))
+    return "a sentence without argument";
   return undefined;
 }
 
@@ -61,9 +66,11 @@ it(`survives ${CALLS} calls with random, extreme and hostile arguments (seed ${S
     const took = performance.now() - start;
     outcomes[outcome.kind] += 1;
     const fault = faultOf(fn, outcome);
-    if (fault !== undefined) faults.push(`${fn.name}(${before.slice(0, 600)}): ${fault}: ${printed(outcome).slice(0, 300)}`);
+    if (fault !== undefined)
+      faults.push(`${fn.name}(${before.slice(0, 600)}): ${fault}: ${printed(outcome).slice(0, 300)}`);
     if (printed(args) !== before) faults.push(`${fn.name}(${before.slice(0, 600)}): changed its arguments`);
-    if (call % 7 === 0 && printed(fn.call(args)) !== printed(outcome)) faults.push(`${fn.name}(${before.slice(0, 600)}): gave another answer`);
+    if (call % 7 === 0 && printed(fn.call(args)) !== printed(outcome))
+      faults.push(`${fn.name}(${before.slice(0, 600)}): gave another answer`);
     // A pause of the machine must not look like a slow function: the best of three counts.
     if (took > SLOW_MILLISECONDS) {
       const times = [1, 2].map(() => {
@@ -75,7 +82,9 @@ it(`survives ${CALLS} calls with random, extreme and hostile arguments (seed ${S
       if (best > SLOW_MILLISECONDS) slow.push(`${best.toFixed(0)} ms ${fn.name}(${before.slice(0, 500)})`);
     }
   }
-  console.log(`fuzz: ${CALLS} calls over ${catalogue.length} functions: ${JSON.stringify(outcomes)}, ${slow.length} slow, seed ${SEED}`);
+  console.log(
+    `fuzz: ${CALLS} calls over ${catalogue.length} functions: ${JSON.stringify(outcomes)}, ${slow.length} slow, seed ${SEED}`,
+  );
   expect(faults).toEqual([]);
   if (process.env["FUZZ_CALLS"] !== undefined) expect(slow).toEqual([]);
   else for (const line of slow) console.log(line);

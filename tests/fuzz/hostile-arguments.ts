@@ -77,8 +77,10 @@ const HOSTILE: readonly [unknown, ...unknown[]] = [
 
 function near(random: Random, spec: ScalarSpec): unknown {
   if (spec.kind === "flag") return pick(random, [true, false, "yes", "no", 1, 0]);
-  if (spec.kind === "choice") return pick(random, [spec.options[0] ?? "", spec.options.at(-1) ?? "", "other"]);
-  if (spec.kind === "text") return pick(random, ["Navy", "White", "Door", "column", "Total", " navy ", "Coral", "x"]);
+  if (spec.kind === "choice")
+    return pick(random, [spec.options[0] ?? "", spec.options.at(-1) ?? "", "other"]);
+  if (spec.kind === "text")
+    return pick(random, ["Navy", "White", "Door", "column", "Total", " navy ", "Coral", "x"]);
   if (!isNumeric(spec)) return null;
   const { min, max } = limitsOf(spec);
   const usual = Math.min(max, Math.max(min, pick(random, [1, 2, 3, 5, 9, 11, 36, 100]) * (0.5 + random())));
@@ -103,9 +105,12 @@ function argument(random: Random, param: Param, hostility: number): unknown {
     return random() < 0.5 ? [cells] : cells.map((value) => [value]);
   }
   if (param.kind === "table") {
-    const columns = random() < 0.2 ? param.columns.slice(0, Math.ceil(random() * param.columns.length)) : param.columns;
+    const columns =
+      random() < 0.2 ? param.columns.slice(0, Math.ceil(random() * param.columns.length)) : param.columns;
     const rows = range(random, size, () =>
-      columns.map((column) => (column.optional && random() < 0.5 ? null : cell(random, column, hostility / 4))),
+      columns.map((column) =>
+        column.optional && random() < 0.5 ? null : cell(random, column, hostility / 4),
+      ),
     );
     return random() < 0.8 ? [columns.map((column) => column.name), ...rows] : rows;
   }

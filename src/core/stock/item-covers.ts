@@ -203,8 +203,10 @@ export class ItemCovers {
     for (const index of this.largestFirst) {
       const offer = offers[index];
       const price = offer ? reduced(offer) : Infinity;
-      if (offer === undefined || price === Infinity) continue;
       const size = this.sizes[index] ?? 1;
+      // Most offers are in no cover within the slack, which one look at the rest beside a single bag shows.
+      const alone = price + (least[Math.max(0, this.units - size)] ?? 0);
+      if (offer === undefined || !(alone - best <= slack)) continue;
       const place = watched(offer.supplier);
       const next = new Map<string, State>();
       for (const state of states.values()) {

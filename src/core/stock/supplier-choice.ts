@@ -41,7 +41,8 @@ const MOST_OPTIONAL = 12;
 const MOST_STEPS = 2e8;
 const OPTION_STEPS = 250;
 const LOOKS = 24;
-const NEAR_GAUGES = 6;
+const GAUGES = 12;
+const FIRST_SLACK = 1e-5;
 /** States followed at first, in the hope that the bound is met, and at last. */
 const WIDTHS = [100, 1000, 10_000, Infinity];
 const SEEDS = 4;
@@ -222,20 +223,24 @@ class Search {
   }
 
   /** The best cover of every item by itself. */
-  private cover(pricing: Pricing): { readonly price: number; readonly cover: Cover } {
+  private cover(pricing: Pricing): {
+    readonly price: number;
+    readonly prices: readonly number[];
+    readonly cover: Cover;
+  } {
     const goods = this.terms.map(() => 0);
-    let price = 0;
+    const prices: number[] = [];
     const bags = this.items.map((item) => {
       this.steps += item.tableSteps(0);
       const best = item.best(pricing);
-      price += best.price;
+      prices.push(best.price);
       best.bags.forEach((count, index) => {
         const offer = item.wanted.offers[index];
         if (count > 0 && offer) goods[offer.supplier] = (goods[offer.supplier] ?? 0) + count * offer.price;
       });
       return best.bags;
     });
-    return { price, cover: { bags, goods } };
+    return { price: prices.reduce((sum, price) => sum + price, 0), prices, cover: { bags, goods } };
   }
 
   private modesOf(supplier: number): readonly Mode[] {
@@ -346,25 +351,25 @@ class Search {
       );
       if (isDone) {
         this.push(bound + slack + this.grid, () => {
-          explore(2 * slack + this.grid);
+          explore(Math.min(4 * slack + this.grid, this.bestPrice - bound));
         });
       } else this.bound = Math.min(this.bound, this.onGrid(bound));
     };
     this.push(bound, () => {
-      explore(Math.max(0, this.onGrid(bound) - bound));
+      explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
     });
   }
 
   /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */
   private ascend(open: readonly boolean[], watched: readonly Mode[], charges: number): Ascent {
-    const seen: { readonly multipliers: readonly number[]; readonly value: number }[] = [];
+    const seen: Look[] = [];
     const { point, value } = maximiseConcave(
       watched.length,
       (multipliers) => {
-        const { price, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
+        const { price, prices, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
         this.enter(cover);
         const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
-        seen.push({ multipliers, value });
+        seen.push({ multipliers, value, prices });
         return {
           value,
           slope: watched.map(({ supplier, floor }) => floor - (cover.goods[supplier] ?? 0)),
@@ -413,7 +418,7 @@ class Search {
       choices.push({ item, options: this.undominated(options, watched, step) });
     }
     choices.sort((a, b) => a.options.length - b.options.length);
-    const gauges = this.gauges(open, watched, ascent, choices);
+    const gauges = this.gauges(ascent, choices);
     const places = watched.length;
     const floors = watched.map((mode) => mode.floor);
     const keyOf = keyMaker(floors, this.grid);
@@ -502,25 +507,18 @@ class Search {
   }
 
   /**
-   * Multipliers by which states are judged: the best ones, those with one multiplier at an end, and others near the best.
-   * `ahead` is what the items from each place on cost at least under them.
+   * Multipliers by which states are judged: the best ones seen, and none at all. `ahead` is what the items from each place
+   * on cost at least under them.
    */
   private gauges(
-    open: readonly boolean[],
-    watched: readonly Mode[],
     ascent: Ascent,
     choices: readonly { readonly item: number }[],
   ): readonly { readonly multipliers: readonly number[]; readonly ahead: readonly number[] }[] {
-    const ends = watched.flatMap((_, i) => [0, 1].map((end) => ascent.multipliers.with(i, end)));
-    const near = ascent.seen
-      .toSorted((a, b) => b.value - a.value)
-      .slice(0, NEAR_GAUGES)
-      .map(({ multipliers }) => multipliers);
-    return [ascent.multipliers, ...ends, ...near].map((multipliers) => {
-      const reduced = this.pricing(open, this.factors(watched, multipliers));
-      const ahead = [0];
-      for (const { item } of choices.toReversed()) {
-        ahead.unshift((ahead[0] ?? 0) + (this.items[item]?.best(reduced).price ?? 0));
+    const byValue = ascent.seen.toSorted((a, b) => b.value - a.value);
+    return [...byValue.slice(0, GAUGES), ...ascent.seen.slice(0, 1)].map(({ multipliers, prices }) => {
+      const ahead = new Array<number>(choices.length + 1).fill(0);
+      for (let at = choices.length - 1; at >= 0; at -= 1) {
+        ahead[at] = (ahead[at + 1] ?? 0) + (prices[choices[at]?.item ?? 0] ?? 0);
       }
       return { multipliers, ahead };
     });
@@ -569,7 +567,15 @@ interface Ascent {
   readonly multipliers: readonly number[];
   /** The bound that they give, delivery apart. */
   readonly value: number;
-  readonly seen: readonly { readonly multipliers: readonly number[]; readonly value: number }[];
+  readonly seen: readonly Look[];
+}
+
+/** One look at the items under some multipliers. */
+interface Look {
+  readonly multipliers: readonly number[];
+  readonly value: number;
+  /** Least price of every item. */
+  readonly prices: readonly number[];
 }
 
 interface State {
