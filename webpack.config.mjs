@@ -38,19 +38,23 @@ const withoutHelp = {
   },
 };
 
+const styles = { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] };
+
 const addin = (origin) => ({
   ...base,
   experiments: { layers: true },
-  module: { rules: [{ oneOf: [withoutHelp, ...base.module.rules] }] },
+  module: { rules: [{ oneOf: [withoutHelp, ...base.module.rules] }, styles] },
   name: "addin",
   target: ["web", "es2020"],
   entry: {
     functions: { import: source("addin/functions.ts"), layer: "cells" },
     metadata: { import: source("addin/metadata.ts"), library: { type: "commonjs2" } },
+    taskpane: source("taskpane/taskpane.ts"),
   },
   output: { path: join(root, "dist", "addin"), filename: "[name].js", clean: true },
   plugins: [
     functionsJson(),
+    new MiniCssExtractPlugin(),
     icons([16, 32, 64, 80]),
     manifest(join(root, "manifest.xml"), origin),
     copies({ "taskpane.html": source("taskpane/taskpane.html") }),

@@ -43,7 +43,7 @@ function structured(table: TableInfo, inside: string, at: Place | undefined): Ce
   const parts = isRow ? ["#This Row", ...partsOf(inside.slice(1))] : partsOf(inside);
   const titles = parts.filter((part) => !part.startsWith("#")).map(plainTitle);
   const areas = parts.filter((part) => part.startsWith("#")).map((part) => part.toLowerCase());
-  const area = areas.toSorted().join("");
+  const area = [...areas].sort().join("");
   const columns = titles.map((title) => table.columns.findIndex((column) => sameWord(column, title)));
   if (columns.includes(-1)) return undefined;
   const { firstColumn, firstRow, lastRow } = table.range;

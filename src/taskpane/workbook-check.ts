@@ -64,7 +64,7 @@ function sentenceFor(cell: FormulaCell, contents: Contents): string {
   const code = String(cell.value);
   const own = code === "#VALUE!" || code === "#N/A" || code === "#NUM!";
   const read = referenceReader(contents, cell);
-  for (const call of own ? ourCalls(cell.formula).toReversed() : []) {
+  for (const call of own ? [...ourCalls(cell.formula)].reverse() : []) {
     const outcome = evaluate(call, read);
     if (outcome?.kind === "error") return outcome.sentence;
   }

@@ -108,6 +108,23 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
     });
   });
 
+  if (fn.draw !== undefined)
+    it("draws as many balloons as it counts, each whole and above the base", () => {
+      for (const example of fn.examples) {
+        const args = sent(example.args);
+        const outcome = fn.call(args);
+        const drawn = fn.draw?.(args) ?? [];
+        expect(drawn.length).toBeGreaterThan(0);
+        for (const { x, y, z, radius } of drawn) {
+          expect([x, y, z, radius].every(Number.isFinite)).toBe(true);
+          expect(y - radius).toBeGreaterThanOrEqual(-1e-9);
+        }
+        if (outcome.kind === "value" && fn.result.kind === "value" && fn.result.measure === "count") {
+          expect(drawn).toHaveLength(Number(outcome.value));
+        }
+      }
+    });
+
   it("ignores what Excel appends after the last argument and never changes what it was given", () => {
     for (const example of fn.examples) {
       const args = [...sent(example.args)];

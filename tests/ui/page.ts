@@ -1,11 +1,6 @@
 // What the tests of the views load into a browser: `window.views` shows a view and keeps what its host was told.
 import { catalogue } from "../../src/functions/catalogue";
-import {
-  define,
-  type CatalogueFunction,
-  type DrawnBalloon,
-  type ExampleArgument,
-} from "../../src/functions/define";
+import { define, type CatalogueFunction, type ExampleArgument } from "../../src/functions/define";
 import { functionForm, type FunctionForm, type ReferenceValues } from "../../src/ui/function-form";
 import { functionList } from "../../src/ui/function-list";
 import { svgToPng } from "../../src/ui/picture";
@@ -164,7 +159,6 @@ const views = {
 };
 
 export type Views = typeof views;
-export type Drawn = DrawnBalloon;
 
 declare global {
   interface Window {

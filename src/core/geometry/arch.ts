@@ -138,3 +138,61 @@ export function archCount(
   const across = columnAcross(balloon, perCluster, spacing);
   return garlandCount(archLength(width, height, curve, measured, across), balloon, perCluster, spacing);
 }
+
+/** A point of an arch's line: to the right of its middle and above its feet, m. */
+export interface ArchPoint {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Points of each curve from the left foot (share 0) to the right one (share 1); a square arch is its four corners. */
+const POINTS: Readonly<Record<ArchCurve, (width: number, height: number, share: number) => ArchPoint>> = {
+  "half ellipse": (width, height, share) => ({
+    x: (-width / 2) * Math.cos(Math.PI * share),
+    y: height * Math.sin(Math.PI * share),
+  }),
+  parabola: (width, height, share) => ({ x: width * (share - 0.5), y: 4 * height * share * (1 - share) }),
+  catenary: (width, height, share) => {
+    const shape = catenaryShape(width, height);
+    const rise = Math.sinh(shape / 2) ** 2;
+    const fallen = rise === 0 ? (2 * share - 1) ** 2 : Math.sinh(shape * (share - 0.5)) ** 2 / rise;
+    return { x: width * (share - 0.5), y: height * (1 - fallen) };
+  },
+  round: (width, height, share) => {
+    const half = 2 * Math.atan((2 * height) / width);
+    const radius = width / (2 * Math.sin(half));
+    const angle = half * (2 * share - 1);
+    return { x: radius * Math.sin(angle), y: radius * (Math.cos(angle) - Math.cos(half)) };
+  },
+  square: (width, height, share) => ({
+    x: share < 0.5 ? -width / 2 : width / 2,
+    y: share === 0 || share === 1 ? 0 : height,
+  }),
+};
+
+/**
+ * Points along the centre line of an arch, close enough together to be joined by straight lines.
+ *
+ * @param width distance of the feet, m
+ * @param height rise above the feet, m
+ * @param curve kind of curve
+ * @param measured where `width` and `height` were measured
+ * @param across thickness of the garland, m; only needed where `measured` is not `centre`
+ * @param pieces straight lines that the curve is made of
+ * @returns points from the left foot to the right one
+ * @throws CalcError `#VALUE!` as `archLength`
+ */
+export function archPoints(
+  width: number,
+  height: number,
+  curve: ArchCurve = "half ellipse",
+  measured: ArchMeasure = "centre",
+  across = 0,
+  pieces = 1000,
+): readonly ArchPoint[] {
+  if (measured !== "centre") checkLength("across", across);
+  const [middleWidth, middleHeight] = centreLine(width, height, measured, across);
+  const shares =
+    curve === "square" ? [0, 0.25, 0.75, 1] : Array.from({ length: pieces + 1 }, (_, i) => i / pieces);
+  return shares.map((share) => POINTS[curve](middleWidth, middleHeight, share));
+}

@@ -7,7 +7,8 @@ export interface Spot {
 }
 
 /** Steps by number of balls: few balls are spread as well as can be, many in the time of a frame. */
-const stepsFor = (count: number): number => Math.max(12, Math.min(400, Math.round(30_000 / count)));
+const stepsFor = (count: number, least: number): number =>
+  Math.max(least, Math.min(400, Math.round(30_000 / count)));
 
 /** Pairs of balls are looked for again after this many steps. */
 const STEPS_PER_SEARCH = 20;
@@ -36,9 +37,15 @@ function nearPairs(spots: readonly Spot[], spacing: number): Spot[][] {
  * @param spots balls, moved in place
  * @param spacing wanted centre-to-centre distance as a ratio to the sum of two radii
  * @param keep moves a ball back to where it may be
+ * @param leastSteps steps even for many balls; more for a start that is far from even
  */
-export function spread(spots: readonly Spot[], spacing: number, keep: (spot: Spot) => void): void {
-  const steps = stepsFor(spots.length);
+export function spread(
+  spots: readonly Spot[],
+  spacing: number,
+  keep: (spot: Spot) => void,
+  leastSteps = 12,
+): void {
+  const steps = stepsFor(spots.length, leastSteps);
   let groups: Spot[][] = [];
   for (let step = 0; step < steps; step += 1) {
     if (step % STEPS_PER_SEARCH === 0) groups = nearPairs(spots, spacing);
@@ -52,20 +59,23 @@ export function spread(spots: readonly Spot[], spacing: number, keep: (spot: Spo
         const wanted = spacing * (spot.radius + other.radius);
         const square = x * x + y * y + z * z;
         if (square >= wanted * wanted || square === 0) continue;
-        const share = 0.5 * (wanted / Math.sqrt(square) - 1);
-        spot.x -= share * x;
-        spot.y -= share * y;
-        spot.z -= share * z;
-        other.x += share * x;
-        other.y += share * y;
-        other.z += share * z;
+        // The smaller of two gives way, or it would stay buried between large ones.
+        const apart = (wanted / Math.sqrt(square) - 1) / (spot.radius + other.radius);
+        const [back, forth] = [apart * other.radius, apart * spot.radius];
+        spot.x -= back * x;
+        spot.y -= back * y;
+        spot.z -= back * z;
+        other.x += forth * x;
+        other.y += forth * y;
+        other.z += forth * z;
       }
     }
     for (const spot of spots) keep(spot);
   }
 }
 
-const GOLDEN_TURN = Math.PI * (3 - Math.sqrt(5));
+/** The turn that puts points on a spiral evenly apart, rad. */
+export const GOLDEN_TURN = Math.PI * (3 - Math.sqrt(5));
 
 /**
  * Points spread over a sphere: a golden spiral, from the top down, then pushed apart.

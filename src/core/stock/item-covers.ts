@@ -52,6 +52,8 @@ export class ItemCovers {
   private readonly units: number;
   private readonly sizes: readonly number[];
   private readonly largestFirst: readonly number[];
+  private least: Float64Array | undefined;
+  private last: Int32Array | undefined;
 
   constructor(readonly wanted: Wanted) {
     const unit = wanted.offers.reduce((divisor, offer) => greatestCommonDivisor(divisor, offer.pieces), 0);
@@ -90,7 +92,8 @@ export class ItemCovers {
       usable.forEach((index, place) => (bags[index] = cover.bags[place] ?? 0));
       return { price: cover.price, bags };
     }
-    const last = new Int32Array(this.units + 1).fill(-1);
+    this.last ??= new Int32Array(this.units + 1);
+    const { last } = this;
     const least = this.leastPrices(price, last);
     const bags = offers.map(() => 0);
     const total = least[this.units] ?? Infinity;
@@ -103,8 +106,10 @@ export class ItemCovers {
     return { price: total, bags };
   }
 
+  /** Least price for every number of units missing; the table is used again by the next call. */
   private leastPrices(price: Pricing, last?: Int32Array): Float64Array {
-    const least = new Float64Array(this.units + 1).fill(Infinity);
+    this.least ??= new Float64Array(this.units + 1);
+    const least = this.least.fill(Infinity);
     least[0] = 0;
     this.wanted.offers.forEach((offer, index) => {
       this.admit(least, index, price(offer), last);
@@ -115,7 +120,8 @@ export class ItemCovers {
   private admit(least: Float64Array, index: number, price: number, last?: Int32Array): void {
     if (price === Infinity) return;
     const size = this.sizes[index] ?? 1;
-    for (let missing = 1; missing <= this.units; missing += 1) {
+    const { units } = this;
+    for (let missing = 1; missing <= units; missing += 1) {
       const next = (least[missing > size ? missing - size : 0] ?? 0) + price;
       if (next < (least[missing] ?? Infinity)) {
         least[missing] = next;
@@ -147,13 +153,15 @@ export class ItemCovers {
     const byOptional = optional.map((supplier) =>
       offers.flatMap((offer, index) => (offer.supplier === supplier ? [index] : [])),
     );
+    const tables = optional.map(() => new Float64Array(this.units + 1));
     const visit = (bit: number, mask: number, least: Float64Array): void => {
-      if (bit === optional.length) {
+      const withIt = tables[bit];
+      if (withIt === undefined) {
         prices[mask] = least[this.units] ?? Infinity;
         return;
       }
       visit(bit + 1, mask, least);
-      const withIt = least.slice();
+      withIt.set(least);
       for (const index of byOptional[bit] ?? []) this.admit(withIt, index, offers[index]?.price ?? Infinity);
       visit(bit + 1, mask | (1 << bit), withIt);
     };

@@ -211,7 +211,7 @@ class Search {
       const bitsOfOwn = own.map((supplier) => optional.indexOf(supplier));
       for (let mask = 0; mask < prices.length; mask += 1) {
         let place = 0;
-        for (const [i, bit] of bitsOfOwn.entries()) place |= ((mask >> bit) & 1) << i;
+        for (let i = 0; i < bitsOfOwn.length; i += 1) place |= ((mask >> (bitsOfOwn[i] ?? 0)) & 1) << i;
         prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
       }
     }

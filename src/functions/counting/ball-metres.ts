@@ -1,4 +1,5 @@
 import { ballAcross } from "../../core/geometry/ball";
+import { ballPlacements } from "../../core/geometry/placements";
 import { TIED_BALL_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
@@ -35,4 +36,5 @@ export const ballMetres = define({
   ],
   failures: [{ args: [0, 10], gives: "#VALUE!", when: "there is no balloon", says: "count must be from 1" }],
   compute: ballAcross,
+  draw: ballPlacements,
 });

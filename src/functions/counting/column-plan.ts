@@ -1,4 +1,5 @@
 import { columnPlan } from "../../core/geometry/clusters";
+import { columnPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, clusterSpacing, perCluster } from "../piece-params";
 
@@ -46,4 +47,5 @@ export const columnPlanRows = define({
       row.balloons,
       row.row % 2 === 1 ? "straight" : "turned by half a step",
     ]),
+  draw: columnPlacements,
 });

@@ -1,4 +1,5 @@
 import { archCount } from "../../core/geometry/arch";
+import { archPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { archHeight, archWidth, balloon, clusterSpacing, curve, measured, perCluster } from "../piece-params";
 
@@ -42,4 +43,5 @@ export const countArch = define({
     },
   ],
   compute: archCount,
+  draw: archPlacements,
 });

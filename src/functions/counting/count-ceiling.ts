@@ -1,4 +1,5 @@
 import { ceilingCount } from "../../core/geometry/flat";
+import { ceilingPlacements } from "../../core/geometry/placements";
 import { CEILING_FULL_LOOK } from "../../core/practice";
 import { define } from "../define";
 import { heliumCaution } from "../gas-params";
@@ -35,4 +36,5 @@ export const countCeiling = define({
   ],
   failures: [{ args: [6, 9, 11, 80], gives: "#VALUE!", when: "the look is typed as 80", says: "type 80%" }],
   compute: ceilingCount,
+  draw: ceilingPlacements,
 });

@@ -1,4 +1,5 @@
 import { columnCount } from "../../core/geometry/clusters";
+import { columnPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, clusterSpacing, perCluster, tallNote } from "../piece-params";
 
@@ -42,4 +43,5 @@ export const countColumn = define({
     },
   ],
   compute: columnCount,
+  draw: columnPlacements,
 });

@@ -1,4 +1,5 @@
 import { coverCount } from "../../core/geometry/ball";
+import { coverPlacements } from "../../core/geometry/placements";
 import { COVER_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { coreBalloon, coreCount, outerBalloon, spacing } from "../piece-params";
@@ -42,4 +43,5 @@ export const countCover = define({
     { args: [0, 10, 11], gives: "#VALUE!", when: "there is no ball to cover", says: "core_count must" },
   ],
   compute: coverCount,
+  draw: coverPlacements,
 });

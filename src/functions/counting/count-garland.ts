@@ -1,4 +1,5 @@
 import { garlandCount } from "../../core/geometry/clusters";
+import { garlandPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, clusterSpacing, perCluster } from "../piece-params";
 
@@ -28,4 +29,5 @@ export const countGarland = define({
     { args: [2, 0.5], gives: "#VALUE!", when: "the size is below one inch", says: "balloon must be from 1" },
   ],
   compute: garlandCount,
+  draw: garlandPlacements,
 });

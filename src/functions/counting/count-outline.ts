@@ -1,7 +1,22 @@
-import { outlineCount } from "../../core/geometry/outline";
+import { outlineCount, type Corner } from "../../core/geometry/outline";
+import { outlinePlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
 import { corners } from "../shape-params";
+
+const cornerOf = ({
+  x,
+  y,
+  loop,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly loop: number | undefined;
+}): Corner => ({
+  x,
+  y,
+  ...(loop !== undefined && { loop }),
+});
 
 export const countOutline = define({
   name: "COUNT_OUTLINE",
@@ -46,10 +61,6 @@ export const countOutline = define({
       says: "corners row",
     },
   ],
-  compute: (points, size, gap) =>
-    outlineCount(
-      points.map(({ x, y, loop }) => ({ x, y, ...(loop !== undefined && { loop }) })),
-      size,
-      gap,
-    ),
+  compute: (points, size, gap) => outlineCount(points.map(cornerOf), size, gap),
+  draw: (points, size, gap) => outlinePlacements(points.map(cornerOf), size, gap),
 });

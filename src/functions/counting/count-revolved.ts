@@ -1,4 +1,5 @@
 import { revolvedCount } from "../../core/geometry/revolved";
+import { revolvedPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
 import { profile } from "../shape-params";
@@ -44,4 +45,5 @@ export const countRevolved = define({
     },
   ],
   compute: revolvedCount,
+  draw: revolvedPlacements,
 });

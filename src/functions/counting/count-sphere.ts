@@ -1,4 +1,5 @@
 import { sphereCount } from "../../core/geometry/ball";
+import { spherePlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, covered, spacing } from "../piece-params";
 
@@ -47,4 +48,5 @@ export const countSphere = define({
     },
   ],
   compute: sphereCount,
+  draw: spherePlacements,
 });

@@ -1,4 +1,5 @@
 import { strandCount } from "../../core/geometry/flat";
+import { strandPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon } from "../piece-params";
 
@@ -22,4 +23,5 @@ export const countStrand = define({
     { args: [0, 12], gives: "#VALUE!", when: "the line has no length", says: "length must be above 0" },
   ],
   compute: strandCount,
+  draw: strandPlacements,
 });

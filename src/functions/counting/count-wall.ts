@@ -1,4 +1,5 @@
 import { WALL_LATTICES, wallCount } from "../../core/geometry/flat";
+import { wallPlacements } from "../../core/geometry/placements";
 import { WALL_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { balloon, spacing, tallNote } from "../piece-params";
@@ -37,4 +38,5 @@ export const countWall = define({
     { args: [2, -1, 9], gives: "#VALUE!", when: "the height is negative", says: "height must be above 0" },
   ],
   compute: wallCount,
+  draw: wallPlacements,
 });

@@ -1,4 +1,5 @@
 import { mixPlan } from "../../core/geometry/volumes";
+import { mixPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { mixPacking, mixSizes, thickness } from "../mix-params";
 
@@ -60,4 +61,5 @@ export const mixPlanRows = define({
       row.balloons,
       row.balloons === 0 ? "none of this size fits the shares" : "ok",
     ]),
+  draw: mixPlacements,
 });

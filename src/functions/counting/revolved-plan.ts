@@ -1,4 +1,5 @@
 import { revolvedPlan } from "../../core/geometry/revolved";
+import { revolvedPlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
 import { profile } from "../shape-params";
@@ -59,4 +60,5 @@ export const revolvedPlanRows = define({
       row.balloons,
       row.balloons === 1 ? "a single balloon" : "ok",
     ]),
+  draw: revolvedPlacements,
 });

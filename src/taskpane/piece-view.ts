@@ -1,0 +1,138 @@
+import { button, element } from "../ui/element";
+import { PLAIN_COLOURS } from "../ui/picture";
+import { pictureView, type PictureView } from "../ui/picture-view";
+import { selectedCell } from "./find-view";
+import type { PaneView } from "./pane-view";
+import { labelOf } from "./partner-copy";
+import { pieceAt, putPieceBeside, refreshPictures, type Piece, type PictureLook } from "./piece-pictures";
+import type { Place, SheetHost } from "./sheet-host";
+import { makeWorkLine } from "./work-line";
+
+const MOST_COLOURS = 8;
+const MOST_PALETTE_CELLS = 200;
+const HEX = /^#[0-9a-f]{6}$/i;
+/** Excel tells of every keystroke's change; one drawing after the last is enough. */
+const WAIT_AFTER_CHANGE_MS = 800;
+
+/** The colours that a person chose in a picture. */
+function lookOf(view: PictureView): PictureLook {
+  const wells = [...view.element.querySelectorAll<HTMLInputElement>("input[type=color]")];
+  const order = view.element.querySelector("select")?.value;
+  return { colours: wells.map(({ value }) => value), order: order === "rows" ? "rows" : "balloons" };
+}
+
+/** Colours of palette cells: what is written in them as `#rrggbb`, else what they are filled with; white is no filling. */
+async function paletteColours(host: SheetHost): Promise<readonly string[]> {
+  const { sheet, range } = await host.selection();
+  const lastRow = Math.min(range.lastRow, range.firstRow + MOST_PALETTE_CELLS);
+  const area = {
+    sheet,
+    range: { ...range, lastRow, lastColumn: Math.min(range.lastColumn, range.firstColumn + 9) },
+  };
+  const [fills, [block]] = await Promise.all([host.fillColours(area), host.read([area])]);
+  const written = (block?.values ?? []).flat();
+  const colours = fills.map((fill, index) => {
+    const text = written[index];
+    return typeof text === "string" && HEX.test(text) ? text : fill;
+  });
+  const told = colours.filter((colour) => HEX.test(colour) && colour.toLowerCase() !== "#ffffff");
+  return [...new Set(told.map((colour) => colour.toLowerCase()))].slice(0, MOST_COLOURS);
+}
+
+/** The piece of the selected cell, to scale and in its palette's colours; put beside the cell it follows its numbers. */
+export function pieceView(host: SheetHost): PaneView {
+  const work = makeWorkLine();
+  const shownCell = element("p", {});
+  const place = element("div", { class: "pane-picture" });
+  let view: PictureView | undefined;
+  let cell: Place | undefined;
+  let piece: Piece | undefined;
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  let turn = 0;
+
+  const paint = (): void => {
+    if (piece === undefined || view === undefined) return;
+    view.draw(
+      piece.balloons,
+      `${piece.formula} seen from the front`,
+      `${piece.balloons.length} balloons, to scale`,
+    );
+  };
+  const makeView = (colours: readonly string[]): void => {
+    view = pictureView("the piece", {
+      colours,
+      actions: [
+        {
+          label: "Put beside the cell",
+          run: async () => {
+            if (cell === undefined || view === undefined) return undefined;
+            await putPieceBeside(host, cell, lookOf(view));
+            return `Put beside ${labelOf(cell)}; it follows the numbers while the pane is open`;
+          },
+        },
+      ],
+    });
+    place.replaceChildren(view.element);
+    paint();
+  };
+
+  const look = async (): Promise<void> => {
+    turn += 1;
+    const mine = turn;
+    try {
+      const at = await selectedCell(host);
+      const found = await pieceAt(host, await host.outline(), at);
+      if (mine !== turn) return;
+      if (found !== undefined) {
+        [piece, cell] = [found, at];
+        shownCell.replaceChildren(
+          element("strong", {}, labelOf(at)),
+          " ",
+          element("code", {}, found.formula),
+        );
+        if (view === undefined) makeView(PLAIN_COLOURS);
+        else paint();
+        colourButton.hidden = false;
+      } else if (piece === undefined) {
+        shownCell.textContent =
+          "Select a cell with a formula that describes a piece, such as =BLN.COUNT_COLUMN(1.8, 10) or =BLN.COUNT_ARCH(5, 2.8, 9).";
+      }
+    } catch (error) {
+      work.say(error instanceof Error ? error.message : String(error));
+    }
+  };
+  const colourButton = button("Colours from the selected cells", "plain", () => {
+    void work.run("Reading", async () => {
+      const colours = await paletteColours(host);
+      if (colours.length === 0)
+        work.say("The selected cells have no colours: fill them, or write #c8553d in them.");
+      else makeView(colours);
+    });
+  });
+  colourButton.hidden = true;
+  const refresh = (): void => {
+    clearTimeout(waiting);
+    waiting = setTimeout(() => {
+      void refreshPictures(host).catch((error: unknown) => {
+        work.say(error instanceof Error ? error.message : String(error));
+      });
+      if (piece !== undefined) void look();
+    }, WAIT_AFTER_CHANGE_MS);
+  };
+
+  return {
+    label: "Picture",
+    element: element(
+      "section",
+      { class: "bln-view" },
+      element("h2", { class: "bln-title" }, "Picture of a piece"),
+      shownCell,
+      place,
+      colourButton,
+      work.element,
+    ),
+    shown: () => void look(),
+    selected: () => void look(),
+    changed: refresh,
+  };
+}
