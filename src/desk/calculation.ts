@@ -1,6 +1,6 @@
 import { ourFunction, fileFormula } from "../sheet/formula-names";
 import { formulaWriting } from "../sheet/formula-writing";
-import { tokenize } from "../sheet/formula-tokens";
+import { tokenize, withoutPrefix } from "../sheet/formula-tokens";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
 import { functionNamed } from "../functions/catalogue";
 import type { CellChange, CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
@@ -10,11 +10,6 @@ import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
-}
-
-function placeOf(key: string): CellPlace {
-  const [sheet = 0, row = 0, column = 0] = key.split("/").map(Number);
-  return { sheet, row, column };
 }
 
 function isSame(a: CellValue | undefined, b: CellValue): boolean {
@@ -48,11 +43,19 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
   });
 }
 
-/** True for a formula with a function of ours whose result may be more than one cell. */
+/** Excel's own functions whose result may be more than one cell, whatever they give at present. */
+const FILLING = new Set(
+  `ANCHORARRAY BYCOL BYROW CHOOSECOLS CHOOSEROWS DROP EXPAND FILTER HSTACK MAKEARRAY MAP RANDARRAY SCAN SEQUENCE SORT SORTBY
+  TAKE TEXTSPLIT TOCOL TOROW TRANSPOSE UNIQUE VSTACK WRAPCOLS WRAPROWS XLOOKUP`.split(/\s+/),
+);
+
+/** True for a formula whose result may be more than one cell, so that Excel must not cut it to one. */
 function mayFill(formula: string): boolean {
   return tokenize(formula).some(({ kind, text }) => {
-    const name = kind === "call" ? ourFunction(text) : undefined;
-    return name !== undefined && functionNamed(name)?.result.kind !== "value";
+    if (kind !== "call") return false;
+    const ours = ourFunction(text);
+    if (ours === undefined) return FILLING.has(withoutPrefix(text).toUpperCase());
+    return functionNamed(ours)?.result.kind !== "value";
   });
 }
 
@@ -103,15 +106,11 @@ export class Calculation {
     }
   }
 
-  /** Computes what an edit touched; the first time everything. */
+  /** Computes what an edit touched; the first time everything. Throws the signal's reason where it is stopped. */
   async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<Outcome> {
-    let computed: readonly ComputedCell[] = [];
-    try {
-      if (this.engine) ({ computed, uncomputed: this.uncomputed } = await this.engine.recalculate({ onProgress, signal }));
-    } catch (error) {
-      if (!signal.aborted) throw error;
-      computed = this.reached();
-    }
+    if (!this.engine) throw new Error("no engine was given to the workbook");
+    const { computed, uncomputed } = await this.engine.recalculate({ onProgress, signal });
+    this.uncomputed = uncomputed;
     const changed: ShownCell[] = [];
     for (const cell of computed) {
       const { sheet, row, column, value } = cell;
@@ -136,16 +135,6 @@ export class Calculation {
       ),
       uncomputed: this.uncomputed,
     };
-  }
-
-  /** Where computing was stopped: the formulas whose value is another one by now, as far as a single cell tells. */
-  private reached(): readonly ComputedCell[] {
-    const { engine } = this;
-    return [...this.shown.keys()].flatMap((key): readonly ComputedCell[] => {
-      const place = placeOf(key);
-      const value = engine?.value(place) ?? null;
-      return this.spills.has(key) || isSame(this.shown.get(key), value) ? [] : [{ ...place, value }];
-    });
   }
 
   /** The file asked for, with a sentence about it. */

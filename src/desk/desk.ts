@@ -129,7 +129,7 @@ function describe(place: CellPlace): void {
   else status.say(`${address} ${grid.text(place)}`);
 }
 
-function showOutcome(outcome: Outcome, isStopped: boolean): void {
+function showOutcome(outcome: Outcome): void {
   if (!shown) return;
   grid.show(outcome.changed);
   grid.showSpills(outcome.spills);
@@ -139,7 +139,6 @@ function showOutcome(outcome: Outcome, isStopped: boolean): void {
   functions.refresh();
   status.rest();
   describe(grid.place);
-  if (isStopped) status.say("computing was stopped: some cells show what they held before", "error");
   document.documentElement.dataset["state"] = "ready";
 }
 
@@ -153,6 +152,10 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
       });
     },
     computed: showOutcome,
+    stopped: () => {
+      status.rest();
+      status.say("computing was stopped: formulas show what they held before, until you change or save", "error");
+    },
     failed: (sentence) => {
       status.rest();
       status.say(sentence, "error");

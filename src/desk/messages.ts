@@ -46,7 +46,8 @@ export type Request =
 export type Report =
   | { readonly kind: "opened"; readonly model: WorkbookModel; readonly spills: readonly Spill[] }
   | { readonly kind: "progress"; readonly share: number }
-  | { readonly kind: "computed"; readonly outcome: Outcome; readonly isStopped: boolean }
+  | { readonly kind: "computed"; readonly outcome: Outcome }
+  | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }
   | { readonly kind: "refused"; readonly id: number; readonly sentence: string }
   | { readonly kind: "failed"; readonly sentence: string };

@@ -4,7 +4,9 @@ import type { Edit, Outcome, Report, Request, Spill, Writing } from "./messages"
 /** What an open workbook tells the page. */
 export interface SessionEvents {
   progressed(share: number): void;
-  computed(outcome: Outcome, isStopped: boolean): void;
+  computed(outcome: Outcome): void;
+  /** Computing was stopped before its end: nothing new is shown, and the next edit goes on with the rest. */
+  stopped(): void;
   /** A fault of the page's own; the workbook stays as shown. */
   failed(sentence: string): void;
 }
@@ -92,7 +94,10 @@ export class Session {
         this.events.progressed(report.share);
         break;
       case "computed":
-        this.events.computed(report.outcome, report.isStopped);
+        this.events.computed(report.outcome);
+        break;
+      case "stopped":
+        this.events.stopped();
         break;
       case "written":
         this.writing.get(report.id)?.resolve(report);

@@ -4,6 +4,8 @@ import type { Edit, Report, Request } from "./messages";
 
 let calculation: Calculation | undefined;
 let isReady = false;
+/** Whether the last recalculation came to its end. */
+let isComplete = false;
 let stopping = new AbortController();
 let pending: readonly Edit[] = [];
 /** The last recalculation asked for; a file is written after it. */
@@ -26,10 +28,17 @@ async function computeUntilDone(current: Calculation): Promise<void> {
     await current.edit(edits);
     stopping = new AbortController();
     const { signal } = stopping;
-    const outcome = await current.recalculate((share) => {
-      post({ kind: "progress", share });
-    }, signal);
-    post({ kind: "computed", outcome, isStopped: signal.aborted });
+    try {
+      const outcome = await current.recalculate((share) => {
+        post({ kind: "progress", share });
+      }, signal);
+      isComplete = true;
+      post({ kind: "computed", outcome });
+    } catch (error) {
+      isComplete = false;
+      if (!signal.aborted) throw error;
+      post({ kind: "stopped" });
+    }
   } while (pending.length > 0);
 }
 
@@ -61,7 +70,10 @@ async function open(bytes: Uint8Array): Promise<void> {
 async function write(id: number, writing: Extract<Request, { kind: "write" }>["writing"]): Promise<void> {
   try {
     await computing;
-    if (!calculation) return;
+    // What was stopped is finished first: a file with half of its results would be wrong.
+    if (!isComplete) compute();
+    await computing;
+    if (!calculation || !isComplete) throw new WorkbookError("the workbook is not computed");
     post({ kind: "written", id, ...calculation.written(writing) });
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });

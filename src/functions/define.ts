@@ -8,7 +8,7 @@ import {
   type Param,
   type ScalarParam,
 } from "./param";
-import { asCells, listCells, readList, readTable, type TableRow } from "./read-range";
+import { cellsOf, listCells, readList, readTable, rowsOf, type TableRow } from "./read-range";
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
 
 /** A cell of a result. */
@@ -128,9 +128,10 @@ export interface CatalogueFunction extends Common<ResultSpec> {
 }
 
 function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | undefined {
-  const cells = asCells(raw);
-  if (cells.length !== 1 || cells[0]?.length !== 1) throw invalid(param.name, "be one cell", raw);
-  const value = cells[0][0];
+  const rows = rowsOf(raw);
+  const cells = cellsOf(rows[0]);
+  if (rows.length !== 1 || cells.length !== 1) throw invalid(param.name, "be one cell", raw);
+  const [value] = cells;
   const isUnset = isBlank(value) || (value === 0 && zeroMeansDefault(param));
   if (!isUnset) return readScalar(param.name, param, value);
   if (param.default !== undefined) return readScalar(param.name, param, param.default);
@@ -139,7 +140,7 @@ function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | und
 }
 
 function isWhollyBlank(raw: unknown): boolean {
-  return asCells(raw).every((row) => row.every((cell) => isBlank(cell)));
+  return rowsOf(raw).every((row) => cellsOf(row).every(isBlank));
 }
 
 function partnerCells(

@@ -14,23 +14,25 @@ import {
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
 import { comparable, plainSpaces } from "./read-text";
 
-type Cells = readonly (readonly unknown[])[];
-
 /** One row of a table argument as core receives it, before typing. */
 export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { readonly row: number };
 
 const MOST_ROWS = 20000;
 const TOTAL_WORDS = /^(?:grand |sub ?)?(?:totals?|sum)\b[: ]*$/;
 
-/** A range, or a single cell, as rows of cells. */
-export function asCells(value: unknown): Cells {
-  if (!Array.isArray(value)) return [[value]];
-  return value.map((row: unknown): readonly unknown[] => (Array.isArray(row) ? row : [row]));
+/** The rows of a range, or of a single cell. They are not copied: a whole column has a million of them. */
+export function rowsOf(value: unknown): readonly unknown[] {
+  return Array.isArray(value) ? value : [[value]];
+}
+
+/** The cells of one of those rows; some hosts send a column as a flat list. */
+export function cellsOf(row: unknown): readonly unknown[] {
+  return Array.isArray(row) ? row : [row];
 }
 
 // Some hosts send 0 for a blank cell of a range, so a row of nothing but blanks and zeros is an empty row.
 function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
-  return row.every((cell) => (cell === 0 && !zeroRowsCount) || isBlank(cell));
+  return row.every((cell) => cell === null || cell === "" || (cell === 0 && !zeroRowsCount) || isBlank(cell));
 }
 
 function tooMany(argument: string, rows: number): Error {
@@ -42,19 +44,22 @@ export function listCells(
   param: ListParam,
   value: unknown,
 ): { readonly cells: readonly unknown[]; readonly isRow: boolean } {
-  const rows = asCells(value);
-  const columns = Math.max(0, ...rows.slice(0, 1).map((row) => row.length));
-  if (rows.length > 1 && columns > 1) throw invalid(param.name, "be one row or one column", value);
-  const cells = rows.length === 1 ? (rows[0] ?? []) : rows.map((row) => row[0]);
-  let filled = cells.length;
-  while (filled > 0 && (isBlank(cells[filled - 1]) || cells[filled - 1] === 0)) filled -= 1;
-  const isZeroValue = isZeroAllowed(param);
+  const rows = rowsOf(value);
+  const first = cellsOf(rows[0]);
+  const isLine = rows.length === 1;
+  if (!isLine && rows.length > 0 && first.length > 1)
+    throw invalid(param.name, "be one row or one column", value);
+  const length = isLine ? first.length : rows.length;
+  const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOf(rows[index])[0]);
+  let filled = length;
+  while (filled > 0 && (isBlank(cellAt(filled - 1)) || cellAt(filled - 1) === 0)) filled -= 1;
   // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.
-  if (isZeroValue && cells.length <= MOST_ROWS) {
-    while (filled < cells.length && cells[filled] === 0) filled += 1;
+  if (isZeroAllowed(param) && length <= MOST_ROWS) {
+    while (filled < length && cellAt(filled) === 0) filled += 1;
   }
   if (filled > MOST_ROWS) throw tooMany(param.name, filled);
-  return { cells: cells.slice(0, filled), isRow: rows.length === 1 && columns > 1 };
+  const cells = Array.from({ length: filled }, (_, index) => cellAt(index));
+  return { cells, isRow: isLine && first.length > 1 };
 }
 
 /**
@@ -228,11 +233,15 @@ function readRow(
 
 /** Reads a table argument: finds its header, skips empty rows, refuses totals, reads every cell as its column's kind. */
 export function readTable(param: TableParam, value: unknown): readonly TableRow[] {
-  const cells = asCells(value);
-  const filled = cells.flatMap((row, index) =>
-    isEmptyRow(row, param.zeroRowsCount === true) ? [] : [{ row, number: index + 1 }],
-  );
-  if (filled.length > MOST_ROWS) throw tooMany(param.name, filled.length);
+  const filled: { readonly row: readonly unknown[]; readonly number: number }[] = [];
+  let count = 0;
+  rowsOf(value).forEach((cells, index) => {
+    const row = cellsOf(cells);
+    if (isEmptyRow(row, param.zeroRowsCount === true)) return;
+    count += 1;
+    if (count <= MOST_ROWS) filled.push({ row, number: index + 1 });
+  });
+  if (count > MOST_ROWS) throw tooMany(param.name, count);
   const [first] = filled;
   if (first === undefined) throw invalid(param.name, "be given", undefined);
   const { columns, hasHeader } = locate(param, first.row, filled.length === 1);

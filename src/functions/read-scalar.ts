@@ -25,7 +25,8 @@ const DATE_SERIALS = { first: 36526, last: 73050 };
 
 /** True for what hosts send for a cell or argument that is not filled. */
 export function isBlank(value: unknown): boolean {
-  return value === null || value === undefined || (typeof value === "string" && plainSpaces(value) === "");
+  if (value === null || value === undefined || value === "") return true;
+  return typeof value === "string" && plainSpaces(value) === "";
 }
 
 /** A number as a person reads it, at most 12 significant digits. */

@@ -60,7 +60,7 @@ export interface Recalculation {
 export interface RecalculateOptions {
   /** Told the share of formulas done, from 0 to 1, a few times a second. */
   readonly onProgress?: (share: number) => void;
-  /** Stops the run, which then throws the signal's reason; the next run takes up the rest. */
+  /** Stops the run, which then throws the signal's reason; the next run takes up the rest and reports all. */
   readonly signal?: AbortSignal;
   /**
    * Whether formulas with NOW, TODAY or random numbers get fresh values, as Excel does when it opens a file,

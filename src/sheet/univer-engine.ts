@@ -191,6 +191,7 @@ export class UniverEngine implements SheetEngine {
   private translator: FormulaTranslator | undefined;
   private context: FormulaContext | undefined;
   private dependents: Dependents<FormulaCell> | undefined;
+  /** Cells done since a run last came to its end: a run that was stopped leaves its results to the next. */
   private finished = new Set<FormulaCell>();
   private keepsChanging = false;
 
@@ -217,6 +218,7 @@ export class UniverEngine implements SheetEngine {
       if (old.area !== undefined) changed.push({ sheet: place.sheet, ...old.area });
       this.dependents?.remove(old, old.translation?.reads ?? []);
       sheet.removeFormula(old);
+      this.finished.delete(old);
     }
     sheet.constants.delete(key);
     const owner = sheet.spilled.get(key);
@@ -241,7 +243,6 @@ export class UniverEngine implements SheetEngine {
     const { univer } = this.loaded();
     const { onProgress, signal } = options;
     this.keepsChanging = options.volatile === "keep";
-    this.finished = new Set();
     univer.forgetValues();
     for (const cell of this.allCells()) {
       cell.runs = 0;
@@ -249,7 +250,7 @@ export class UniverEngine implements SheetEngine {
     }
     let pause = performance.now() + SLICE;
     let queue = this.dirtyCells();
-    const total = queue.length;
+    const total = queue.length + this.finished.size;
     try {
       while (queue.length > 0) {
         for (const cell of queue) {
@@ -270,8 +271,10 @@ export class UniverEngine implements SheetEngine {
       for (const cell of this.allCells()) if (cell.state === "waiting") cell.state = "dirty";
     }
     onProgress?.(1);
+    const { finished } = this;
+    this.finished = new Set();
     return {
-      computed: [...this.finished].filter((cell) => cell.why === undefined).map(computedOf),
+      computed: [...finished].filter((cell) => cell.why === undefined).map(computedOf),
       uncomputed: [...this.allCells()].flatMap(uncomputedOf),
     };
   }

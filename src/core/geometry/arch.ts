@@ -18,7 +18,8 @@ export const ARCH_MEASURES = ["centre", "inside", "outside"] as const;
 export type ArchMeasure = (typeof ARCH_MEASURES)[number];
 
 /**
- * Shape of a hanging chain: the number u with (cosh u - 1)/u = height/half width, which is half the span over the catenary's parameter.
+ * Shape of a hanging chain: the number u with (cosh u - 1)/u = height/half width, which is half the span over
+ * the catenary's parameter.
  *
  * @param width span, m, above 0
  * @param height rise or sag, m, 0 or more
@@ -49,7 +50,10 @@ const LENGTHS: Readonly<Record<ArchCurve, (width: number, height: number) => num
   square: (width, height) => width + 2 * height,
 };
 
-/** Width and height of the centre line, where it runs half the garland's thickness inside or outside of what was measured. */
+/**
+ * Width and height of the centre line, where it runs half the garland's thickness inside or outside of what
+ * was measured.
+ */
 function centreLine(
   width: number,
   height: number,
@@ -75,9 +79,10 @@ function centreLine(
 
 /**
  * ARCH_METRES: length of an arch along its centre line.
- * Source: half ellipse by the complete elliptic integral E; parabola and circular segment by handbook formula; catenary from its
- * defining equation; square as two legs and a beam. Where the arch was measured inside or outside, the centre line is the same kind
- * of curve with its width larger or smaller by the garland's thickness and its height by half of that.
+ * Source: half ellipse by the complete elliptic integral E; parabola and circular segment by handbook
+ * formula; catenary from its defining equation; square as two legs and a beam. Where the arch was measured
+ * inside or outside, the centre line is the same kind of curve with its width larger or smaller by the
+ * garland's thickness and its height by half of that.
  *
  * @param width distance of the feet, m
  * @param height rise above the feet, m; a round arch higher than half its width is more than a half circle
@@ -85,7 +90,8 @@ function centreLine(
  * @param measured where `width` and `height` were measured
  * @param across thickness of the garland, m; only needed where `measured` is not `centre`
  * @returns length, m
- * @throws CalcError `#VALUE!` where a length is not above 0, or an outside measure is smaller than the garland
+ * @throws CalcError `#VALUE!` where a length is not above 0, or an outside measure is smaller than the
+ *   garland
  */
 export function archLength(
   width: number,
@@ -145,7 +151,10 @@ export interface ArchPoint {
   readonly y: number;
 }
 
-/** Points of each curve from the left foot (share 0) to the right one (share 1); a square arch is its four corners. */
+/**
+ * Points of each curve from the left foot (share 0) to the right one (share 1); a square arch is its four
+ * corners.
+ */
 const POINTS: Readonly<Record<ArchCurve, (width: number, height: number, share: number) => ArchPoint>> = {
   "half ellipse": (width, height, share) => ({
     x: (-width / 2) * Math.cos(Math.PI * share),

@@ -5,7 +5,9 @@ import { COVER_SPACING, TIED_BALL_SPACING } from "../practice";
 import { checkAtLeast, checkCount, checkLength, checkShare, metres, neighbourDistance } from "./checks";
 import { bestAngle, mostPoints } from "./spherical-codes";
 
-/** Ribbons that are summed one by one; more are this many, taken more than once: past any reading of a tape. */
+/**
+ * Ribbons that are summed one by one; more are this many, taken more than once: past any reading of a tape.
+ */
 const MOST_RIBBONS = 20000;
 
 /** Balloons whose centres lie on a sphere, at least `distance` apart. */
@@ -20,7 +22,8 @@ function tiedRadius(count: number, distance: number): number {
 }
 
 /**
- * COUNT_SPHERE: balloons in one layer on a ball. Their centres lie half a balloon inside the finished outline.
+ * COUNT_SPHERE: balloons in one layer on a ball. Their centres lie half a balloon inside the finished
+ * outline.
  * Source: spherical codes, see `spherical-codes.ts`.
  *
  * @param across finished diameter, m, at least one balloon
@@ -39,14 +42,15 @@ export function sphereCount(across: number, balloon: number, spacing = 1, covere
 
 /**
  * BALL_METRES: finished size of a ball of balloons tied at one centre.
- * Source: spherical codes; the default spacing by common practice, since tied necks pull in. At spacing 1 the balloons only touch,
- * the largest the ball can be.
+ * Source: spherical codes; the default spacing by common practice, since tied necks pull in. At spacing 1 the
+ * balloons only touch, the largest the ball can be.
  *
  * @param count balloons, 1 or more
  * @param balloon inflated diameter, m
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns overall diameter, m
- * @throws CalcError `#VALUE!` where `count` is not a whole number of 1 or more, or `spacing` is outside its limits
+ * @throws CalcError `#VALUE!` where `count` is not a whole number of 1 or more, or `spacing` is outside its
+ *   limits
  */
 export function ballAcross(count: number, balloon: number, spacing = TIED_BALL_SPACING.value): number {
   checkCount("count", count, 1);
@@ -54,8 +58,8 @@ export function ballAcross(count: number, balloon: number, spacing = TIED_BALL_S
 }
 
 /**
- * Distance from the centre of a tied ball to the centre of a balloon that rests in a hollow of it: on one balloon, in the
- * groove of two, or on the three of a triangle.
+ * Distance from the centre of a tied ball to the centre of a balloon that rests in a hollow of it: on one
+ * balloon, in the groove of two, or on the three of a triangle.
  */
 function restingRadius(
   coreCount: number,
@@ -85,7 +89,8 @@ function restingRadius(
 
 /**
  * COUNT_COVER: loose balloons fixed on the outside of a tied ball, each resting in a hollow of it.
- * Source: touching spheres, then spherical codes; common practice puts 30 (light) to 50 (very full) 11 in balloons on a ball of twelve.
+ * Source: touching spheres, then spherical codes; common practice puts 30 (light) to 50 (very full) 11 in
+ * balloons on a ball of twelve.
  *
  * @param coreCount balloons of the tied ball, 1 or more
  * @param coreBalloon their inflated diameter, m
@@ -93,7 +98,8 @@ function restingRadius(
  * @param spacing centre-to-centre distance of the loose ones as a ratio to their size
  * @param coreSpacing the same for the tied ball; 1 where they only touch
  * @returns loose balloons, whole
- * @throws CalcError `#VALUE!` where `coreCount` is not 1 or more, or an outer balloon would slip between the core balloons
+ * @throws CalcError `#VALUE!` where `coreCount` is not 1 or more, or an outer balloon would slip between the
+ *   core balloons
  */
 export function coverCount(
   coreCount: number,
@@ -114,7 +120,8 @@ export function coverCount(
  * @param outerBalloon inflated diameter of the loose ones, m
  * @param coreSpacing spacing in the tied ball; 1 where its balloons only touch
  * @returns overall diameter, m
- * @throws CalcError `#VALUE!` where `coreCount` is not 1 or more, or an outer balloon would slip between the core balloons
+ * @throws CalcError `#VALUE!` where `coreCount` is not 1 or more, or an outer balloon would slip between the
+ *   core balloons
  */
 export function coverAcross(
   coreCount: number,
@@ -126,10 +133,11 @@ export function coverAcross(
 }
 
 /**
- * GATHER_METRES: ribbon from every balloon below the halfway line of a ball, in a straight line to one point under its centre.
- * Balloons above the halfway line carry none. A ball that is not fully covered is dressed from the top down, so that the bare part is
- * the opening at the bottom, and half a ball needs no ribbon.
- * Source: balloons spread evenly, each on its own ring of equal area (Archimedes), at the finished surface; knots not included.
+ * GATHER_METRES: ribbon from every balloon below the halfway line of a ball, in a straight line to one point
+ * under its centre. Balloons above the halfway line carry none. A ball that is not fully covered is dressed
+ * from the top down, so that the bare part is the opening at the bottom, and half a ball needs no ribbon.
+ * Source: balloons spread evenly, each on its own ring of equal area (Archimedes), at the finished surface;
+ * knots not included.
  *
  * @param count balloons on the whole covered part
  * @param across finished diameter of the ball, m

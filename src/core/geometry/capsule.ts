@@ -2,9 +2,10 @@
 export type Span = readonly [from: number, to: number];
 
 /**
- * Part of a line that is nearer than a radius to a straight side. Both ends of the side are given in the line's own coordinates: how
- * far along the line, and how far off it.
- * Source: a line cuts the convex hull of two discs in one stretch, from its cuts with the discs and with the band between them.
+ * Part of a line that is nearer than a radius to a straight side. Both ends of the side are given in the
+ * line's own coordinates: how far along the line, and how far off it.
+ * Source: a line cuts the convex hull of two discs in one stretch, from its cuts with the discs and with the
+ * band between them.
  *
  * @param along one end of the side, along the line
  * @param off the same end, off the line
@@ -32,7 +33,8 @@ export function nearSpan(
   }
   const length = Math.sqrt((otherAlong - along) ** 2 + (otherOff - off) ** 2);
   const [x, y] = [(otherAlong - along) / length, (otherOff - off) / length];
-  // Foot on the side within its length, and distance from it within the radius: two stretches of the line, both needed.
+  // Foot on the side within its length, and distance from it within the radius: two stretches of the line,
+  // both needed.
   let [low, high] = [-Infinity, Infinity];
   if (x !== 0) {
     const [one, other] = [along + (off * y) / x, along + (length + off * y) / x];

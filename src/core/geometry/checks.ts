@@ -82,7 +82,10 @@ export function checkPacking(packing: number): void {
   if (!(packing > 0 && packing <= 1)) throw invalid("packing", "be more than 0, up to 1", packing);
 }
 
-/** Closest and widest spacing of neighbours, as a ratio to the inflated size: a balloon pressed further bursts, wider apart leaves holes. */
+/**
+ * Closest and widest spacing of neighbours, as a ratio to the inflated size: a balloon pressed further
+ * bursts, wider apart leaves holes.
+ */
 export const SPACING_LIMITS = { least: 0.6, most: 1.2 } as const;
 
 /**

@@ -22,15 +22,16 @@ export interface RingRow {
 }
 
 /**
- * Clusters of n balloons in a ring, each cluster turned by half a step and nested into the one before it, every balloon touching two
- * of its own cluster and two of each neighbouring cluster.
+ * Clusters of n balloons in a ring, each cluster turned by half a step and nested into the one before it,
+ * every balloon touching two of its own cluster and two of each neighbouring cluster.
  * Source: equal spheres, pitch = s d sqrt(1 - 1/(4 cos^2(pi/2n))), ring = s d/sin(pi/n).
  *
  * @param balloon inflated diameter, m
  * @param perCluster balloons in a cluster, 2 or more
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns pitch and ring, m
- * @throws CalcError `#VALUE!` where `perCluster` is not a whole number of 2 or more, or `spacing` is outside its limits
+ * @throws CalcError `#VALUE!` where `perCluster` is not a whole number of 2 or more, or `spacing` is outside
+ *   its limits
  */
 export function clusterShape(
   balloon: number,
@@ -51,7 +52,8 @@ function columnClusters(height: number, balloon: number, pitch: number): number 
 }
 
 /**
- * COUNT_COLUMN: balloons for a column of stacked clusters. A last cluster is built only where more than a quarter of it is missing.
+ * COUNT_COLUMN: balloons for a column of stacked clusters. A last cluster is built only where more than a
+ * quarter of it is missing.
  *
  * @param height finished height, m
  * @param balloon inflated diameter, m
@@ -128,7 +130,8 @@ export function garlandCount(
 }
 
 /**
- * COLUMN_PLAN: building plan of a column, cluster by cluster from the base; its balloons add up to `columnCount`.
+ * COLUMN_PLAN: building plan of a column, cluster by cluster from the base; its balloons add up to
+ * `columnCount`.
  *
  * @param height finished height, m
  * @param balloon inflated diameter, m

@@ -8,7 +8,10 @@ export const WALL_LATTICES = ["square", "staggered"] as const;
 /** One of `WALL_LATTICES`. */
 export type WallLattice = (typeof WALL_LATTICES)[number];
 
-/** Share of a surface that discs strewn at random cover. Source: Berryman, Phys. Rev. A 27 (1983) 1053, 0.82 +- 0.02. */
+/**
+ * Share of a surface that discs strewn at random cover. Source: Berryman, Phys. Rev. A 27 (1983) 1053, 0.82
+ * +- 0.02.
+ */
 export const RANDOM_DISC_PACKING = 0.82;
 
 /** Rows of a wall, bottom row first. */
@@ -26,14 +29,19 @@ export interface WallShape {
   readonly distance: number;
 }
 
-/** Steps of a given size between the first and the last balloon, where the wall may be stretched or squeezed by half a step. */
+/**
+ * Steps of a given size between the first and the last balloon, where the wall may be stretched or squeezed
+ * by half a step.
+ */
 const steps = (length: number, balloon: number, step: number): number =>
   Math.max(0, wholeNearest((length - balloon) / step));
 
 /**
- * Rows and columns of a flat wall. In a staggered wall every other row is shifted by half a step and has one balloon fewer where
- * only the full rows fit the width; a wall one balloon wide has nothing to stagger and is stacked straight.
- * Source: square and hexagonal lattice, row pitch s d and s d sqrt(3)/2; the wall is then stretched to fit its frame.
+ * Rows and columns of a flat wall. In a staggered wall every other row is shifted by half a step and has one
+ * balloon fewer where only the full rows fit the width; a wall one balloon wide has nothing to stagger and is
+ * stacked straight.
+ * Source: square and hexagonal lattice, row pitch s d and s d sqrt(3)/2; the wall is then stretched to fit
+ * its frame.
  *
  * @param width finished width, m
  * @param height finished height, m
@@ -97,8 +105,8 @@ export function wallCount(
 
 /**
  * COUNT_CEILING: loose balloons against a ceiling, where they lie at random.
- * Source: random packing of discs, 0.82 (Berryman 1983), times the look wanted, by common practice 0.8 for a full one and 0.4 for a
- * scattered one.
+ * Source: random packing of discs, 0.82 (Berryman 1983), times the look wanted, by common practice 0.8 for a
+ * full one and 0.4 for a scattered one.
  *
  * @param length one side of the ceiling, m
  * @param width the other, m

@@ -10,7 +10,10 @@ export interface Corner {
   readonly x: number;
   /** Up, m. */
   readonly y: number;
-  /** Which closed line of the outline it belongs to, for letters with holes; corners of one line follow each other. */
+  /**
+   * Which closed line of the outline it belongs to, for letters with holes; corners of one line follow each
+   * other.
+   */
   readonly loop?: number;
 }
 
@@ -28,7 +31,8 @@ export const MOST_CORNERS = 500;
 /** Most balloons in an outline: more is past a drawing and past a second of computing. */
 const MOST_BALLOONS = 100_000;
 
-// The lattice is laid at these angles (a hexagonal one repeats after 60 degrees) and shifted by these shares of a step.
+// The lattice is laid at these angles (a hexagonal one repeats after 60 degrees) and shifted by these shares
+// of a step.
 const ANGLES = [0, 30, 15].map((degrees) => (degrees * Math.PI) / 180);
 const ROW_SHIFTS = [0, 1 / 3, 2 / 3];
 const SHIFTS = [0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875];
@@ -155,7 +159,8 @@ function insideSpans(edges: readonly Edge[], y: number, inset: number): readonly
     least = Math.min(least, x);
     most = Math.max(most, x);
   }
-  // Every crossing lies within a stretch that is too near, so what remains between them is inside or outside as a whole.
+  // Every crossing lies within a stretch that is too near, so what remains between them is inside or outside
+  // as a whole.
   return remainingSpans(least, most, taken).filter(([from]) => {
     return crossings.filter((x) => x <= from).length % 2 === 1;
   });
@@ -274,15 +279,17 @@ export function outlinePlaces(corners: readonly Corner[], balloon: number, spaci
 }
 
 /**
- * COUNT_OUTLINE: balloons that fill a flat outline (letters, numbers, logos). A second closed line inside the first is a hole.
- * Source: hexagonal lattice, the best of a fixed set of 3 angles, 3 row shifts and 8 shifts along the rows; every centre at least half a
- * balloon inside the outline.
+ * COUNT_OUTLINE: balloons that fill a flat outline (letters, numbers, logos). A second closed line inside the
+ * first is a hole.
+ * Source: hexagonal lattice, the best of a fixed set of 3 angles, 3 row shifts and 8 shifts along the rows;
+ * every centre at least half a balloon inside the outline.
  *
  * @param corners corners of the outline in order, m, 3 to 500 rows; the last is joined to the first
  * @param balloon inflated diameter, m
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns balloons, whole; 0 where not even one fits
- * @throws CalcError `#VALUE!` naming the row where corners repeat or sides cross; `#NUM!` for an outline of more than 100000 balloons
+ * @throws CalcError `#VALUE!` naming the row where corners repeat or sides cross; `#NUM!` for an outline of
+ *   more than 100000 balloons
  */
 export function outlineCount(corners: readonly Corner[], balloon: number, spacing = 1): number {
   return checkedLattice(corners, balloon, spacing).count;

@@ -23,7 +23,10 @@ import { GOLDEN_TURN, spread, spreadOnSphere } from "./spread";
 import type { Spot } from "./spread";
 import { mixPlan } from "./volumes";
 
-/** A balloon of a drawing: centre and radius in m; x to the right of the middle, y up from the base, z towards the viewer. */
+/**
+ * A balloon of a drawing: centre and radius in m; x to the right of the middle, y up from the base, z towards
+ * the viewer.
+ */
 export interface Placement {
   readonly x: number;
   readonly y: number;
@@ -72,7 +75,10 @@ function onSphere(
   );
 }
 
-/** Distance at which that many balloons just fit on a sphere, so that a count below the fullest is spread evenly. */
+/**
+ * Distance at which that many balloons just fit on a sphere, so that a count below the fullest is spread
+ * evenly.
+ */
 const sphereSpacing = (count: number, radius: number, balloon: number): number =>
   count < 2 ? 1 : (2 * radius) / (ballAcross(count, balloon, 1) - balloon);
 
@@ -178,7 +184,8 @@ export function columnPlacements(
 }
 
 /**
- * Drawing of `garlandCount`, lying along x. Neighbours are exactly at the spacing, so that the last cluster may stand over the end.
+ * Drawing of `garlandCount`, lying along x. Neighbours are exactly at the spacing, so that the last cluster
+ * may stand over the end.
  *
  * @param length length of the line, m
  * @param balloon inflated diameter, m
@@ -229,8 +236,9 @@ function alongLine(
 }
 
 /**
- * Drawing of `archCount`. Clusters stand at even steps on the centre line, so that neighbours on the inside of a bend are pressed together:
- * the sharper the bend, the nearer, up to half in the corner of a square arch.
+ * Drawing of `archCount`. Clusters stand at even steps on the centre line, so that neighbours on the inside
+ * of a bend are pressed together: the sharper the bend, the nearer, up to half in the corner of a square
+ * arch.
  *
  * @param width distance of the feet, m
  * @param height rise above the feet, m
@@ -290,8 +298,8 @@ export function strandPlacements(length: number, balloon: number, gap = 0): read
 }
 
 /**
- * Drawing of `wallCount`, before the wall is stretched to its frame: neighbours are exactly at the spacing. A second face stands a balloon
- * behind the first.
+ * Drawing of `wallCount`, before the wall is stretched to its frame: neighbours are exactly at the spacing. A
+ * second face stands a balloon behind the first.
  *
  * @param width finished width, m
  * @param height finished height, m
@@ -333,8 +341,9 @@ export function wallPlacements(
 }
 
 /**
- * Drawing of `revolvedPlan`. Rings are stretched or squeezed to whole balloons and whole rings, and rings of different numbers do not nest
- * evenly: neighbours of two rings come up to a quarter nearer than the spacing, up to half on a body less than three balloons across.
+ * Drawing of `revolvedPlan`. Rings are stretched or squeezed to whole balloons and whole rings, and rings of
+ * different numbers do not nest evenly: neighbours of two rings come up to a quarter nearer than the spacing,
+ * up to half on a body less than three balloons across.
  *
  * @param profile height and radius of the finished outline from the base up, m
  * @param balloon inflated diameter, m
@@ -362,7 +371,8 @@ export function revolvedPlacements(
 }
 
 /**
- * Drawing of `outlineCount`. Neighbours are exactly at the spacing; x and y are the outline's own, y from its lowest corner.
+ * Drawing of `outlineCount`. Neighbours are exactly at the spacing; x and y are the outline's own, y from its
+ * lowest corner.
  *
  * @param corners corners of the outline in order, m
  * @param balloon inflated diameter, m
@@ -385,8 +395,9 @@ export function outlinePlacements(
 const between = (value: number, limit: number): number => Math.max(0 - limit, Math.min(limit, value));
 
 /**
- * Drawing of `ceilingCount`: the room seen from above, length along x, width along z, the balloons where a scattered handful would lie.
- * Neighbours do not overlap up to the full look of four fifths, and by up to an eighth at 1.
+ * Drawing of `ceilingCount`: the room seen from above, length along x, width along z, the balloons where a
+ * scattered handful would lie. Neighbours do not overlap up to the full look of four fifths, and by up to a
+ * fifth at 1.
  *
  * @param length one side of the ceiling, m
  * @param width the other, m
@@ -405,8 +416,8 @@ export function ceilingPlacements(
   checkDrawn(count);
   const radius = balloon / 2;
   const [halfLength, halfWidth] = [Math.max(0, length / 2 - radius), Math.max(0, width / 2 - radius)];
-  // Even scatter: one side in steps, the other by the golden ratio.
-  // The width stands in for the height that `spread` sorts by, since all balloons of a ceiling are equally high.
+  // Even scatter: one side in steps, the other by the golden ratio. The width stands in for the height that
+  // `spread` sorts by, since all balloons of a ceiling are equally high.
   const spots = Array.from({ length: count }, (_, index): Spot => {
     const golden = ((index + 0.5) * GOLDEN_TURN) / (2 * Math.PI);
     return {
@@ -426,8 +437,9 @@ export function ceilingPlacements(
 }
 
 /**
- * Drawing of `mixPlan`, lying along x: the sizes mixed through the body and pressed together until they stay within it.
- * Neighbours overlap, as pressed balloons do: at the usual packing half of them by up to a tenth, the worst by two fifths up to 400 balloons.
+ * Drawing of `mixPlan`, lying along x: the sizes mixed through the body and pressed together until they stay
+ * within it. Neighbours overlap, as pressed balloons do: at the usual packing half of them by up to a tenth,
+ * the worst by two fifths up to 400 balloons.
  *
  * @param length length of the garland, m
  * @param thickness diameter of its body, m

@@ -106,7 +106,10 @@ function keptParts(piece: Side, sides: readonly Side[], inset: number): readonly
   return remainingSpans(0, piece.length, taken);
 }
 
-/** The outline moved inwards: every side, and an arc about every corner of a waist, before what lies too near is cut away. */
+/**
+ * The outline moved inwards: every side, and an arc about every corner of a waist, before what lies too near
+ * is cut away.
+ */
 function movedIn(sides: readonly Side[], inset: number): readonly Side[] {
   const at = ({ radius, height }: ProfilePoint, angle: number): ProfilePoint => ({
     radius: radius - Math.sin(angle) * inset,
@@ -120,7 +123,8 @@ function movedIn(sides: readonly Side[], inset: number): readonly Side[] {
     );
     const angle = Math.atan2(side.dh, side.dr);
     const arcs = turn < 0 ? Math.ceil(-turn / ARC_STEP) : 0;
-    // The arc's corners stand a little outside of it, so that its straight pieces touch it and keep the distance.
+    // The arc's corners stand a little outside of it, so that its straight pieces touch it and keep the
+    // distance.
     const reach = inset / Math.cos(turn / (2 * Math.max(1, arcs)));
     const round = Array.from({ length: arcs }, (_, step) => {
       const swing = angle - turn + (turn * (step + 0.5)) / arcs;
@@ -135,8 +139,9 @@ function movedIn(sides: readonly Side[], inset: number): readonly Side[] {
 }
 
 /**
- * Line of the centres of balloons that fill a profile from inside: the profile moved inwards by half a balloon, without the corners
- * that the balloon cannot reach into. A neck too thin for the balloon is crossed in a straight line.
+ * Line of the centres of balloons that fill a profile from inside: the profile moved inwards by half a
+ * balloon, without the corners that the balloon cannot reach into. A neck too thin for the balloon is crossed
+ * in a straight line.
  */
 function centreMeridian(profile: readonly ProfilePoint[], balloon: number): readonly Side[] {
   const inset = balloon / 2;
@@ -160,7 +165,10 @@ function centreMeridian(profile: readonly ProfilePoint[], balloon: number): read
   return sidesOf(points);
 }
 
-/** Balloons side by side on a ring: the chord between neighbours is nearest to the spacing; one where two do not fit. */
+/**
+ * Balloons side by side on a ring: the chord between neighbours is nearest to the spacing; one where two do
+ * not fit.
+ */
 function ringCount(radius: number, distance: number): number {
   const sine = distance / (2 * radius);
   return sine > 1 + 1e-9 ? 1 : wholeNearest(Math.PI / Math.asin(Math.min(1, sine)));
@@ -198,18 +206,20 @@ function ringsAt(
 const balloonsOf = (rings: readonly RingRow[]): number => rings.reduce((sum, ring) => sum + ring.balloons, 0);
 
 /**
- * REVOLVED_PLAN: building plan of a body of revolution (vase, egg, tree, mushroom) covered with one layer of balloons, ring by ring from
- * the base. The profile is the finished outline, so the centres run half a balloon inside it; an end on the axis is closed by a cap, an
- * end off the axis is an open rim. Rings are s d sqrt(3)/2 apart along the meridian, stretched to fit; of the fullest fit and the ones with
- * one or two rings fewer, the one with the most balloons is taken.
- * Source: hexagonal rows on the parallel surface; at corners tighter than a balloon the parallel surface is the one a ball rolls on.
+ * REVOLVED_PLAN: building plan of a body of revolution (vase, egg, tree, mushroom) covered with one layer of
+ * balloons, ring by ring from the base. The profile is the finished outline, so the centres run half a
+ * balloon inside it; an end on the axis is closed by a cap, an end off the axis is an open rim. Rings are s d
+ * sqrt(3)/2 apart along the meridian, stretched to fit; of the fullest fit and the ones with one or two rings
+ * fewer, the one with the most balloons is taken.
+ * Source: hexagonal rows on the parallel surface; at corners tighter than a balloon the parallel surface is
+ * the one a ball rolls on.
  *
  * @param profile height and radius of the outline from the base up, m, 2 to 500 rows
  * @param balloon inflated diameter, m
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns one row for each ring
- * @throws CalcError `#VALUE!` naming the row where heights fall, points repeat or the outline turns back over itself; or where the
- *   body is smaller than a balloon
+ * @throws CalcError `#VALUE!` naming the row where heights fall, points repeat or the outline turns back over
+ *   itself; or where the body is smaller than a balloon
  */
 export function revolvedPlan(
   profile: readonly ProfilePoint[],

@@ -14,9 +14,10 @@ const UNITS_PER_METRE = 1e9;
 const FORGIVEN = 1000;
 
 /**
- * COUNT_ROLLS: rolls of ribbon or line when the pieces cannot be joined. Pieces may be over a roll by a micrometre in all, so that
- * thirds of a metre fit.
- * Source: one-dimensional cutting stock, see `cutting-stock.ts`; exact for everyday lists, with a stated gap otherwise.
+ * COUNT_ROLLS: rolls of ribbon or line when the pieces cannot be joined. Pieces may be over a roll by a
+ * micrometre in all, so that thirds of a metre fit.
+ * Source: one-dimensional cutting stock, see `cutting-stock.ts`; exact for everyday lists, with a stated gap
+ * otherwise.
  *
  * @param pieces pieces of each length, 0 or more
  * @param each length of the pieces, m, one for each row of `pieces`

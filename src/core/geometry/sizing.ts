@@ -19,7 +19,8 @@ export type SizingUse = keyof typeof SIZINGS;
 export const SIZING_USES = Object.keys(SIZINGS) as SizingUse[];
 
 /**
- * SIZED_INCHES: size to which a balloon is inflated, from the size printed on its bag, in the half inches of a sizing template.
+ * SIZED_INCHES: size to which a balloon is inflated, from the size printed on its bag, in the half inches of
+ * a sizing template.
  *
  * @param printed size on the bag, m
  * @param use what it is inflated for

@@ -25,13 +25,15 @@ export const MOST_TABLED = FEWEST_TABLED + BEST_ANGLES.length - 1;
 /** The table's last digit, in radians: an angle within it counts as reached. */
 const ANGLE_DUST = (1e-7 * Math.PI) / 180;
 
-/** Angles of 1, 2 and 3 points: a single one has no neighbour, two are opposite, three lie on a great circle. */
+/**
+ * Angles of 1, 2 and 3 points: a single one has no neighbour, two are opposite, three lie on a great circle.
+ */
 const FEW_POINTS: readonly number[] = [360, 180, 120];
 
 /**
  * Points that the Fejes Toth bound allows: no set of points on a sphere with that smallest angle has more.
- * Source: L. Fejes Toth, Jber. Deutsch. Math.-Verein. 53 (1943) 66: chord <= sqrt(4 - 1/sin^2 w) with w = N pi/(6(N - 2)), solved
- * for N by way of w - pi/6, which keeps its digits where the angle is small.
+ * Source: L. Fejes Toth (1943): chord <= sqrt(4 - 1/sin^2 w) with w = N
+ * pi/(6(N - 2)), solved for N by way of w - pi/6, which keeps its digits where the angle is small.
  *
  * @param angle smallest angle between two points, rad, above 0, at most 120 degrees
  * @returns points, not a whole number
@@ -47,9 +49,10 @@ const LAST_ANGLE = ((BEST_ANGLES.at(-1) ?? 0) * Math.PI) / 180;
 const LAST_ALLOWED = mostPointsAllowed(LAST_ANGLE);
 
 /**
- * Growth of the points missing to the bound, per square root of the points: the seams that a hexagonal pattern needs to close
- * over a ball grow with the ball's circumference. Least squares over the best known angles of 61 to 130 points, where the
- * continuation is then 1.1 points short at worst (72 points), 0.5 points over at worst and 0.3 off as a root mean square.
+ * Growth of the points missing to the bound, per square root of the points: the seams that a hexagonal
+ * pattern needs to close over a ball grow with the ball's circumference. Least squares over the best known
+ * angles of 61 to 130 points, where the continuation is then 1.1 points short at worst (72 points), 0.5
+ * points over at worst and 0.3 off as a root mean square.
  */
 const MISSING_GROWTH = 1.29;
 
@@ -63,8 +66,8 @@ function continued(angle: number): number {
 
 /**
  * Smallest angle between neighbours when points are spread over a sphere as well as is known.
- * Source: exact for 1 to 3 points, Sloane, Hardin and Smith for 4 to 60, above that a smooth continuation under the Fejes Toth bound
- * that tends to it (from 61 to 130 points within 0.8 % of the best known angles).
+ * Source: exact for 1 to 3 points, Sloane, Hardin and Smith for 4 to 60, above that a smooth continuation
+ * under the Fejes Toth bound that tends to it (from 61 to 130 points within 0.8 % of the best known angles).
  *
  * @param points whole number, 1 or more
  * @returns angle, rad; 2 pi for a single point

@@ -31,8 +31,9 @@ function nearPairs(spots: readonly Spot[], spacing: number): Spot[][] {
 }
 
 /**
- * Pushes balls apart that are nearer than their spacing, a fixed number of steps, and keeps each where it may be.
- * The same balls always end in the same places. Source: own method; projected relaxation of pair distances.
+ * Pushes balls apart that are nearer than their spacing, a fixed number of steps, and keeps each where it may
+ * be. The same balls always end in the same places. Source: own method; projected relaxation of pair
+ * distances.
  *
  * @param spots balls, moved in place
  * @param spacing wanted centre-to-centre distance as a ratio to the sum of two radii

@@ -29,8 +29,8 @@ const cylinderVolume = (length: number, across: number): number => (Math.PI / 4)
 
 /**
  * COUNT_NET: balloons that a drop net holds, a cylinder when it is full.
- * Source: random packing of equal balls, published 0.55 loose (Jerkins et al. 2008) to 0.64 close (Berryman 1983); the default is looser by
- * common practice, since a tight net hangs up.
+ * Source: random packing of equal balls, published 0.55 loose (Jerkins et al. 2008) to 0.64 close (Berryman
+ * 1983); the default is looser by common practice, since a tight net hangs up.
  *
  * @param length length of the net, m
  * @param across width when full, m
@@ -63,7 +63,8 @@ export function netCount(
  * @param length length of the net, m
  * @param packing share of the volume that is balloon
  * @returns volume, width when full and girth
- * @throws CalcError `#VALUE!` where an argument is outside its limits, or the net would be thinner than a balloon
+ * @throws CalcError `#VALUE!` where an argument is outside its limits, or the net would be thinner than a
+ *   balloon
  */
 export function netPlan(
   count: number,
@@ -112,8 +113,8 @@ function checkBeside(argument: string, values: readonly number[], sizes: readonl
 
 /**
  * MIX_PLAN: balloons of each size for a free-form garland of mixed sizes.
- * Source: volume of the body times packing = volume of the balloons as balls; whole numbers by largest remainder; packing by common
- * practice.
+ * Source: volume of the body times packing = volume of the balloons as balls; whole numbers by largest
+ * remainder; packing by common practice.
  *
  * @param length length of the garland, m
  * @param thickness diameter of its body, m

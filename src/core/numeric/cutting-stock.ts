@@ -83,7 +83,10 @@ interface Choice {
   readonly atMost: number;
 }
 
-/** Depth-first search with the fractional bound over items in order of worth to length; given up after some steps. */
+/**
+ * Depth-first search with the fractional bound over items in order of worth to length; given up after some
+ * steps.
+ */
 function searchedChoice(items: readonly Item[], stock: number, mostSteps: number): Choice {
   const fractional = (from: number, whole: number): number => {
     let [value, room] = [0, whole];
@@ -176,8 +179,10 @@ function bestPattern(
 }
 
 /**
- * Bound by the relaxed problem: patterns may be cut a part of a time. Revised simplex method over patterns that are made when needed.
- * Source: Gilmore & Gomory, Oper. Res. 9 (1961) 849; bound before the end by Farley, Oper. Res. 38 (1990) 922.
+ * Bound by the relaxed problem: patterns may be cut a part of a time. Revised simplex method over patterns
+ * that are made when needed.
+ * Source: Gilmore & Gomory, Oper. Res. 9 (1961) 849; bound before the end by Farley, Oper. Res. 38 (1990)
+ * 922.
  */
 function relaxedBound(lengths: readonly number[], pieces: readonly number[], stock: number): Bound {
   const size = lengths.length;
@@ -227,7 +232,10 @@ function canCut(
   if (stocks > LONGEST_SEARCH) return undefined;
   const failed = new Set<string>();
   let steps = 0;
-  /** Fills one stock with the longest piece left and then everything else that fits, then goes on to the next stock. */
+  /**
+   * Fills one stock with the longest piece left and then everything else that fits, then goes on to the next
+   * stock.
+   */
   const fill = (left: number[], stocksLeft: number, waste: number): boolean => {
     const longest = left.findIndex((count) => count > 0);
     if (longest < 0) return true;
@@ -284,8 +292,8 @@ function roundedDown(
 }
 
 /**
- * Stocks of a plan made from the relaxed one: rounded down, and the rest cut by search where that reaches the target; else relaxed and
- * rounded again and again until nothing is left.
+ * Stocks of a plan made from the relaxed one: rounded down, and the rest cut by search where that reaches the
+ * target; else relaxed and rounded again and again until nothing is left.
  */
 function roundedPlan(
   lengths: readonly number[],
@@ -312,9 +320,10 @@ function roundedPlan(
 
 /**
  * Fewest stocks of one length from which pieces of given lengths can be cut.
- * Source: bound by column generation (Gilmore & Gomory 1961), plans by first fit and by rounding, then a depth-first search that fills stock
- * after stock with the longest piece left (Martello & Toth 1990, Knapsack Problems, ch. 8). The search is limited by steps: where it is
- * given up, the two numbers of the answer differ.
+ * Source: bound by column generation (Gilmore & Gomory 1961), plans by first fit and by rounding, then a
+ * depth-first search that fills stock after stock with the longest piece left (Martello & Toth 1990, Knapsack
+ * Problems, ch. 8). The search is limited by steps: where it is given up, the two numbers of the answer
+ * differ.
  *
  * @param demands lengths, whole numbers from 1 to `longStock`, and how many pieces of each, whole
  * @param longStock length of a stock, a whole number

@@ -1,7 +1,7 @@
 /**
  * Complete elliptic integrals by the arithmetic-geometric mean.
- * Source: Abramowitz & Stegun 17.6; convergence is quadratic: one step after a difference of 1e-9 it is below the
- * resolution of a double.
+ * Source: Abramowitz & Stegun 17.6; convergence is quadratic: one step after a difference of 1e-9 it is below
+ * the resolution of a double.
  */
 function byMean(modulus: number, complement: number): { readonly k: number; readonly e: number } {
   let a = 1;

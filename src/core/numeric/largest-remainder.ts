@@ -2,8 +2,9 @@ import { invalid } from "../calc-error";
 import { sum } from "./sums";
 
 /**
- * Share of `total` that each weight is due, before rounding. Kept to 14 digits, so that shares which are equal on paper
- * (half of 5 at 0.1 of 1 and at 0.7 of 1) stay equal after binary rounding and ties are settled by the rule, not by noise.
+ * Share of `total` that each weight is due, before rounding. Kept to 14 digits, so that shares which are
+ * equal on paper (half of 5 at 0.1 of 1 and at 0.7 of 1) stay equal after binary rounding and ties are
+ * settled by the rule, not by noise.
  *
  * @param total what is shared out, 0 or more
  * @param weights relative sizes, each 0 or more, at least one above 0
@@ -15,8 +16,9 @@ export function quotas(total: number, weights: readonly number[]): readonly numb
 }
 
 /**
- * Whole numbers in proportion to weights that add up to the total exactly: each gets the whole part of its quota, and what
- * is left goes one by one to the largest remainders. Equal remainders: the earlier weight gets it.
+ * Whole numbers in proportion to weights that add up to the total exactly: each gets the whole part of its
+ * quota, and what is left goes one by one to the largest remainders. Equal remainders: the earlier weight
+ * gets it.
  * Source: Hamilton's method of apportionment (Balinski and Young, Fair Representation, 1982).
  *
  * @param total whole number of pieces, 0 or more

@@ -3,7 +3,8 @@ const LARGEST_STEPS = 200;
 
 /**
  * The zero of a continuous function between two places where it has opposite signs.
- * Source: Chandrupatla, Adv. Eng. Software 28 (1997) 145: inverse quadratic interpolation guarded by bisection.
+ * Source: Chandrupatla, Adv. Eng. Software 28 (1997) 145: inverse quadratic interpolation guarded by
+ * bisection.
  *
  * @param value the function
  * @param low one end

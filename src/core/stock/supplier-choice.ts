@@ -42,6 +42,7 @@ const MOST_STEPS = 2e8;
 const OPTION_STEPS = 250;
 const LOOKS = 24;
 const GAUGES = 12;
+const BINDING = 1e-9;
 const FIRST_SLACK = 1e-5;
 /** States followed at first, in the hope that the bound is met, and at last. */
 const WIDTHS = [100, 1000, 10_000, Infinity];
@@ -338,22 +339,45 @@ class Search {
     extend([], 0, 0);
   }
 
-  private openModes(open: readonly boolean[], modes: readonly Mode[]): void {
-    const watched = modes.filter((mode) => mode.floor > 0);
+  /**
+   * Looks at one way to take the suppliers. Only floors that bind are watched at first, since every watched supplier
+   * multiplies the states; where a plan misses another floor, that one is watched too.
+   */
+  private openModes(
+    open: readonly boolean[],
+    modes: readonly Mode[],
+    watched: readonly Mode[] = modes.filter((mode) => mode.floor > 0),
+    isChosen = false,
+  ): void {
     const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
     const ascent = this.ascend(open, watched, charges);
     const bound = ascent.value + charges;
+    const binding = watched.filter((_, i) => (ascent.multipliers[i] ?? 0) > BINDING);
+    if (!isChosen && binding.length > 0 && binding.length < watched.length) {
+      this.push(bound, () => {
+        this.openModes(open, modes, binding, true);
+      });
+      return;
+    }
     const explore = (slack: number): void => {
-      const isDone = WIDTHS.some(
-        (width) =>
-          this.explore(open, watched, charges, ascent, slack, width) ||
-          this.bestPrice <= this.onGrid(bound + slack),
-      );
-      if (isDone) {
-        this.push(bound + slack + this.grid, () => {
-          explore(Math.min(4 * slack + this.grid, this.bestPrice - bound));
+      for (const width of WIDTHS) {
+        if (this.bestPrice <= this.onGrid(bound)) return;
+        // What lies at or above the best plan need not be told apart.
+        const explored = Math.max(0, Math.min(slack, this.bestPrice - this.grid - bound));
+        const outcome = this.explore(open, modes, watched, ascent, explored, width);
+        if (outcome === "cut") continue;
+        if (outcome !== "seen") {
+          this.push(bound, () => {
+            this.openModes(open, modes, [...watched, ...outcome], true);
+          });
+          return;
+        }
+        this.push(bound + explored + this.grid, () => {
+          explore(4 * slack + this.grid);
         });
-      } else this.bound = Math.min(this.bound, this.onGrid(bound));
+        return;
+      }
+      this.bound = Math.min(this.bound, this.onGrid(bound));
     };
     this.push(bound, () => {
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
@@ -392,16 +416,18 @@ class Search {
    * each watched supplier, up to its floor.
    *
    * @param width most states that are followed
-   * @returns false where states were dropped or the steps ran out
+   * @returns `seen` where no plan within the slack can be better than the best, `cut` where states were dropped or the
+   * steps ran out, or the floors that the best plan of the watched ones misses
    */
   private explore(
     open: readonly boolean[],
+    modes: readonly Mode[],
     watched: readonly Mode[],
-    charges: number,
     ascent: Ascent,
     slack: number,
     width: number,
-  ): boolean {
+  ): "seen" | "cut" | readonly Mode[] {
+    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
     const limit = ascent.value + slack;
     const dust = 1e-9 * Math.abs(limit) + 1e-6;
     const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
@@ -412,9 +438,9 @@ class Search {
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
     const reduced = this.pricing(open, this.factors(watched, ascent.multipliers));
     for (const [item, covers] of this.items.entries()) {
-      if (covers.isLarge) return false;
+      if (covers.isLarge) return "cut";
       const options = covers.options(reduced, placeOf, watched.length, slack + dust, step);
-      if (options === undefined) return false;
+      if (options === undefined) return "cut";
       choices.push({ item, options: this.undominated(options, watched, step) });
     }
     choices.sort((a, b) => a.options.length - b.options.length);
@@ -423,22 +449,29 @@ class Search {
     const floors = watched.map((mode) => mode.floor);
     const keyOf = keyMaker(floors, this.grid);
     const spent = watched.map(() => 0);
+    const missing = watched.map(() => 0);
+    const unreached = watched.map(() => 0);
+    const reachable = this.reachable(choices, places);
     let isComplete = true;
     let states: readonly State[] = [{ spent: watched.map(() => 0), paid: 0, least: 0, chain: undefined }];
     for (const [at, { item, options }] of choices.entries()) {
       const next = new Map<number | string, State>();
       for (const state of states) {
         for (const option of options) {
-          if (!step()) return false;
+          if (!step()) return "cut";
           const paid = state.paid + option.paid;
           for (let i = 0; i < places; i += 1) {
-            spent[i] = Math.min((state.spent[i] ?? 0) + (option.spent[i] ?? 0), floors[i] ?? 0);
+            const sum = Math.min((state.spent[i] ?? 0) + (option.spent[i] ?? 0), floors[i] ?? 0);
+            spent[i] = sum;
+            missing[i] = (floors[i] ?? 0) - sum;
+            unreached[i] = Math.max(0, (missing[i] ?? 0) - (reachable[at + 1]?.[i] ?? 0));
           }
           let least = 0;
           for (const { multipliers, ahead } of gauges) {
             let bound = paid + (ahead[at + 1] ?? 0);
             for (let i = 0; i < places; i += 1) {
-              bound += (multipliers[i] ?? 0) * ((floors[i] ?? 0) - (spent[i] ?? 0));
+              const multiplier = multipliers[i] ?? 0;
+              bound += multiplier * (missing[i] ?? 0) + (1 - multiplier) * (unreached[i] ?? 0);
             }
             if (bound > least) least = bound;
             if (bound > limit + dust) break;
@@ -466,8 +499,16 @@ class Search {
         cheapest = state;
       }
     }
-    if (cheapest) this.enter(this.coverOf(cheapest));
-    return isComplete && watched.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+    if (cheapest) {
+      const cover = this.coverOf(cheapest);
+      this.enter(cover);
+      const missed = modes.filter(
+        (mode) => (cover.goods[mode.supplier] ?? 0) < mode.floor && !watched.includes(mode),
+      );
+      if (this.bestPrice > least && missed.length > 0) return missed;
+    }
+    const isSure = watched.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+    return isComplete && isSure ? "seen" : "cut";
   }
 
   /**
@@ -522,6 +563,21 @@ class Search {
       }
       return { multipliers, ahead };
     });
+  }
+
+  /** What the items from each place on can add at most to each watched supplier without a top-up. */
+  private reachable(
+    choices: readonly { readonly options: readonly CoverOption[] }[],
+    places: number,
+  ): readonly (readonly number[])[] {
+    const sums = Array.from({ length: choices.length + 1 }, () => new Array<number>(places).fill(0));
+    for (let at = choices.length - 1; at >= 0; at -= 1) {
+      const options = choices[at]?.options ?? [];
+      sums[at] = (sums[at + 1] ?? []).map(
+        (sum, i) => sum + options.reduce((most, option) => Math.max(most, option.spent[i] ?? 0), 0),
+      );
+    }
+    return sums;
   }
 
   private coverOf(state: State): Cover {

@@ -94,7 +94,7 @@ describe("ARCH_METRES", () => {
     expect(archLength(2, 1, "round", "inside", 0.4)).toBeCloseTo(1.2 * Math.PI, 12);
   });
 
-  it("is never shorter than the straight line, nor longer than legs and beam; more than a half circle bulges out", () => {
+  it("is never shorter than the straight line, nor longer than legs and beam unless it bulges out", () => {
     fc.assert(
       fc.property(span, span, curve, (width, height, kind) => {
         const length = archLength(width, height, kind);
@@ -126,7 +126,8 @@ describe("ARCH_METRES", () => {
 
 describe("COUNT_ARCH", () => {
   it("depends on where it was measured", () => {
-    // Lengths by hand (Ramanujan's ellipse formula) over the pitch of 0.15378 m: 54.2, 59.1 and 49.2 clusters of four.
+    // Lengths by hand (Ramanujan's ellipse formula) over the pitch of 0.15378 m: 54.2, 59.1 and 49.2 clusters
+    // of four.
     const arch = (where: "centre" | "inside" | "outside") =>
       archCount(5, 2.8, 9 * INCH, "half ellipse", 4, 0.8, where);
     expect([arch("centre"), arch("inside"), arch("outside")]).toEqual([220, 240, 200]);

@@ -15,7 +15,8 @@ const ratio = fc.double({ min: 1, max: 20, noNaN: true });
 
 describe("COUNT_SPHERE", () => {
   it("puts known solids on their spheres", () => {
-    // Centres of touching unit balls: tetrahedron R = sqrt(3/8), octahedron R = 1/sqrt 2, icosahedron R = sqrt(10 + 2 sqrt 5)/4.
+    // Centres of touching unit balls: tetrahedron R = sqrt(3/8), octahedron R = 1/sqrt 2, icosahedron R =
+    // sqrt(10 + 2 sqrt 5)/4.
     const ball = (radius: number) => sphereCount(2 * radius + 1, 1);
     expect(ball(Math.sqrt(3 / 8))).toBe(4);
     expect(ball(1 / Math.SQRT2)).toBe(6);
@@ -60,7 +61,8 @@ describe("COUNT_SPHERE", () => {
 
 describe("BALL_METRES", () => {
   it("is the icosahedron for twelve", () => {
-    // 2 R + d with R = d/(2 sin(63.4349/2)); common practice, no source: from any side one in the middle and five around it.
+    // 2 R + d with R = d/(2 sin(63.4349/2)); common practice, no source: from any side one in the middle and
+    // five around it.
     expect(ballAcross(12, 10 * INCH, 1) / INCH).toBeCloseTo(29.0211, 3);
     expect(ballAcross(12, 10 * INCH) / INCH).toBeCloseTo(26.168, 3);
   });
@@ -71,7 +73,7 @@ describe("BALL_METRES", () => {
     expect(ballAcross(3, 0.25, 1)).toBeCloseTo(0.25 * (1 + 2 / Math.sqrt(3)), 12);
   });
 
-  it("gives its count back through COUNT_SPHERE, except where one more balloon fits into the same ball", () => {
+  it("gives its count back through COUNT_SPHERE, except where one more balloon fits too", () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 5000 }), spacing, size, (count, s, balloon) => {
         const fits = sphereCount(ballAcross(count, balloon, s), balloon, s);
@@ -91,7 +93,8 @@ describe("COUNT_COVER and COVER_METRES", () => {
   it("rest the outer balloons in the hollows of the core", () => {
     // R = sqrt(Rc^2 - dc^2/3) + sqrt(((dc + do)/2)^2 - dc^2/3) by hand: 7.558 + 8.770 = 16.33 in.
     expect(coverAcross(12, 10 * INCH, 11 * INCH) / INCH).toBeCloseTo(2 * 16.328 + 11, 2);
-    // Hand check against the best known angles: 27, 35 and 45 balloons need 40.678, 35.320 and 31.323 degrees.
+    // Hand check against the best known angles: 27, 35 and 45 balloons need 40.678, 35.320 and 31.323
+    // degrees.
     expect(coverCount(12, 10 * INCH, 11 * INCH, 1)).toBe(27);
     expect(coverCount(12, 10 * INCH, 11 * INCH, 0.9)).toBe(35);
     expect(coverCount(12, 10 * INCH, 11 * INCH)).toBe(45);
@@ -126,8 +129,8 @@ describe("COUNT_COVER and COVER_METRES", () => {
 });
 
 describe("GATHER_METRES", () => {
-  // Mean distance from the covered part below the halfway line to the point: the integral over equal-area heights,
-  // of sqrt(R^2 + D^2 + 2 R D z), is ((R^2 + D^2)^1.5 - (R^2 + D^2 + 2 R D z0)^1.5)/(3 R D).
+  // Mean distance from the covered part below the halfway line to the point: the integral over equal-area
+  // heights, of sqrt(R^2 + D^2 + 2 R D z), is ((R^2 + D^2)^1.5 - (R^2 + D^2 + 2 R D z0)^1.5)/(3 R D).
   const exact = (count: number, across: number, drop: number, covered: number) => {
     const r = across / 2;
     const square = r * r + drop * drop;

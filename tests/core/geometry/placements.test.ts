@@ -134,7 +134,7 @@ const DRAWINGS: readonly Drawing[] = [
     name: "full ceiling",
     draw: () => ceilingPlacements(9, 6, 0.28, 1),
     count: ceilingCount(9, 6, 0.28, 1),
-    apart: 0.85,
+    apart: 0.8,
   },
   {
     name: "mix",
@@ -165,7 +165,8 @@ describe("drawings", () => {
     const radius = (ballAcross(40, 0.25) - 0.25) / 2;
     const places = ballPlacements(40, 0.25);
     const middle = { x: 0, y: 0, z: 0 };
-    // The centre of the sphere is where four of them put it: here they are known to be about the axis x = z = 0.
+    // The centre of the sphere is where four of them put it: here they are known to be about the axis x = z =
+    // 0.
     const [one, other] = [places[0], places.at(-1)];
     const squares = ({ x, z }: Placement) => x * x + z * z;
     if (one === undefined || other === undefined)

@@ -57,7 +57,8 @@ describe("COUNT_REVOLVED", () => {
   });
 
   it("covers by area: the surface that the centres lie on over the hexagonal cell, for large bodies", () => {
-    // Cone of half angle 45 degrees moved in by half a balloon: its slant loses d/2 at the rim and the tip moves down by d/2 sqrt 2.
+    // Cone of half angle 45 degrees moved in by half a balloon: its slant loses d/2 at the rim and the tip
+    // moves down by d/2 sqrt 2.
     const [d, radius] = [0.1, 5];
     const slant = radius * Math.SQRT2 - d / 2 - d / 2;
     const [rim, cell] = [slant / Math.SQRT2, (Math.sqrt(3) / 2) * d * d];
@@ -128,7 +129,8 @@ describe("COUNT_REVOLVED", () => {
       { height: 1, radius: 0 },
     ];
     const rings = revolvedPlan(mushroom, 5 * INCH, 0.8);
-    // The rim is too sharp for a balloon: no centre comes nearer than half a balloon to the underside or the cap.
+    // The rim is too sharp for a balloon: no centre comes nearer than half a balloon to the underside or the
+    // cap.
     for (const { height, ringDiameter } of rings.filter((ring) => ring.ringDiameter > 0.42)) {
       expect(height).toBeGreaterThanOrEqual(0.6 + 2.5 * INCH - 1e-9);
       expect(

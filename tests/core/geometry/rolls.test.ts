@@ -12,7 +12,7 @@ describe("COUNT_ROLLS", () => {
   it("combines lengths", () => {
     // 6 + 4, 6 + 4, 5 + 5: three rolls of 10 with nothing left.
     expect(rollCount([2, 2, 2], [6, 4, 5], 10)).toEqual({ rolls: 3, lowerBound: 3 });
-    // Chvatal, Linear Programming (1983), ch. 13.
+    // Chvatal, Linear Programming (1983), ch. 13, from memory.
     expect(rollCount([97, 610, 395, 211], [0.45, 0.36, 0.31, 0.14], 1)).toEqual({
       rolls: 453,
       lowerBound: 453,

@@ -10,8 +10,9 @@ import {
 const degrees = (angle: number) => (angle * 180) / Math.PI;
 const radians = (angle: number) => (angle * Math.PI) / 180;
 
-// Chords of the best known packings of 61 to 130 points on the unit sphere, Sloane, Hardin & Smith, Tables of Spherical Codes, as
-// stored in github.com/anatoliy-kuznetsov/thomson-tammes, tammes_putative_optima.py at 08110170.
+// Chords of the best known packings of 61 to 130 points on the unit sphere, Sloane, Hardin & Smith, Tables of
+// Spherical Codes, as stored in github.com/anatoliy-kuznetsov/thomson-tammes, tammes_putative_optima.py at
+// 08110170.
 const BEST_CHORDS = [
   0.464739834725, 0.461526054431, 0.45817860949, 0.45389829779, 0.451089549968, 0.449008290762,
   0.444526201472, 0.44077903488, 0.438562409151, 0.435791150252, 0.432673695771, 0.431626492919,
@@ -29,9 +30,10 @@ const BEST_CHORDS = [
 const KNOWN = BEST_CHORDS.map((chord, index) => ({ points: 61 + index, angle: 2 * Math.asin(chord / 2) }));
 
 describe("table of spherical codes", () => {
-  // Angles that have closed forms: regular tetrahedron, octahedron, square antiprism, icosahedron, and 9 points (Schuette & van der
-  // Waerden 1951); cosines of 7, 8, 10 points from H. Cohn, Table of spherical codes, hdl.handle.net/1721.1/142661; 13 and 14 points from
-  // Musin & Tarasov 2012 and 2015; 15 points from the root of 13u^5 - u^4 + 6u^3 + 2u^2 - 3u - 1.
+  // Angles that have closed forms: regular tetrahedron, octahedron, square antiprism, icosahedron, and 9
+  // points (Schuette & van der Waerden 1951); cosines of 7, 8, 10 points from H. Cohn, Table of spherical
+  // codes, hdl.handle.net/1721.1/142661; 13 and 14 points from Musin & Tarasov 2012 and 2015; 15 points from
+  // the root of 13u^5 - u^4 + 6u^3 + 2u^2 - 3u - 1.
   it.each([
     [4, degrees(Math.acos(-1 / 3))],
     [5, 90],
@@ -123,7 +125,8 @@ describe("continuation above 60 points", () => {
       expect(error).toBeGreaterThanOrEqual(-2);
       expect(error).toBeLessThanOrEqual(0);
     });
-    // At exactly the angle of a packing the smooth count may be just below it: the whole number is then one less.
+    // At exactly the angle of a packing the smooth count may be just below it: the whole number is then one
+    // less.
     expect(errors.filter((error) => error === -2)).toHaveLength(1);
   });
 

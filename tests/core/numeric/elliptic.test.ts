@@ -35,6 +35,11 @@ describe("complete elliptic integrals", () => {
   it("ends at 1 for the second kind, which A&S 17.3.29 gives", () => {
     expect(ellipticE(1)).toBe(1);
   });
+
+  it("refuse parameters without a real value", () => {
+    for (const m of [-0.1, 1, NaN]) expect(() => ellipticK(m)).toThrow(RangeError);
+    for (const m of [-0.1, 1.1, NaN]) expect(() => ellipticE(m)).toThrow(RangeError);
+  });
 });
 
 describe("circumference of an ellipse", () => {

@@ -1,0 +1,35 @@
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { Dependents, intersects } from "../../src/sheet/dependents";
+
+const range = fc
+  .tuple(fc.nat(40), fc.nat(6), fc.nat(20), fc.nat(3))
+  .map(([firstRow, firstColumn, rows, columns]) => ({
+    sheet: 0,
+    firstRow,
+    firstColumn,
+    lastRow: firstRow + rows,
+    lastColumn: firstColumn + columns,
+  }));
+
+it("finds the readers that comparing every pair of rectangles finds", () => {
+  fc.assert(
+    fc.property(fc.array(range), range, fc.nat(10), (ranges, changed, removed) => {
+      const dependents = new Dependents<number>();
+      for (const [reader, read] of ranges.entries()) dependents.add(reader, [read]);
+      const gone = ranges[removed];
+      if (gone !== undefined) dependents.remove(removed, [gone]);
+      const expected = ranges.flatMap((read, reader) =>
+        intersects(read, changed) && reader !== removed ? [reader] : [],
+      );
+      expect([...new Set(dependents.walk()(changed))].sort((a, b) => a - b)).toEqual(expected);
+    }),
+  );
+});
+
+it("keeps sheets apart", () => {
+  const dependents = new Dependents<string>();
+  const cell = { firstRow: 0, firstColumn: 0, lastRow: 0, lastColumn: 0 };
+  dependents.add("reader", [{ sheet: 1, ...cell }]);
+  expect([...dependents.walk()({ sheet: 0, ...cell })]).toEqual([]);
+});
