@@ -71,7 +71,11 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
       undo,
       redo,
       menu("Share", [
-        command("Save a copy for a partner", "Values instead of our functions, formulas kept on a sheet", actions.partnerCopy),
+        command(
+          "Save a copy for a partner",
+          "Values instead of our functions, formulas kept on a sheet",
+          actions.partnerCopy,
+        ),
         command("Put formulas back", "Turn a partner's copy into a working file again", actions.putBack),
       ]),
       command("Panel", "Show or hide the panel (F6 moves to it)", actions.togglePanel),

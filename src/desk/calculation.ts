@@ -3,7 +3,14 @@ import { formulaWriting } from "../sheet/formula-writing";
 import { tokenize, withoutPrefix } from "../sheet/formula-tokens";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
 import { functionNamed } from "../functions/catalogue";
-import type { CellChange, CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import type {
+  CellChange,
+  CellFormula,
+  CellRange,
+  CellValue,
+  SheetModel,
+  WorkbookModel,
+} from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../workbook/partner-copy";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
@@ -145,11 +152,13 @@ export class Calculation {
       const copy = partnerCopy(bytes, formulaWriting, new Date().toISOString());
       return {
         bytes: copy.bytes,
-        note: copy.formulas === 0 ? "no formula uses our functions" : `${copy.formulas} formulas are values now`,
+        note:
+          copy.formulas === 0 ? "no formula uses our functions" : `${copy.formulas} formulas are values now`,
       };
     }
     const back = putFormulasBack(bytes, formulaWriting);
-    const left = back.left.length === 0 ? "" : `, ${back.left.length} stay values because their cells were changed`;
+    const left =
+      back.left.length === 0 ? "" : `, ${back.left.length} stay values because their cells were changed`;
     return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };
   }
 
@@ -163,7 +172,8 @@ export class Calculation {
     const filled = new Map<string, CellValue>();
     for (const spill of this.spills.values()) {
       for (const place of placesIn(spill.sheet, spill.range)) {
-        const value = spill.values[place.row - spill.range.firstRow]?.[place.column - spill.range.firstColumn];
+        const value =
+          spill.values[place.row - spill.range.firstRow]?.[place.column - spill.range.firstColumn];
         filled.set(keyOf(place), value ?? null);
       }
     }
@@ -199,7 +209,8 @@ export class Calculation {
   private *placesOnceFilled(): Iterable<CellPlace> {
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, formula } of sheet.cells) {
-        if (formula?.range === undefined || formula.kind === "normal" || formula.kind === "dataTable") continue;
+        if (formula?.range === undefined || formula.kind === "normal" || formula.kind === "dataTable")
+          continue;
         for (const place of placesIn(position, formula.range)) {
           if (place.row !== row || place.column !== column) yield place;
         }
@@ -210,6 +221,8 @@ export class Calculation {
   private writtenFormula(typed: string, cell: ComputedCell | undefined): CellFormula {
     const text = fileFormula(typed.replace(/^=/, ""));
     const isDynamic = mayFill(text) || (cell?.spill !== undefined && isMany(cell.spill));
-    return isDynamic ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) } : { text, kind: "normal" };
+    return isDynamic
+      ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) }
+      : { text, kind: "normal" };
   }
 }

@@ -154,7 +154,10 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
     computed: showOutcome,
     stopped: () => {
       status.rest();
-      status.say("computing was stopped: formulas show what they held before, until you change or save", "error");
+      status.say(
+        "computing was stopped: formulas show what they held before, until you change or save",
+        "error",
+      );
     },
     failed: (sentence) => {
       status.rest();
@@ -184,14 +187,18 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
     status.rest();
     document.documentElement.dataset["state"] = "ready";
     const kept = shown ? `; ${shown.name} is still open` : "";
-    status.say(`${name} was not opened: ${error instanceof Refusal ? error.message : String(error)}${kept}`, "error");
+    status.say(
+      `${name} was not opened: ${error instanceof Refusal ? error.message : String(error)}${kept}`,
+      "error",
+    );
   } finally {
     if (reading === session) reading = undefined;
   }
 }
 
 async function openFile(file: File): Promise<void> {
-  if (shown?.isChanged && !(await ask(`${shown.name} has changes that are not saved.`, `Open ${file.name}`))) return;
+  if (shown?.isChanged && !(await ask(`${shown.name} has changes that are not saved.`, `Open ${file.name}`)))
+    return;
   await open(new Uint8Array(await file.arrayBuffer()), file.name);
 }
 
@@ -204,7 +211,11 @@ function choose(): void {
   input.click();
 }
 
-const ENDINGS: Readonly<Record<Writing, string>> = { workbook: "", "partner copy": " (values)", "put back": "" };
+const ENDINGS: Readonly<Record<Writing, string>> = {
+  workbook: "",
+  "partner copy": " (values)",
+  "put back": "",
+};
 
 async function write(writing: Writing): Promise<void> {
   if (!shown) return;
@@ -216,7 +227,10 @@ async function write(writing: Writing): Promise<void> {
       await open(bytes, name, note);
       return;
     }
-    const named = name.replace(/(\.[a-z]+)?$/i, (ending) => `${ENDINGS[writing]}${ending === "" ? ".xlsx" : ending}`);
+    const named = name.replace(
+      /(\.[a-z]+)?$/i,
+      (ending) => `${ENDINGS[writing]}${ending === "" ? ".xlsx" : ending}`,
+    );
     saveFile(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }), named);
     if (writing === "workbook") {
       shown.isChanged = false;
@@ -286,7 +300,8 @@ async function start(): Promise<void> {
     if (shown?.isChanged) event.preventDefault();
   });
   // Without https or localhost there is no service worker, and the page works all the same.
-  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("offline.js").catch(() => undefined);
+  if ("serviceWorker" in navigator)
+    void navigator.serviceWorker.register("offline.js").catch(() => undefined);
   const response = await fetch(SAMPLE).catch(() => undefined);
   if (response?.ok) await open(new Uint8Array(await response.arrayBuffer()), SAMPLE);
   else await open(createWorkbook(EMPTY_WORKBOOK), "New workbook.xlsx");

@@ -126,7 +126,8 @@ function headersOf(tables: readonly TableModel[]): ReadonlySet<string> {
   const headers = new Set<string>();
   for (const { range, headerRows } of tables) {
     for (let row = range.firstRow; row < range.firstRow + headerRows; row++) {
-      for (let column = range.firstColumn; column <= range.lastColumn; column++) headers.add(`${row},${column}`);
+      for (let column = range.firstColumn; column <= range.lastColumn; column++)
+        headers.add(`${row},${column}`);
     }
   }
   return headers;
@@ -145,7 +146,8 @@ function gridSheet(
   for (const cell of sheet.cells) {
     rows = Math.max(rows, cell.row + 1);
     columns = Math.max(columns, cell.column + 1);
-    const isHeader = headers.has(`${cell.row},${cell.column}`) && model.styles[cell.style]?.fill === undefined;
+    const isHeader =
+      headers.has(`${cell.row},${cell.column}`) && model.styles[cell.style]?.fill === undefined;
     const belongsElsewhere = cell.formula === undefined && isFilled(cell.row, cell.column);
     const data: ICellData = {
       ...(cell.value !== null && !belongsElsewhere && gridValue(cell.value)),
@@ -156,7 +158,8 @@ function gridSheet(
   }
   const columnData: Record<number, { w?: number; hd?: BooleanNumber }> = {};
   for (const [column, width] of sheet.columnWidths) columnData[column] = { w: widthPixels(width) };
-  for (const column of sheet.hiddenColumns) columnData[column] = { ...columnData[column], hd: BooleanNumber.TRUE };
+  for (const column of sheet.hiddenColumns)
+    columnData[column] = { ...columnData[column], hd: BooleanNumber.TRUE };
   const rowData: Record<number, { h?: number; ia?: BooleanNumber; hd?: BooleanNumber }> = {};
   for (const [row, height] of sheet.rowHeights) {
     rowData[row] = { h: heightPixels(height), ia: BooleanNumber.FALSE };
@@ -207,7 +210,12 @@ export function gridWorkbook(
   for (const [index, style] of model.styles.entries()) {
     const look = gridStyle(style);
     styles[String(index)] = look;
-    styles[`header-${index}`] = { ...look, bl: BooleanNumber.TRUE, bg: { rgb: "#dfe7f0" }, cl: { rgb: "#1d2733" } };
+    styles[`header-${index}`] = {
+      ...look,
+      bl: BooleanNumber.TRUE,
+      bg: { rgb: "#dfe7f0" },
+      cl: { rgb: "#1d2733" },
+    };
   }
   const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));
   return {

@@ -8,7 +8,11 @@ import { isOptional, type Param } from "../functions/param";
 import { parameterText } from "../functions/parameter-help";
 import { argumentText } from "../functions/reference";
 
-function parameterInfo(fn: CatalogueFunction, param: Param, index: number): IFunctionInfo["functionParameter"][number] {
+function parameterInfo(
+  fn: CatalogueFunction,
+  param: Param,
+  index: number,
+): IFunctionInfo["functionParameter"][number] {
   const [example] = fn.examples;
   return {
     name: param.name,

@@ -26,7 +26,11 @@ import {
 import { UniverDocsPlugin } from "@univerjs/docs";
 import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
 import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
-import { FormulaDataModel, SetArrayFormulaDataMutation, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import {
+  FormulaDataModel,
+  SetArrayFormulaDataMutation,
+  UniverFormulaEnginePlugin,
+} from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import type { IMoveRangeMutationParams, ISetRangeValuesMutationParams } from "@univerjs/sheets";
@@ -245,10 +249,15 @@ export class Grid {
     commands.beforeCommandExecuted((command) => {
       if (REFUSED_COMMANDS.test(command.id)) this.refuse(STRUCTURE_SENTENCE);
       const target = command.params as { readonly subUnitId?: string } | undefined;
-      const isEdit = [SetRangeValuesCommand.id, "sheet.command.auto-fill", "sheet.command.clear-selection-content"];
+      const isEdit = [
+        SetRangeValuesCommand.id,
+        "sheet.command.auto-fill",
+        "sheet.command.clear-selection-content",
+      ];
       if (!isEdit.includes(command.id)) return;
       const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
-      if (this.isProtected[sheet] === true) this.refuse("this sheet is protected: take the protection off in Excel");
+      if (this.isProtected[sheet] === true)
+        this.refuse("this sheet is protected: take the protection off in Excel");
     });
     commands.onCommandExecuted((command, options) => {
       const edits = this.editsOf(command, options);
@@ -298,7 +307,12 @@ export class Grid {
     const cell = this.workbook?.getSheetBySheetId(subUnitId)?.getCellRaw(row, column);
     if (!cell) return null;
     if (cell.f || cell.si) {
-      const formula = this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit);
+      const formula = this.service(FormulaDataModel).getFormulaStringByCell(
+        row,
+        column,
+        subUnitId,
+        this.unit,
+      );
       if (formula) return { formula };
     }
     return valueOf(cell);

@@ -38,7 +38,9 @@ scope.addEventListener("activate", (event) => {
     caches
       .keys()
       .then((keys) =>
-        Promise.all(keys.filter((key) => key.startsWith("desk-") && key !== CACHE).map((key) => caches.delete(key))),
+        Promise.all(
+          keys.filter((key) => key.startsWith("desk-") && key !== CACHE).map((key) => caches.delete(key)),
+        ),
       )
       .then(() => scope.clients.claim()),
   );

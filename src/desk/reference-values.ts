@@ -25,7 +25,8 @@ export function cellsBehind(
       : sheetNames.findIndex((name) => name.toLowerCase() === sheet.toLowerCase());
   if (range !== undefined) return position < 0 ? undefined : { sheet: position, range };
   const known = names.filter(({ name }) => name.toLowerCase() === rest.toLowerCase());
-  const found = known.find((name) => name.sheet === position) ?? known.find((name) => name.sheet === undefined);
+  const found =
+    known.find((name) => name.sheet === position) ?? known.find((name) => name.sheet === undefined);
   // The text of a name is a reference itself, never another name here, so that this ends.
   return found === undefined || found.text === reference
     ? undefined

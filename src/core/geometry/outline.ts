@@ -15,6 +15,8 @@ export interface Corner {
    * other.
    */
   readonly loop?: number;
+  /** Row in the worksheet range, for sentences; without it corners count from 1. */
+  readonly row?: number;
 }
 
 /** A place for a balloon's centre. */
@@ -65,12 +67,12 @@ interface LatticeRow {
 function edgesOf(corners: readonly Corner[]): readonly Edge[] {
   const edges: Edge[] = [];
   let first = 0;
-  corners.forEach(({ x, y, loop }, index) => {
+  corners.forEach(({ x, y, loop, row }, index) => {
     const next = corners[index + 1];
     const isLast = next === undefined || next.loop !== loop;
     const to = isLast ? corners[first] : next;
     if (to === undefined) return;
-    edges.push({ x, y, toX: to.x, toY: to.y, row: index + 1 });
+    edges.push({ x, y, toX: to.x, toY: to.y, row: row ?? index + 1 });
     if (!isLast) return;
     if (index - first < 2) {
       throw invalid("corners", "have at least 3 rows for each closed line", {
@@ -130,8 +132,9 @@ function checkCorners(corners: readonly Corner[]): void {
     throw invalid("corners", `have from 3 to ${MOST_CORNERS} rows`, corners.length);
   }
   const seen = new Map<string, number>();
-  corners.forEach(({ x, y }, index) => {
-    const name = `corners row ${index + 1}`;
+  corners.forEach(({ x, y, row }, index) => {
+    const number = row ?? index + 1;
+    const name = `corners row ${number}`;
     if (!(Math.abs(x) <= 1000)) throw invalid(`${name}: x`, "be a length up to 1000 m", x);
     if (!(Math.abs(y) <= 1000)) throw invalid(`${name}: y`, "be a length up to 1000 m", y);
     const key = `${x + 0} ${y + 0}`;
@@ -140,7 +143,7 @@ function checkCorners(corners: readonly Corner[]): void {
       const place = { written: `${metres(x)}, ${metres(y)}` };
       throw invalid(name, `differ from row ${earlier}`, place, "an outline closes by itself");
     }
-    seen.set(key, index + 1);
+    seen.set(key, number);
   });
 }
 

@@ -12,6 +12,8 @@ export interface ProfilePoint {
   readonly height: number;
   /** Distance from the axis, m. */
   readonly radius: number;
+  /** Row in the worksheet range, for sentences; without it points count from 1. */
+  readonly row?: number;
 }
 
 /** Most rows of a profile. */
@@ -27,8 +29,8 @@ function checkProfile(profile: readonly ProfilePoint[]): void {
   if (profile.length < 2 || profile.length > MOST_PROFILE_ROWS) {
     throw invalid("profile", `have from 2 to ${MOST_PROFILE_ROWS} rows`, profile.length);
   }
-  profile.forEach(({ height, radius }, index) => {
-    const name = `profile row ${index + 1}`;
+  profile.forEach(({ height, radius, row }, index) => {
+    const name = `profile row ${row ?? index + 1}`;
     if (!(Math.abs(height) <= 1000)) throw invalid(`${name}: height`, "be a length up to 1000 m", height);
     if (!(radius >= 0 && radius <= 1000)) throw invalid(`${name}: radius`, "be from 0 to 1000 m", radius);
     const before = profile[index - 1];

@@ -2,19 +2,13 @@ import { outlineCount, type Corner } from "../../core/geometry/outline";
 import { outlinePlacements } from "../../core/geometry/placements";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
+import type { RowOf } from "../param";
 import { corners } from "../shape-params";
 
-const cornerOf = ({
+const cornerOf = ({ x, y, loop, row }: RowOf<(typeof corners)["columns"]>): Corner => ({
   x,
   y,
-  loop,
-}: {
-  readonly x: number;
-  readonly y: number;
-  readonly loop: number | undefined;
-}): Corner => ({
-  x,
-  y,
+  row,
   ...(loop !== undefined && { loop }),
 });
 

@@ -1,0 +1,269 @@
+import { readFileSync } from "node:fs";
+import type { Browser } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { catalogue } from "../../src/functions/catalogue";
+import { engineFunctions } from "../../src/sheet/catalogue-functions";
+import { recalculateWorkbook } from "../../src/sheet/recalculate";
+import { openWorkbook } from "../../src/workbook/read";
+import { launchBrowser } from "../browser";
+import { openDesk, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+
+let browser: Browser;
+let served: Awaited<ReturnType<typeof serveDesk>>;
+let desk: DeskPage;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+  served = await serveDesk();
+}, 120_000);
+
+afterAll(async () => {
+  await browser.close();
+  served.close();
+});
+
+async function open(...more: readonly Parameters<typeof openDesk>[3][]): Promise<void> {
+  desk = await openDesk(browser, served.address, quoteWorkbook(), ...more);
+}
+
+afterEach(async () => {
+  // Every test ends with the promise kept: nothing asked elsewhere, no policy broken, no error.
+  expect(desk.faults).toEqual([]);
+  await desk.close();
+});
+
+function cellOf(bytes: Uint8Array, sheet: number, row: number, column: number): unknown {
+  return openWorkbook(bytes).model.sheets[sheet]?.cells.find(
+    (cell) => cell.row === row && cell.column === column,
+  );
+}
+
+describe("the desk page", { timeout: 60_000 }, () => {
+  it("opens with the sample, computed", async () => {
+    await open();
+    // 120 x 0.25; 10 ft = 3.048 m exactly (NIST SP 811); 1 + 2.
+    expect(await desk.read("B4")).toBe("B4 30.00");
+    expect(await desk.read("B5")).toBe("B5 3.048");
+    expect(await desk.read("F2")).toBe("F2 3");
+    expect(await desk.page.title()).toContain("regatta-evening.xlsx");
+  });
+
+  it("computes the quote again when a price changes, on another sheet", async () => {
+    await open();
+    await desk.page.getByRole("tab", { name: "Prices" }).click();
+    await desk.type("B2", "0.5");
+    await desk.page.getByRole("tab", { name: "Quote" }).click();
+    expect(await desk.read("B4")).toBe("B4 60.00");
+  });
+
+  it("lets a spill grow, blocks it, and takes both back", async () => {
+    await open();
+    await desk.type("B6", "4");
+    expect(await desk.read("D5")).toBe("D5 4");
+    // 1 + 2 + 3 + 4
+    expect(await desk.read("F2")).toBe("F2 10");
+    await desk.type("D4", "in the way");
+    expect(await desk.read("D2")).toMatch(/^D2 shows #SPILL!: has no room/);
+    await desk.press("Undo");
+    await desk.ready();
+    await expect.poll(() => desk.read("D5")).toBe("D5 4");
+    await desk.press("Undo");
+    await desk.ready();
+    await expect.poll(() => desk.read("F2")).toBe("F2 3");
+    await desk.press("Redo");
+    await expect.poll(() => desk.read("F2")).toBe("F2 10");
+  });
+
+  it("lists our functions as one is typed, and its parameters inside the brackets", async () => {
+    await open();
+    await desk.read("B9");
+    await desk.page.keyboard.type("=BLN.ME");
+    await desk.page.getByText("Reads a length and gives it in metres").first().waitFor();
+    await desk.page.keyboard.type("TRES(");
+    await desk.page.getByText("BLN.METRES(length)").first().waitFor();
+    await desk.page.keyboard.type('"1 ft")');
+    await desk.page.keyboard.press("Enter");
+    // 1 ft = 0.3048 m exactly (NIST SP 811)
+    await expect.poll(() => desk.read("B9")).toBe("B9 0.3048");
+  });
+
+  it("saves what was typed and computed, as Excel stores it, and nothing else changes", async () => {
+    await open();
+    await desk.type("B6", "3");
+    await desk.type("B9", '=BLN.METRES("2 ft")+XLOOKUP(2,D2:D4,D2:D4)');
+    await desk.type("H2", "=BLN_COLUMN_PLAN(0.45,10)");
+    const { name, bytes } = await desk.download("Save");
+    expect(name).toBe("regatta-evening.xlsx");
+    const before = openWorkbook(quoteWorkbook());
+    const after = openWorkbook(bytes);
+    expect(cellOf(bytes, 0, 8, 1)).toMatchObject({
+      value: 2.6096,
+      formula: { text: '_xldudf_BLN_METRES("2 ft")+_xlfn.XLOOKUP(2,D2:D4,D2:D4)' },
+    });
+    expect(cellOf(bytes, 0, 1, 7)).toMatchObject({
+      formula: {
+        text: "_xldudf_BLN_COLUMN_PLAN(0.45,10)",
+        kind: "dynamic",
+        // A header and two clusters (nested rings of four by hand).
+        range: { firstRow: 1, firstColumn: 7, lastRow: 3, lastColumn: 11 },
+      },
+    });
+    expect(cellOf(bytes, 0, 1, 3)).toMatchObject({ formula: { range: { lastRow: 3 } } });
+    const changed = ["xl/worksheets/sheet1.xml"];
+    for (const part of before.parts.names.filter((name) => !changed.includes(name))) {
+      expect(after.parts.readText(part), part).toBe(before.parts.readText(part));
+    }
+    // Headless and page compute the same: computing the saved file again changes nothing.
+    const again = await recalculateWorkbook(bytes, engineFunctions(catalogue));
+    expect(again.changes).toEqual([]);
+    expect(again.uncomputed).toEqual([]);
+    expect(again.failing.map(({ row, column }) => [row, column])).toEqual([[6, 1]]);
+  });
+
+  it("opens what it saved", async () => {
+    await open();
+    await desk.type("B3", "200");
+    const { name, bytes } = await desk.download("Save");
+    await desk.page.setInputFiles("input[type=file]", { name, mimeType: "", buffer: Buffer.from(bytes) });
+    await desk.ready();
+    await expect.poll(() => desk.read("B4")).toBe("B4 50.00");
+    expect(await desk.page.title()).toMatch(/^regatta-evening\.xlsx/);
+  });
+
+  it("says why a broken file was not opened, and keeps the open one", async () => {
+    await open();
+    const buffer = Buffer.from("this is no workbook");
+    await desk.page.setInputFiles("input[type=file]", { name: "broken.xlsx", mimeType: "", buffer });
+    const line = desk.page.locator(".desk-message[data-tone=error]");
+    await line.waitFor();
+    expect(await line.textContent()).toMatch(
+      /^broken\.xlsx was not opened: .+; regatta-evening\.xlsx is still open$/,
+    );
+    expect(await desk.read("B4")).toBe("B4 30.00");
+  });
+
+  it("asks before changes are lost", async () => {
+    await open();
+    await desk.type("B3", "10");
+    const buffer = Buffer.from(quoteWorkbook());
+    await desk.page.setInputFiles("input[type=file]", { name: "other.xlsx", mimeType: "", buffer });
+    await desk.press("Cancel");
+    expect(await desk.read("B4")).toBe("B4 2.50");
+    await desk.page.setInputFiles("input[type=file]", { name: "other.xlsx", mimeType: "", buffer });
+    await desk.press("Open other.xlsx");
+    await expect.poll(() => desk.read("B4")).toBe("B4 30.00");
+  });
+
+  it("gives the sentence of a failing cell, and a way to it", async () => {
+    await open();
+    expect(await desk.read("B7")).toMatch(/^B7 shows #VALUE!: length must be a length/);
+    await desk.read("A1");
+    await desk.page.getByRole("tab", { name: /Problems/ }).click();
+    await desk.press("Quote!B7");
+    await desk.page.locator(".desk-message", { hasText: "B7 shows #VALUE!" }).waitFor();
+  });
+
+  it("puts a filled form into the selected cell", async () => {
+    await open();
+    await desk.read("B10");
+    await desk.page.getByRole("combobox", { name: "What do you need to know?" }).fill("feet to metres");
+    await desk.page.keyboard.press("Enter");
+    await desk.page.getByLabel("length", { exact: true }).fill("3 ft");
+    await desk.press("Put in the selected cell");
+    // 3 x 0.3048 m (NIST SP 811)
+    await expect.poll(() => desk.read("B10")).toBe("B10 0.9144");
+  });
+
+  it("draws a piece in colours and saves the picture", async () => {
+    await open();
+    await desk.page.getByRole("combobox", { name: "What do you need to know?" }).fill("count column");
+    await desk.page.keyboard.press("Enter");
+    await desk.page.getByText("Examples").click();
+    await desk.page.getByRole("button", { name: "Fill in" }).first().click();
+    await desk.page.getByLabel("Colour 1").fill("#123456");
+    const svg = new TextDecoder().decode((await desk.download("Save as SVG")).bytes);
+    expect(svg).toContain("#123456");
+    const png = (await desk.download("Save as PNG")).bytes;
+    // The signature of a PNG file (ISO/IEC 15948, 5.2).
+    expect([...png.slice(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+  });
+
+  it("makes a partner's copy without our functions, and puts them back", async () => {
+    await open();
+    const copy = await desk.download("Share", "Save a copy for a partner");
+    expect(copy.name).toBe("regatta-evening (values).xlsx");
+    const { sheets } = openWorkbook(copy.bytes).model;
+    expect(sheets.map((sheet) => sheet.name)).toEqual(["Quote", "Prices", "Kept formulas"]);
+    expect(
+      sheets.flatMap((sheet) => sheet.cells).filter(({ formula }) => /BLN/.test(formula?.text ?? "")),
+    ).toEqual([]);
+    expect(cellOf(copy.bytes, 0, 4, 1)).toMatchObject({ value: 3.048 });
+    const buffer = Buffer.from(copy.bytes);
+    await desk.page.setInputFiles("input[type=file]", { name: "copy.xlsx", mimeType: "", buffer });
+    await desk.page.waitForFunction(() => document.title.startsWith("copy.xlsx"));
+    await desk.ready();
+    await desk.press("Share");
+    await desk.press("Put formulas back");
+    await desk.page.waitForFunction(() => document.title.startsWith("* copy.xlsx"));
+    await desk.ready();
+    const back = await desk.download("Save");
+    expect(openWorkbook(back.bytes).model.sheets.map((sheet) => sheet.name)).toEqual(["Quote", "Prices"]);
+    expect(cellOf(back.bytes, 0, 4, 1)).toMatchObject({ formula: { text: '_xldudf_BLN_METRES("10 ft")' } });
+  });
+
+  it("refuses what the file could not keep, with a sentence", async () => {
+    await open();
+    await desk.read("A3");
+    await desk.page.keyboard.press("Control+b");
+    await desk.page.locator(".desk-message[data-tone=error]", { hasText: "change those in Excel" }).waitFor();
+  });
+
+  it("works with the keyboard alone", async () => {
+    await open();
+    await desk.read("B3");
+    await desk.page.keyboard.press("F6");
+    expect(await desk.page.evaluate(() => document.activeElement?.getAttribute("role"))).toBe("tab");
+    await desk.page.keyboard.press("F6");
+    await desk.page.keyboard.type("7");
+    await desk.page.keyboard.press("Enter");
+    await expect.poll(() => desk.read("B4")).toBe("B4 1.75");
+    const coming = desk.page.waitForEvent("download");
+    await desk.page.keyboard.press("Control+s");
+    expect((await coming).suggestedFilename()).toBe("regatta-evening.xlsx");
+  });
+
+  it("has no serious accessibility fault", async () => {
+    for (const colorScheme of ["light", "dark"] as const) {
+      for (const width of [1280, 390]) {
+        desk = await openDesk(browser, served.address, quoteWorkbook(), {
+          colorScheme,
+          viewport: { width, height: 800 },
+        });
+        if (width === 390) await desk.press("Panel");
+        await desk.page.getByRole("tab", { name: /Problems/ }).click();
+        await desk.page.evaluate(readFileSync("node_modules/axe-core/axe.min.js", "utf8"));
+        const found = await desk.page.evaluate(async () => {
+          const { axe } = globalThis as unknown as { readonly axe: typeof import("axe-core") };
+          // Inside the grid stands the grid library's own markup.
+          const { violations } = await axe.run({ exclude: [".desk-grid"] });
+          return violations
+            .filter(({ impact }) => impact === "serious" || impact === "critical")
+            .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`);
+        });
+        expect(found, `${colorScheme} ${width}`).toEqual([]);
+        if (colorScheme === "light" || width === 1280) await desk.close();
+      }
+    }
+  });
+
+  it("works without a connection after the first visit", async () => {
+    const own = await serveDesk();
+    desk = await openDesk(browser, own.address, undefined, { serviceWorkers: "allow" });
+    await desk.page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await desk.page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+    own.close();
+    await desk.page.reload();
+    await desk.ready();
+    await expect.poll(() => desk.read("A1")).toMatch(/^A1/);
+  });
+});
