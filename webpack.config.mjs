@@ -86,7 +86,7 @@ const desk = () => ({
     chunkFilename: "[name].js",
     clean: true,
   },
-  optimization: { chunkIds: "named" },
+  optimization: { chunkIds: "deterministic" },
   module: {
     rules: [...base.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
   },

@@ -58,8 +58,10 @@ function menu(label: string, commands: readonly HTMLButtonElement[]): HTMLElemen
 
 export function makeBar(root: HTMLElement, actions: BarActions): Bar {
   const title = element("p", { class: "desk-name" });
-  const undo = command("Undo", "Ctrl+Z", actions.undo);
-  const redo = command("Redo", "Ctrl+Y", actions.redo);
+  const undo = command("\u21b6", "Undo (Ctrl+Z)", actions.undo);
+  const redo = command("\u21b7", "Redo (Ctrl+Y)", actions.redo);
+  undo.setAttribute("aria-label", "Undo");
+  redo.setAttribute("aria-label", "Redo");
   root.append(
     element("h1", { class: "desk-title" }, "Balloon desk"),
     title,

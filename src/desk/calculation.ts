@@ -105,7 +105,8 @@ export class Calculation {
   async edit(edits: readonly Edit[]): Promise<void> {
     for (const edit of edits) {
       const key = keyOf(edit);
-      this.inputs.set(key, edit);
+      const numberFormat = edit.numberFormat ?? this.inputs.get(key)?.numberFormat;
+      this.inputs.set(key, { ...edit, ...(numberFormat !== undefined && { numberFormat }) });
       this.shown.delete(key);
       this.spills.delete(key);
       this.computed.delete(key);
@@ -186,12 +187,13 @@ export class Calculation {
         changes.set(keyOf(place), { ...place, value: filled.get(keyOf(place)) ?? null });
       }
     }
-    for (const [key, { sheet, row, column, input }] of this.inputs) {
+    for (const [key, { sheet, row, column, input, numberFormat }] of this.inputs) {
       const isFormula = typeof input === "object" && input !== null && "formula" in input;
       changes.set(key, {
         sheet,
         row,
         column,
+        ...(numberFormat !== undefined && { numberFormat }),
         ...(isFormula
           ? { value: null, formula: this.writtenFormula(input.formula, this.computed.get(key)) }
           : { value: input, formula: null }),

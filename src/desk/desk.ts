@@ -46,6 +46,7 @@ interface Shown {
   outcome: Pick<Outcome, "failing" | "uncomputed">;
 }
 
+const chooser = element("input", { type: "file", accept: `.xlsx,.xlsm,.xltx,${XLSX}`, hidden: true });
 const dark = matchMedia(DARK);
 const status = makeStatusLine();
 let shown: Shown | undefined;
@@ -60,6 +61,7 @@ const grid = new Grid(
       shown.isChanged = true;
       bar.name(shown.name, true);
       shown.session.edit(edits);
+      busy(true);
       status.working("Computing", undefined, () => shown?.session.stop());
     },
     selected: describe,
@@ -73,7 +75,9 @@ const grid = new Grid(
   dark.matches,
 );
 const bar = makeBar(part(".desk-bar"), {
-  open: () => void choose(),
+  open: () => {
+    chooser.click();
+  },
   save: () => void write("workbook"),
   undo: () => {
     grid.undo();
@@ -98,7 +102,7 @@ const functions = makeFunctionsView({
   },
   onInsert(formula) {
     const { place } = grid;
-    grid.write(place, formula);
+    if (!grid.write(place, formula)) return "it was not put into the sheet";
     return `put into ${cellAddress(place.row, place.column)}`;
   },
 });
@@ -115,6 +119,11 @@ function namesOfSheets(): readonly string[] {
   return shown?.model.sheets.map((sheet) => sheet.name) ?? [];
 }
 
+/** Says to assistive software whether the sheet is about to change by itself. */
+function busy(isBusy: boolean): void {
+  part(".desk-grid").setAttribute("aria-busy", String(isBusy));
+}
+
 function isAt(place: CellPlace): (cell: CellPlace) => boolean {
   return ({ sheet, row, column }) => sheet === place.sheet && row === place.row && column === place.column;
 }
@@ -126,7 +135,10 @@ function describe(place: CellPlace): void {
   const address = cellAddress(place.row, place.column);
   if (failing) status.say(`${address} shows ${failing.error}: ${failureSentence(failing)}`, "error");
   else if (kept) status.say(`${address} keeps its stored value: ${kept.why}`);
-  else status.say(`${address} ${grid.text(place)}`);
+  else {
+    const note = shown?.model.sheets[place.sheet]?.notes.get(address);
+    status.say(`${address} ${grid.text(place)}${note === undefined ? "" : ` (note: ${note})`}`);
+  }
 }
 
 function showOutcome(outcome: Outcome): void {
@@ -139,7 +151,7 @@ function showOutcome(outcome: Outcome): void {
   functions.refresh();
   status.rest();
   describe(grid.place);
-  document.documentElement.dataset["state"] = "ready";
+  busy(false);
 }
 
 /** Opens a workbook; `note` says what was done to it since it was a file. */
@@ -153,6 +165,7 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
     },
     computed: showOutcome,
     stopped: () => {
+      busy(false);
       status.rest();
       status.say(
         "computing was stopped: formulas show what they held before, until you change or save",
@@ -160,12 +173,13 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
       );
     },
     failed: (sentence) => {
+      busy(false);
       status.rest();
       status.say(sentence, "error");
     },
   });
   reading = session;
-  document.documentElement.dataset["state"] = "opening";
+  busy(true);
   status.working(`Opening ${name}`, undefined, () => {
     session.close();
   });
@@ -185,7 +199,7 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
   } catch (error) {
     session.close();
     status.rest();
-    document.documentElement.dataset["state"] = "ready";
+    busy(false);
     const kept = shown ? `; ${shown.name} is still open` : "";
     status.say(
       `${name} was not opened: ${error instanceof Refusal ? error.message : String(error)}${kept}`,
@@ -200,15 +214,6 @@ async function openFile(file: File): Promise<void> {
   if (shown?.isChanged && !(await ask(`${shown.name} has changes that are not saved.`, `Open ${file.name}`)))
     return;
   await open(new Uint8Array(await file.arrayBuffer()), file.name);
-}
-
-function choose(): void {
-  const input = element("input", { type: "file", accept: `.xlsx,.xlsm,.xltx,${XLSX}` });
-  input.addEventListener("change", () => {
-    const [file] = input.files ?? [];
-    if (file) void openFile(file);
-  });
-  input.click();
 }
 
 const ENDINGS: Readonly<Record<Writing, string>> = {
@@ -243,7 +248,14 @@ async function write(writing: Writing): Promise<void> {
   status.rest();
 }
 
-function listenForDrops(): void {
+function listenForFiles(): void {
+  document.body.append(chooser);
+  chooser.addEventListener("change", () => {
+    const [file] = chooser.files ?? [];
+    // Emptied, so that choosing the same file again is a change too.
+    if (file) void openFile(file).finally(() => (chooser.value = ""));
+  });
+
   const hint = element("div", { class: "desk-drop", hidden: true }, "Drop the workbook here");
   document.body.append(hint);
   const isFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
@@ -269,7 +281,13 @@ function listenForKeys(): void {
     "keydown",
     (event) => {
       const key = event.ctrlKey || event.metaKey ? `Ctrl+${event.key.toLowerCase()}` : event.key;
-      const run = { "Ctrl+s": () => void write("workbook"), "Ctrl+o": choose, F6: changeSide }[key];
+      const run = {
+        "Ctrl+s": () => void write("workbook"),
+        "Ctrl+o": () => {
+          chooser.click();
+        },
+        F6: changeSide,
+      }[key];
       if (!run) return;
       event.preventDefault();
       event.stopPropagation();
@@ -291,7 +309,7 @@ function changeSide(): void {
 async function start(): Promise<void> {
   part(".desk-status").append(status.element);
   panel.toggle(matchMedia(WIDE).matches);
-  listenForDrops();
+  listenForFiles();
   listenForKeys();
   dark.addEventListener("change", ({ matches }) => {
     grid.setDark(matches);

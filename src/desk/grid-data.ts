@@ -8,6 +8,7 @@ import {
   VerticalAlign,
   WrapStrategy,
 } from "@univerjs/core";
+import { parseRange, splitSheet } from "../workbook/address";
 import type {
   BorderEdge,
   CellRange,
@@ -71,6 +72,19 @@ function border(edge: BorderEdge): IBorderStyleData {
   return { s: BORDERS[edge.style] ?? BorderStyleTypes.THIN, cl: { rgb: edge.color ?? "#000000" } };
 }
 
+/** A font with what stands in for it where it is not installed, so that a plain face does not turn into one with serifs. */
+function fontFamily(name: string): string {
+  const hasSerifs = /times|cambria|georgia|garamond|palatino|bookman|serif$/i.test(name);
+  return `${/^[\w -]+$/.test(name) ? `"${name}"` : "system-ui"}, ${hasSerifs ? "serif" : "system-ui, sans-serif"}`;
+}
+
+/** A number format as Excel writes it: the grid's own date patterns have capital months. */
+export function fileFormat(pattern: string): string {
+  return pattern.replace(/"[^"]*"|\\.|\[[^\]]*\]|AM\/PM|A\/P|M+/gi, (part) =>
+    /^M+$/.test(part) ? part.toLowerCase() : part,
+  );
+}
+
 function gridStyle(style: CellStyle): IStyleData {
   const { borders } = style;
   return {
@@ -79,7 +93,7 @@ function gridStyle(style: CellStyle): IStyleData {
     ...(style.italic && { it: BooleanNumber.TRUE }),
     ...(style.underline && { ul: { s: BooleanNumber.TRUE } }),
     ...(style.strike && { st: { s: BooleanNumber.TRUE } }),
-    ...(style.fontName !== undefined && { ff: style.fontName }),
+    ...(style.fontName !== undefined && { ff: fontFamily(style.fontName) }),
     ...(style.fontSize !== undefined && { fs: style.fontSize }),
     ...(style.fontColor !== undefined && { cl: { rgb: style.fontColor } }),
     ...(style.fill !== undefined && { bg: { rgb: style.fill } }),
@@ -199,6 +213,19 @@ function gridSheet(
   };
 }
 
+/** The workbook's names, to jump to and to be offered while a formula is typed. */
+function gridNames(model: WorkbookModel, typed: (formula: string) => string): Record<string, object> {
+  const shown = model.names.filter(({ name, isHidden }) => !isHidden && !name.startsWith("_xlnm"));
+  return Object.fromEntries(
+    shown.map(({ name, text, sheet }, index) => {
+      const id = `name-${index}`;
+      const isReference = parseRange(splitSheet(text).rest) !== undefined;
+      const localSheetId = sheet === undefined ? "AllDefaultWorkbook" : sheetId(sheet);
+      return [id, { id, name, localSheetId, formulaOrRefString: isReference ? text : `=${typed(text)}` }];
+    }),
+  );
+}
+
 /** A workbook as the grid takes it; `typed` turns a formula of the file into what a person types. */
 export function gridWorkbook(
   model: WorkbookModel,
@@ -225,6 +252,7 @@ export function gridWorkbook(
     locale: LocaleType.EN_US,
     styles,
     sheetOrder: sheets.map((sheet) => sheet.id),
+    resources: [{ name: "SHEET_DEFINED_NAME_PLUGIN", data: JSON.stringify(gridNames(model, typed)) }],
     sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),
   };
 }

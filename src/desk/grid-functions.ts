@@ -23,6 +23,11 @@ function parameterInfo(
   };
 }
 
+/** The name in the list for what a person begins to type: `BLN_` stands for `BLN.`. */
+export function listedName(typed: string): string {
+  return typed.replace(new RegExp(`^(\\s*${NAMESPACE})_`, "i"), "$1.");
+}
+
 /** The catalogue as the grid's formula editor lists it while a formula is typed. */
 export function typedFunctions(): IFunctionInfo[] {
   return catalogue.map((fn) => ({

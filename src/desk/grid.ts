@@ -4,6 +4,7 @@ import type {
   ICellData,
   ICommandInfo,
   IExecutionOptions,
+  IRange,
   IObjectMatrixPrimitiveType,
   Nullable,
   Workbook,
@@ -33,11 +34,16 @@ import {
 } from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
-import type { IMoveRangeMutationParams, ISetRangeValuesMutationParams } from "@univerjs/sheets";
+import type {
+  IMoveRangeMutationParams,
+  ISetNumfmtMutationParams,
+  ISetRangeValuesMutationParams,
+} from "@univerjs/sheets";
 import {
   MoveRangeMutation,
   SelectRangeCommand,
   SetRangeValuesCommand,
+  SetNumfmtMutation,
   SetRangeValuesMutation,
   SetWorksheetActiveOperation,
   SheetsSelectionsService,
@@ -53,8 +59,8 @@ import { defaultTheme, type Theme } from "@univerjs/themes";
 import { ILayoutService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 import type { CellPlace } from "../sheet/engine";
 import type { CellRange, WorkbookModel } from "../workbook/model";
-import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
-import { typedFunctions } from "./grid-functions";
+import { fileFormat, gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
+import { listedName, typedFunctions } from "./grid-functions";
 import type { Edit, ShownCell, Spill } from "./messages";
 
 /** What the grid tells the page. */
@@ -64,13 +70,58 @@ export interface GridEvents {
   selected(place: CellPlace): void;
   /** How many steps can be undone and done again. */
   history(undos: number, redos: number): void;
-  /** A sentence for something that the grid refused. */
+  /** A sentence for something that the grid refused, or that it did for the page only. */
   refused(sentence: string): void;
 }
 
 /** Commands that change what only the file's own program can keep: rows, sheets, merges, looks, names, protection. */
-const REFUSED_COMMANDS =
-  /^sheet\.command\.(insert-|remove-|delete-|add-|move-rows|move-cols|set-worksheet-(name|order|hidden|show|protection|default|right|row-count|column-count|range-theme)|copy-sheet|set-tab-color|set-(protection|range-protection|defined-name|style|bold|italic|underline|stroke|overline|border|background|text-|font|horizontal|vertical|range-(bold|italic|underline|stroke|fontsize|font|sub|super|text))|reset-(background|text|range)|clear-selection-format|numfmt|apply-format-painter|set-(once|infinite)-format-painter|split-text|change-sheet-protection|view-sheet-permission)/;
+const REFUSED_COMMANDS = new RegExp(
+  [
+    "^sheet\\.operation\\.rename-sheet$|^sheet\\.command\\.(?:insert-|remove-|delete-|add-|reset-|hide-|move-rows|move-cols|copy-sheet|numfmt|split-text",
+    "|clear-selection-format|apply-format-painter|paste-format|paste-besides-border|change-sheet-protection",
+    "|view-sheet-permission|set-(?:worksheet-(?:name|order|hidden|show|protection|default|right|row-count|column-count|range-theme)",
+    "|tab-color|protection|range-protection|defined-name|style|bold|italic|underline|stroke|overline|border|background|text-|font",
+    "|horizontal|vertical|range-(?:bold|italic|underline|stroke|fontsize|font|sub|super|text)|(?:once|infinite)-format-painter))",
+  ].join(""),
+);
+const EDITING_COMMANDS = [
+  SetRangeValuesCommand.id,
+  "sheet.command.auto-fill",
+  "sheet.command.clear-selection-content",
+  "sheet.command.clear-selection-all",
+  "sheet.command.move-range",
+  "sheet.command.paste",
+];
+/** Commands in the grid's menus that would only be refused. */
+const HIDDEN_MENUS = [
+  "sheet.menu.cell-insert",
+  "sheet.menu.delete",
+  "sheet.contextMenu.permission",
+  "sheet.contextMenu.text-to-number",
+  ...[
+    ...["paste-format", "paste-besides-border", "paste-col-width", "clear-selection-format", "copy-sheet"],
+    ...[
+      "insert-multi-cols-before",
+      "insert-multi-cols-right",
+      "insert-multi-rows-above",
+      "insert-multi-rows-after",
+    ],
+    ...[
+      "remove-row-confirm",
+      "remove-col-confirm",
+      "hide-row-confirm",
+      "hide-col-confirm",
+      "remove-sheet-confirm",
+    ],
+    ...["set-tab-color", "set-worksheet-hidden", "add-range-protection-from-sheet-bar"],
+    ...["delete-worksheet-protection-from-sheet-bar", "change-sheet-protection-from-sheet-bar"],
+    ...["view-sheet-permission-from-sheet-bar"],
+  ].map((name) => `sheet.command.${name}`),
+  "sheet.operation.rename-sheet",
+];
+/** Changes that the page shows and the file does not take. */
+const VIEW_ONLY = /^sheet\.mutation\.set-(?:worksheet-(?:col-width|row-height)|frozen)$/;
+const VIEW_SENTENCE = "widths, heights and frozen panes change on this page only: the file keeps its own";
 const STRUCTURE_SENTENCE =
   "rows, sheets, merges and looks stay as the file has them: change those in Excel, values and formulas here";
 
@@ -85,6 +136,13 @@ function valueOf({ p, v, t }: ICellData): GridValue {
   if (v === undefined || v === null || v === "") return null;
   if (t === CellValueType.BOOLEAN) return v === 1 || v === "1" || v === true;
   return t === CellValueType.NUMBER ? Number(v) : String(v);
+}
+
+/** Takes out of an edit what the file would not keep of it: looks that a paste or a fill brings along. */
+function withoutLooks(changes: Matrix): void {
+  new ObjectMatrix(changes).forValue((_row, _column, change) => {
+    if (change) delete change.s;
+  });
 }
 
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
@@ -141,6 +199,7 @@ export class Grid {
     univer.registerPlugin(UniverSheetsUIPlugin, {
       footer: { menus: false, addSheetButtonConfig: { show: false } },
       disableForceStringAlert: true,
+      menu: Object.fromEntries(HIDDEN_MENUS.map((id) => [id, { hidden: true }])),
     });
     univer.registerPlugin(UniverSheetsNumfmtPlugin);
     univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
@@ -159,7 +218,11 @@ export class Grid {
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
     if (this.opened > 1) return;
     // Univer makes its services with the first workbook.
-    this.service(IDescriptionService).registerDescriptions(typedFunctions());
+    const descriptions = this.service(IDescriptionService);
+    descriptions.registerDescriptions(typedFunctions());
+    const { getFunctionInfo, getSearchListByNameFirstLetter: begin } = descriptions;
+    descriptions.getFunctionInfo = (name) => getFunctionInfo.call(descriptions, listedName(name));
+    descriptions.getSearchListByNameFirstLetter = (text) => begin.call(descriptions, listedName(text));
     this.listen();
   }
 
@@ -208,10 +271,10 @@ export class Grid {
     });
   }
 
-  /** Writes into cells as a person would: it can be undone. */
-  write(place: CellPlace, content: string): void {
+  /** Writes into a cell as a person would: it can be undone. False where the grid refuses. */
+  write(place: CellPlace, content: string): boolean {
     const { row, column } = place;
-    this.execute(
+    return this.execute(
       SetRangeValuesCommand.id,
       {
         unitId: this.unit,
@@ -246,22 +309,22 @@ export class Grid {
 
   private listen(): void {
     const commands = this.service(ICommandService);
-    commands.beforeCommandExecuted((command) => {
+    commands.beforeCommandExecuted((command, options) => {
       if (REFUSED_COMMANDS.test(command.id)) this.refuse(STRUCTURE_SENTENCE);
       const target = command.params as { readonly subUnitId?: string } | undefined;
-      const isEdit = [
-        SetRangeValuesCommand.id,
-        "sheet.command.auto-fill",
-        "sheet.command.clear-selection-content",
-      ];
-      if (!isEdit.includes(command.id)) return;
-      const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
-      if (this.isProtected[sheet] === true)
-        this.refuse("this sheet is protected: take the protection off in Excel");
+      if (EDITING_COMMANDS.includes(command.id)) {
+        const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
+        if (this.isProtected[sheet] === true)
+          this.refuse("this sheet is protected: take the protection off in Excel");
+      }
+      if (command.id !== SetRangeValuesMutation.id || options?.["fromFormula"] === true) return;
+      const { unitId, cellValue } = command.params as ISetRangeValuesMutationParams;
+      if (unitId === this.unit && cellValue) withoutLooks(cellValue);
     });
     commands.onCommandExecuted((command, options) => {
       const edits = this.editsOf(command, options);
       if (edits.length > 0) this.events.edited(edits);
+      if (VIEW_ONLY.test(command.id)) this.events.refused(VIEW_SENTENCE);
     });
     this.service(SheetsSelectionsService).selectionChanged$.subscribe(() => {
       this.events.selected(this.place);
@@ -289,7 +352,32 @@ export class Grid {
         ? [from, to].flatMap(({ subUnitId, value }) => this.changedCells(subUnitId, value))
         : [];
     }
+    if (command.id === SetNumfmtMutation.id) {
+      const { unitId, subUnitId, values } = command.params as ISetNumfmtMutationParams;
+      const ranges = unitId === this.unit ? Object.values(values).flatMap((value) => value.ranges) : [];
+      return ranges.flatMap((range) => this.formattedCells(subUnitId, range));
+    }
     return [];
+  }
+
+  /** The cells of a range with their number format. */
+  private formattedCells(subUnitId: string, range: IRange): readonly Edit[] {
+    const styles = this.workbook?.getStyles();
+    const sheet = this.workbook?.getSheetBySheetId(subUnitId);
+    const edits: Edit[] = [];
+    for (let row = range.startRow; row <= range.endRow; row++) {
+      for (let column = range.startColumn; column <= range.endColumn; column++) {
+        const pattern = styles?.getStyleByCell(sheet?.getCellRaw(row, column))?.n?.pattern;
+        if (pattern === undefined) continue;
+        const place = { sheet: sheetOf(subUnitId), row, column };
+        edits.push({
+          ...place,
+          input: this.inputOf(subUnitId, row, column),
+          numberFormat: fileFormat(pattern),
+        });
+      }
+    }
+    return edits;
   }
 
   private changedCells(subUnitId: string, changes: Matrix): readonly Edit[] {
@@ -382,7 +470,7 @@ export class Grid {
     return this.univer.__getInjector().get(token);
   }
 
-  private execute(id: string, params: object | undefined, options: IExecutionOptions = QUIET): void {
-    this.service(ICommandService).syncExecuteCommand(id, params, options);
+  private execute(id: string, params: object | undefined, options: IExecutionOptions = QUIET): boolean {
+    return this.service(ICommandService).syncExecuteCommand(id, params, options);
   }
 }

@@ -4,6 +4,8 @@ import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
 /** What a person put into a cell. */
 export interface Edit extends CellPlace {
   readonly input: CellValue | { readonly formula: string };
+  /** The cell's number format from now on, where typing brought another one, such as a percentage or a date. */
+  readonly numberFormat?: string;
 }
 
 /** A cell whose value changed. */

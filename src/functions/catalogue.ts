@@ -47,6 +47,7 @@ import { patternSplitCounts } from "./palette/pattern-split";
 import { similarPlanRows } from "./palette/similar-plan";
 import { spiralPlanRows } from "./palette/spiral-plan";
 import { marginOfPrice } from "./price/margin-of";
+import { piecePlanRows } from "./price/piece-plan";
 import { quotePlanRows } from "./price/quote-plan";
 import { repricePlanRows } from "./price/reprice-plan";
 import { sellingPrice } from "./price/sell-price";
@@ -57,7 +58,12 @@ import { rollPlanRow } from "./ribbon/roll-plan";
 import { wrapMetres } from "./ribbon/wrap-metres";
 import { bagCost } from "./stock/bag-cost";
 import { bagPlanRows } from "./stock/bag-plan";
+import { buyCost } from "./stock/buy-cost";
+import { buyPlanRows } from "./stock/buy-plan";
 import { countWithSparesToTake } from "./stock/count-with-spares";
+import { priceChangeRows } from "./stock/price-changes";
+import { stockAfterRows } from "./stock/stock-after";
+import { swapPlanRows } from "./stock/swap-plan";
 import { buildHours } from "./work/build-hours";
 import { countCrew } from "./work/count-crew";
 import { countTrips } from "./work/count-trips";
@@ -115,6 +121,11 @@ export const catalogue: readonly CatalogueFunction[] = [
   countWithSparesToTake,
   bagPlanRows,
   bagCost,
+  buyPlanRows,
+  buyCost,
+  stockAfterRows,
+  priceChangeRows,
+  swapPlanRows,
   buildHours,
   countCrew,
   startByTime,
@@ -125,6 +136,7 @@ export const catalogue: readonly CatalogueFunction[] = [
   sellingPrice,
   marginOfPrice,
   quotePlanRows,
+  piecePlanRows,
   repricePlanRows,
   tetherGrams,
   windNewtons,

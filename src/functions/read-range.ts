@@ -32,7 +32,10 @@ export function cellsOf(row: unknown): readonly unknown[] {
 
 // Some hosts send 0 for a blank cell of a range, so a row of nothing but blanks and zeros is an empty row.
 function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
-  return row.every((cell) => cell === null || cell === "" || (cell === 0 && !zeroRowsCount) || isBlank(cell));
+  const isEmpty = (cell: unknown): boolean => isBlank(cell) || (cell === 0 && !zeroRowsCount);
+  let filled = 0;
+  while (filled < row.length && isEmpty(row[filled])) filled += 1;
+  return filled === row.length;
 }
 
 function tooMany(argument: string, rows: number): Error {
@@ -235,12 +238,13 @@ function readRow(
 export function readTable(param: TableParam, value: unknown): readonly TableRow[] {
   const filled: { readonly row: readonly unknown[]; readonly number: number }[] = [];
   let count = 0;
-  rowsOf(value).forEach((cells, index) => {
-    const row = cellsOf(cells);
-    if (isEmptyRow(row, param.zeroRowsCount === true)) return;
+  const rowCells = rowsOf(value);
+  for (let index = 0; index < rowCells.length; index += 1) {
+    const row = cellsOf(rowCells[index]);
+    if (isEmptyRow(row, param.zeroRowsCount === true)) continue;
     count += 1;
     if (count <= MOST_ROWS) filled.push({ row, number: index + 1 });
-  });
+  }
   if (count > MOST_ROWS) throw tooMany(param.name, count);
   const [first] = filled;
   if (first === undefined) throw invalid(param.name, "be given", undefined);

@@ -1,5 +1,5 @@
 import type { WorkbookDescription } from "../workbook/create";
-import type { SheetDescription } from "../workbook/create-sheet";
+import type { PageSetup, SheetDescription } from "../workbook/create-sheet";
 import { SheetCells, type Look } from "./look";
 import { SAMPLE_PROPERTIES } from "./price-list";
 import {
@@ -24,7 +24,7 @@ function heading(sheet: SheetCells, title: string, note: string): void {
   sheet.put(1, 1, title, "title").put(2, 1, note, "quiet");
 }
 
-const page = (orientation: "portrait" | "landscape"): SheetDescription["page"] => ({
+const page = (orientation: "portrait" | "landscape"): PageSetup => ({
   orientation,
   fit: { wide: 1, tall: 0 },
   paper: 9,
@@ -54,7 +54,11 @@ const ASSUMED_COLUMN = 4;
 
 function startSheet(): SheetDescription {
   const sheet = new SheetCells();
-  heading(sheet, EVENT.name, "A whole event from the look to the price. Type in the yellow cells, everything else follows.");
+  heading(
+    sheet,
+    EVENT.name,
+    "A whole event from the look to the price. Type in the yellow cells, everything else follows.",
+  );
   const steps = [
     "Price list: what balloons cost, from which supplier, with the date of the price.",
     "Palettes: colours by share, or by their number in one cluster.",
@@ -86,11 +90,11 @@ function startSheet(): SheetDescription {
     .put(results + 1, 1, "Balloons to take", "label")
     .formula(results + 1, ASSUMED_COLUMN, "SUM(Needs!$E$5:$E$60)")
     .put(results + 2, 1, "Cost of balloons", "label")
-    .formula(results + 2, ASSUMED_COLUMN, "Quote!$D$7", "money")
+    .formula(results + 2, ASSUMED_COLUMN, "Costing!$E$5", "money")
     .put(results + 3, 1, "Person-hours", "label")
-    .formula(results + 3, ASSUMED_COLUMN, "Crew!$D$4", "decimal")
+    .formula(results + 3, ASSUMED_COLUMN, "Crew!$B$5", "decimal")
     .put(results + 4, 1, "Price to pay", "label")
-    .formula(results + 4, ASSUMED_COLUMN, "Quote!$B$31", "moneyTotal")
+    .formula(results + 4, ASSUMED_COLUMN, "Costing!$B$25", "moneyTotal")
     .put(results + 5, 1, "Version of the models", "label")
     .formula(results + 5, ASSUMED_COLUMN, ours("MODEL_VERSION()"), "text");
   return {
@@ -107,8 +111,19 @@ function priceSheet(): SheetDescription {
   const sheet = new SheetCells();
   heading(sheet, "Price list", "One row for each bag on sale. Change a bag price and the quote follows.");
   const looks: readonly Look[] = ["input", "input", "input", "input", "inputMoney", "inputShare", "input"];
-  sheet.rows(HEAD, 1, ["supplier", "printed in", "colour", "bag", "price", "good each", "price date"], PRICES, looks);
-  sheet.rows(HEAD, 10, ["supplier", "charge", "minimum", "free from"], DELIVERY, ["input", "inputMoney", "inputMoney", "inputMoney"]);
+  sheet.rows(
+    HEAD,
+    1,
+    ["supplier", "printed in", "colour", "bag", "price", "good each", "price date"],
+    PRICES,
+    looks,
+  );
+  sheet.rows(HEAD, 10, ["supplier", "charge", "minimum", "free from"], DELIVERY, [
+    "input",
+    "inputMoney",
+    "inputMoney",
+    "inputMoney",
+  ]);
   sheet.rows(HEAD + 6, 10, ["printed in", "colour", "count"], STOCK, ["input", "input", "input"]);
   sheet.put(3, 10, "Delivery", "heading").put(HEAD + 5, 10, "Stock on the shelf", "heading");
   return {
@@ -128,8 +143,17 @@ function priceSheet(): SheetDescription {
 
 function paletteSheet(): SheetDescription {
   const sheet = new SheetCells();
-  heading(sheet, "Palettes", "Clustered pieces take whole patterns (balloons of each colour in one cluster), others shares.");
-  sheet.rows(HEAD, 1, ["palette", "colour", "share", "pattern"], PALETTES, ["input", "input", "inputShare", "input"]);
+  heading(
+    sheet,
+    "Palettes",
+    "Clustered pieces take whole patterns (balloons of each colour in one cluster), others shares.",
+  );
+  sheet.rows(HEAD, 1, ["palette", "colour", "share", "pattern"], PALETTES, [
+    "input",
+    "input",
+    "inputShare",
+    "input",
+  ]);
   return {
     name: "Palettes",
     cells: sheet.cells,
@@ -143,19 +167,27 @@ function paletteSheet(): SheetDescription {
 
 function pieceSheet(): SheetDescription {
   const sheet = new SheetCells();
-  heading(sheet, "Pieces", "Finished sizes in metres, balloons in inches: printed on the bag and as inflated. A mix is one row for each size.");
-  sheet.rows(HEAD, 1, PIECE_HEADS, PIECES, PIECE_HEADS.map((head) => (head === "share" || head === "covered" ? "input" : "input")));
+  heading(
+    sheet,
+    "Pieces",
+    "Finished sizes in metres, balloons in inches: printed on the bag and as inflated. A mix is one row for each size.",
+  );
+  sheet.rows(
+    HEAD,
+    1,
+    PIECE_HEADS,
+    PIECES,
+    PIECE_HEADS.map(() => "input" as const),
+  );
   const below = lastRow(PIECES.length) + 2;
   sheet.put(below, 1, "Per piece", "heading");
-  sheet.spill(below + 1, 1, ours("PIECE_PLAN(Pieces[#All],Palettes[#All],Prices[#All],Breakage,Sure)"), 10, [
-    "text",
-    "number",
-    "money",
-    "decimal",
-    "decimal",
-    "decimal",
-    "text",
-  ]);
+  sheet.spill(
+    below + 1,
+    1,
+    ours("PIECE_PLAN(Pieces[#All],Palettes[#All],Prices[#All],Breakage,Sure,Stock[#All],Delivery[#All])"),
+    10,
+    ["text", "number", "money", "decimal", "decimal", "decimal", "text"],
+  );
   return {
     name: "Pieces",
     cells: sheet.cells,
@@ -169,7 +201,11 @@ function pieceSheet(): SheetDescription {
 
 function needsSheet(): SheetDescription {
   const sheet = new SheetCells();
-  heading(sheet, "Needs", "Every balloon of the event by size and colour, pooled over all pieces, with spares.");
+  heading(
+    sheet,
+    "Needs",
+    "Every balloon of the event by size and colour, pooled over all pieces, with spares.",
+  );
   sheet.spill(HEAD, 1, ours("NEEDS_PLAN(Pieces[#All],Palettes[#All],Breakage,Sure)"), 24, [
     "number",
     "number",
@@ -185,5 +221,404 @@ function needsSheet(): SheetDescription {
     frozen: { rows: HEAD, columns: 0 },
     tabColor: "#2f5d62",
     page: page("portrait"),
+  };
+}
+
+const NEEDS_RANGE = "Needs!$A$4:$F$60";
+const BUY_ARGUMENTS = `${NEEDS_RANGE},Prices[#All],Stock[#All],Delivery[#All]`;
+
+function buyingSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(
+    sheet,
+    "Buying",
+    "The cheapest bags for the whole event: stock first, delivery charges and least orders included.",
+  );
+  sheet.spill(HEAD, 1, ours(`BUY_PLAN(${BUY_ARGUMENTS})`), 30, [
+    "number",
+    "text",
+    "number",
+    "number",
+    "text",
+    "number",
+    "money",
+    "number",
+    "money",
+    "number",
+    "text",
+  ]);
+  return {
+    name: "Buying",
+    cells: sheet.cells,
+    columnWidths: { A: 11, B: 13, C: 9, D: 11, E: 15, F: 8, G: 10, H: 8, I: 10, J: 9, K: 44 },
+    frozen: { rows: HEAD, columns: 0 },
+    tabColor: "#2f5d62",
+    page: page("landscape"),
+  };
+}
+
+/** Lines of label, formula or value, look, and a remark. */
+type Line = readonly [string, string | number, Look, string?];
+
+function lines(sheet: SheetCells, first: number, rows: readonly Line[]): void {
+  rows.forEach(([label, content, look, remark], index) => {
+    const row = first + index;
+    sheet.put(row, 1, label, "label");
+    if (typeof content === "string" && content.startsWith("=")) sheet.formula(row, 2, content.slice(1), look);
+    else sheet.put(row, 2, content, look);
+    if (remark !== undefined) sheet.put(row, 3, remark, "quiet");
+  });
+}
+
+const PIECE_PLAN_FIRST = lastRow(PIECES.length) + 4;
+const pieceColumn = (letter: string): string =>
+  `Pieces!$${letter}$${PIECE_PLAN_FIRST}:$${letter}$${PIECE_PLAN_FIRST + 30}`;
+
+function gasSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "Helium and air", "Never breathe helium: it can kill within seconds. Fill where air moves.");
+  lines(sheet, 4, [
+    ["Air to pump, L", `=SUM(${pieceColumn("E")})`, "number", "all air-filled pieces"],
+    ["Helium to order, L", `=SUM(${pieceColumn("F")})`, "number", "neck, overfill and purge included"],
+    [
+      "Cylinders to hire",
+      `=${ours("COUNT_CYLINDERS(B5,CylinderLitres,CylinderBar)")}`,
+      "number",
+      "what stays in the cylinder is left out",
+    ],
+    [
+      "11 in balloons from one cylinder",
+      `=${ours("COUNT_FROM_CYLINDER(CylinderLitres,CylinderBar,11)")}`,
+      "number",
+    ],
+    ["They float, hours", `=${ours("FLOAT_HOURS(11)")}`, "decimal"],
+    [
+      "Fill not before",
+      `=${ours(`INFLATE_FROM(Start!$D$14,Start!$D$15,11)`)}`,
+      "dateTime",
+      "so that they still float when the evening ends",
+    ],
+    [
+      "Ribbon for half of the ceiling, m",
+      `=${ours(`RIBBON_METRES(SUMIF(${pieceColumn("A")},"Helium ceiling",${pieceColumn("B")}),1.2,0.5)`)}`,
+      "decimal",
+    ],
+    [
+      "Cover of the ball trees, balloons",
+      `=${ours("COUNT_COVER(12,10,10)")}`,
+      "number",
+      "40 was chosen: a full look is 40 to 50 on a ball of twelve",
+    ],
+    ["Size of a covered ball, m", `=${ours("COVER_METRES(12,10,10)")}`, "decimal"],
+    [
+      "Inflate markers to, in",
+      `=${ours(`INFLATE_INCHES(13,20,28)`)}`,
+      "decimal",
+      "filled indoors at 20 C for a terrace at 28 C",
+    ],
+    [
+      "Oxygen if one cylinder leaks into the hall",
+      `=${ours("OXYGEN_PERCENT(RoomSpace,B15)")}`,
+      "share",
+      "an estimate; below 19.5% never enter",
+    ],
+    ["Gas in one full cylinder, L", `=${ours("CYLINDER_LITRES(CylinderLitres,CylinderBar)")}`, "number"],
+  ]);
+  return {
+    name: "Helium and air",
+    cells: sheet.cells,
+    columnWidths: { A: 40, B: 18, C: 60 },
+    tabColor: "#2f5d62",
+    page: page("landscape"),
+  };
+}
+
+function hardwareSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "Hardware", "Poles, bases, line and fixings for all pieces, rounded up to what is sold.");
+  sheet.spill(HEAD, 1, ours("HARDWARE_PLAN(Pieces[#All],Recipes[#All])"), 16, [
+    "text",
+    "text",
+    "decimal",
+    "number",
+    "number",
+    "decimal",
+    "text",
+  ]);
+  sheet.put(3, 10, "Recipes", "heading").put(3, 18, "Prices of a pack", "heading");
+  sheet.rows(HEAD, 10, ["kind", "item", "unit", "fixed", "per metre", "per cluster", "pack"], RECIPES, [
+    "input",
+    "input",
+    "input",
+    "input",
+    "input",
+    "input",
+    "input",
+  ]);
+  sheet.rows(HEAD, 18, ["item", "price"], HARDWARE_PRICES, ["input", "inputMoney"]);
+  sheet
+    .put(HEAD + 18, 1, "Cost of hardware", "label")
+    .formula(
+      HEAD + 18,
+      5,
+      "SUMPRODUCT(SUMIF(HardwarePrices[item],A5:A19,HardwarePrices[price]),E5:E19)",
+      "moneyTotal",
+    );
+  return {
+    name: "Hardware",
+    cells: sheet.cells,
+    columnWidths: { A: 24, B: 8, C: 10, D: 8, E: 10, F: 9, G: 36, J: 10, K: 24, L: 8, R: 24, S: 9 },
+    frozen: { rows: HEAD, columns: 0 },
+    tables: [
+      { name: "Recipes", range: `J${HEAD}:P${lastRow(RECIPES.length)}` },
+      { name: "HardwarePrices", range: `R${HEAD}:S${lastRow(HARDWARE_PRICES.length)}` },
+    ],
+    tabColor: "#2f5d62",
+    page: page("landscape"),
+  };
+}
+
+function crewSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "Crew", "Rates are common practice; type your own pace where you know it.");
+  lines(sheet, 4, [
+    ["Balloons to build", `=SUM(${pieceColumn("B")})`, "number"],
+    ["Person-hours to build", `=SUM(${pieceColumn("D")})`, "decimal", "by kind of work, rigging included"],
+    ["Person-hours to take down", `=${ours('BUILD_HOURS(B4,"strike")')}`, "decimal"],
+    ["Hours between access and start", "=(B10-B9)*24", "decimal"],
+    ["People needed", `=${ours("COUNT_CREW(B5,B7)")}`, "number"],
+    ["Access from", "=VALUE(Start!$D$13)", "dateTime"],
+    ["Event starts", "=VALUE(Start!$D$14)", "dateTime"],
+    [
+      "Start building by",
+      `=${ours("START_BY(Start!$D$14,B5,B8)")}`,
+      "dateTime",
+      "with 15% for what goes wrong",
+    ],
+    ["Van space for assembled pieces, m3", `=${ours("TRANSPORT_CUBIC_METRES(B4,9)")}`, "decimal"],
+    ["Trips", `=${ours("COUNT_TRIPS(B12,VanSpace)")}`, "number"],
+  ]);
+  return {
+    name: "Crew",
+    cells: sheet.cells,
+    columnWidths: { A: 38, B: 18, C: 50 },
+    tabColor: "#2f5d62",
+    page: page("portrait"),
+  };
+}
+
+function careSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(
+    sheet,
+    "Care",
+    "Estimates and plain cautions. Local codes, the venue's rules and licensed practice come first.",
+  );
+  lines(sheet, 4, [
+    ["Push on a door column in the gust, N", `=${ours("WIND_NEWTONS(0.49,2.1,Gust)")}`, "decimal"],
+    [
+      "Ballast for one door column outdoors, kg",
+      `=${ours("ANCHOR_KILOGRAMS(0.49,2.1,0.6,Gust)")}`,
+      "decimal",
+    ],
+    [
+      "Weight for a bouquet of three 16 in, g",
+      `=${ours("TETHER_GRAMS(3,16,1.5,Gust)")}`,
+      "number",
+      "helium, outdoors in the gust",
+    ],
+  ]);
+  sheet.put(8, 1, "Cautions", "heading");
+  sheet.spill(9, 1, ours('CAUTIONS("all")'), 26, ["text", "wrapped", "wrapped", "quietWrapped"]);
+  return {
+    name: "Care",
+    cells: sheet.cells,
+    columnWidths: { A: 40, B: 60, C: 80, D: 44 },
+    tabColor: "#b5483a",
+    page: page("landscape"),
+  };
+}
+
+function costingSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "Costing", "What the job costs you, and how the price is made of it. Not for the client.");
+  const costs: readonly (readonly [string, string, string, string | number])[] = [
+    ["Balloons", "materials", ours(`BUY_COST(${BUY_ARGUMENTS})`), 1],
+    ["Hardware", "materials", "Hardware!$E$22", 1],
+    ["Helium cylinders", "materials", "CylinderHire", "'Helium and air'!$B$6"],
+    ["Building", "work", "HourCost", "Crew!$B$5"],
+    ["Taking down", "work", "HourCost", "Crew!$B$6"],
+    ["Driving", "travel", "KilometreCost", "Kilometres*(Crew!$B$13+1)"],
+  ];
+  ["text", "kind", "cost", "quantity", "in all"].forEach((head, index) =>
+    sheet.put(HEAD, 1 + index, head, "head"),
+  );
+  costs.forEach(([text, kind, cost, quantity], index) => {
+    const row = FIRST + index;
+    sheet.put(row, 1, text, "input").put(row, 2, kind, "input").formula(row, 3, cost, "money");
+    if (typeof quantity === "number") sheet.put(row, 4, quantity, "input");
+    else sheet.formula(row, 4, quantity, "decimal");
+    sheet.formula(row, 5, `C${row}*D${row}`, "money");
+  });
+  sheet.put(12, 1, "Price", "heading");
+  sheet.spill(13, 1, ours(`QUOTE_PLAN($A$4:$D$10,Margin,"price",Tax,FALSE,Deposit)`), 13, [
+    "text",
+    "money",
+    "text",
+  ]);
+  return {
+    name: "Costing",
+    cells: sheet.cells,
+    columnWidths: { A: 22, B: 14, C: 14, D: 12, E: 12 },
+    frozen: { rows: HEAD, columns: 0 },
+    tabColor: "#5c548c",
+    page: page("portrait"),
+  };
+}
+
+function quoteSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  sheet
+    .put(1, 1, EVENT.name, "title")
+    .put(2, 1, "Quote for the decoration, valid for thirty days", "quiet")
+    .put(4, 1, "You get", "heading");
+  const named = [
+    ...new Map(PIECES.map((piece, index) => [piece[0], index] as const).reverse()).entries(),
+  ].reverse();
+  named.forEach(([, index], line) => {
+    sheet
+      .formula(5 + line, 1, `Pieces!$A$${FIRST + index}`, "text")
+      .formula(5 + line, 2, `Pieces!$C$${FIRST + index}`);
+  });
+  const first = 6 + named.length;
+  sheet.put(first, 1, "Price", "heading");
+  const rows: readonly (readonly [string, number, Look])[] = [
+    ["Balloons, gas and hardware", 14, "money"],
+    ["Building and taking down", 15, "money"],
+    ["Travel", 16, "money"],
+    ["Before tax", 21, "money"],
+    ["Tax", 22, "money"],
+    ["To pay", 23, "moneyTotal"],
+    ["Deposit with the order", 24, "money"],
+    ["Balance after the event", 25, "money"],
+  ];
+  rows.forEach(([label, row, look], index) => {
+    sheet.put(first + 1 + index, 1, label, "label").formula(first + 1 + index, 2, `Costing!$B$${row}`, look);
+  });
+  const last = first + rows.length + 2;
+  sheet.put(
+    last,
+    1,
+    "Balloons are for decoration. Uninflated or popped pieces are not for children under eight: they can choke.",
+    "quietWrapped",
+  );
+  sheet.put(
+    last + 1,
+    1,
+    "Please tell us about latex allergies, sprinklers, exits and house rules before we build.",
+    "quietWrapped",
+  );
+  return {
+    name: "Quote",
+    cells: sheet.cells,
+    columnWidths: { A: 52, B: 16 },
+    rowHeights: { [last]: 32, [last + 1]: 32 },
+    tabColor: "#5c548c",
+    showGridLines: false,
+    page: { orientation: "portrait", fit: { wide: 1, tall: 1 }, printArea: `A1:B${last + 1}`, paper: 9 },
+  };
+}
+
+function whatIfSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "What-if", "What changes for the whole event when one printed size is replaced by another.");
+  sheet.put(3, 9, "Swaps", "heading");
+  sheet.rows(
+    HEAD,
+    9,
+    ["from in", "to in"],
+    [
+      [11, 16],
+      [16, 11],
+      [11, 5],
+    ],
+    ["input", "input"],
+  );
+  sheet.spill(
+    HEAD,
+    1,
+    ours(
+      "SWAP_PLAN(Pieces[#All],Palettes[#All],Prices[#All],Swaps[#All],Breakage,Sure,Stock[#All],Delivery[#All])",
+    ),
+    6,
+    ["text", "number", "money", "decimal", "decimal", "text"],
+  );
+  return {
+    name: "What-if",
+    cells: sheet.cells,
+    columnWidths: { A: 22, B: 12, C: 12, D: 12, E: 12, F: 40, I: 10, J: 10 },
+    tables: [{ name: "Swaps", range: `I${HEAD}:J${HEAD + 3}` }],
+    tabColor: "#5c548c",
+    page: page("landscape"),
+  };
+}
+
+function afterSheet(): SheetDescription {
+  const sheet = new SheetCells();
+  heading(sheet, "After", "Fill in after the event, and your next quote is better than this one.");
+  ["", "planned", "actual", "difference"].forEach((head, index) => sheet.put(4, 1 + index, head, "head"));
+  const rows: readonly (readonly [string, string, number])[] = [
+    ["Person-hours to build", "Crew!$B$5", 13.5],
+    ["Person-hours to take down", "Crew!$B$6", 2],
+    ["Balloons that popped or were faulty", "SUM(Needs!$E$5:$E$60)-SUM(Needs!$D$5:$D$60)", 21],
+    ["Kilometres", "Costing!$D$10", 78],
+  ];
+  rows.forEach(([label, planned, actual], index) => {
+    const row = 5 + index;
+    sheet
+      .put(row, 1, label, "label")
+      .formula(row, 2, planned, "decimal")
+      .put(row, 3, actual, "input")
+      .formula(row, 4, `C${row}-B${row}`, "decimal");
+  });
+  sheet.put(10, 1, "Breakage that really was", "label").formula(10, 3, "C7/SUM(Needs!$E$5:$E$60)", "share");
+  sheet.put(12, 1, "Stock after the event", "heading");
+  sheet.spill(13, 1, ours(`STOCK_AFTER(Stock[#All],${NEEDS_RANGE},Buying!$A$4:$K$60)`), 26, [
+    "number",
+    "text",
+    "number",
+    "text",
+  ]);
+  return {
+    name: "After",
+    cells: sheet.cells,
+    columnWidths: { A: 36, B: 14, C: 14, D: 30 },
+    tabColor: "#5c548c",
+    page: page("portrait"),
+  };
+}
+
+/** The whole regatta evening, sheet by sheet. */
+export function regattaWorkbook(): WorkbookDescription {
+  return {
+    ...SAMPLE_PROPERTIES,
+    title: EVENT.name,
+    names: ASSUMPTIONS.map(([name], index) => ({ name, text: `Start!$D$${ASSUMED + index}` })),
+    sheets: [
+      startSheet(),
+      priceSheet(),
+      paletteSheet(),
+      pieceSheet(),
+      needsSheet(),
+      buyingSheet(),
+      gasSheet(),
+      hardwareSheet(),
+      crewSheet(),
+      careSheet(),
+      costingSheet(),
+      quoteSheet(),
+      whatIfSheet(),
+      afterSheet(),
+    ],
   };
 }

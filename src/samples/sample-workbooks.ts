@@ -1,5 +1,6 @@
 import type { WorkbookDescription } from "../workbook/create";
 import { priceListWorkbook } from "./price-list";
+import { regattaWorkbook } from "./regatta";
 
 /** A sample workbook: its file name and how it is made. */
 export interface SampleWorkbook {
@@ -10,4 +11,5 @@ export interface SampleWorkbook {
 /** The sample workbooks in the order a newcomer opens them. */
 export const SAMPLE_WORKBOOKS: readonly SampleWorkbook[] = [
   { file: "price-list.xlsx", describe: priceListWorkbook },
+  { file: "regatta-evening.xlsx", describe: regattaWorkbook },
 ];

@@ -1,4 +1,4 @@
-import { MAX_COLUMNS, MAX_ROWS, parseCell, parseRange, rangeAddress, splitSheet } from "../workbook/address";
+import { MAX_COLUMNS, MAX_ROWS, parseRange, rangeAddress, splitSheet } from "../workbook/address";
 import { parseFormula, shiftFormula } from "../workbook/formula-shift";
 import type { CellRange, DefinedName, TableModel } from "../workbook/model";
 import { intersectionAsCall, ourFunction, withSigns } from "./formula-names";
@@ -52,8 +52,11 @@ export function addressFor(
   return prefix + rangeAddress(range);
 }
 
-/** Names within names within names: no workbook needs more. */
+/** Names within names, and names written out in all: no formula of a person needs more. */
 const MAX_NAME_DEPTH = 16;
+const MAX_NAMES = 500;
+/** Characters of a formula: Excel takes 8192 as typed, and its marks come on top. */
+const MAX_FORMULA = 2 ** 15;
 /** Stands among the calls of a formula that makes a range of two results. */
 export const RANGE_OPERATOR = ":";
 /** The engine's name for a call of ours: `BLN.X` and its other spellings meet here. */
@@ -109,6 +112,7 @@ class TranslationWork {
   private readonly reads: SheetRange[] = [];
   private readonly calls = new Set<string>();
   private problem: string | undefined;
+  private namesWritten = 0;
 
   constructor(
     private readonly context: FormulaContext,
@@ -122,6 +126,10 @@ class TranslationWork {
   }
 
   write(formula: string, depth: number): void {
+    if (formula.length > MAX_FORMULA) {
+      this.fail("it is longer than Excel allows");
+      return;
+    }
     const tokens = prepared(formula);
     const variables = variablePositions(tokens);
     const unions = unionAt(tokens);
@@ -200,29 +208,24 @@ class TranslationWork {
       this.writeSpill({ sheet, ...range });
       return at + 2;
     }
-    const isWhole = parseCell(text.split(":")[0] ?? "") === undefined;
-    const isCounted =
-      tokens[at - 1]?.kind === "open" && COUNTS_CELLS.has(tokens[at - 2]?.text.toUpperCase() ?? "");
-    if (isWhole && isCounted) this.fail("it looks at all cells of whole columns or rows");
+    const called = tokens[at - 1]?.kind === "open" ? tokens[at - 2]?.text.toUpperCase() : undefined;
+    if (isVast(range) && COUNTS_CELLS.has(called ?? ""))
+      this.fail("it looks at all cells of whole columns or rows");
     this.writeRange(sheet, range);
     return at + 1;
   }
 
   private writeRange(sheet: number, range: CellRange): void {
     const { lastRow, lastColumn } = this.context;
-    const clipped = {
+    const used = {
       ...range,
-      lastRow: range.lastRow === MAX_ROWS - 1 ? Math.max(range.firstRow, lastRow) : range.lastRow,
-      lastColumn:
-        range.lastColumn === MAX_COLUMNS - 1 ? Math.max(range.firstColumn, lastColumn) : range.lastColumn,
+      lastRow: Math.min(range.lastRow, Math.max(range.firstRow, lastRow)),
+      lastColumn: Math.min(range.lastColumn, Math.max(range.firstColumn, lastColumn)),
     };
-    this.reads.push({
-      sheet,
-      ...clipped,
-      lastRow: Math.min(clipped.lastRow, Math.max(range.firstRow, lastRow)),
-      lastColumn: Math.min(clipped.lastColumn, Math.max(range.firstColumn, lastColumn)),
-    });
-    this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...clipped }));
+    // What lies beyond the cells in use is blank: without it, whole columns cost no more than their content.
+    const written = isVast(range) ? used : range;
+    this.reads.push({ sheet, ...used });
+    this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...written }));
   }
 
   private writeSpill(range: SheetRange): void {
@@ -288,8 +291,8 @@ class TranslationWork {
   }
 
   private writeDefinition(name: DefinedName, depth: number): void {
-    if (depth >= MAX_NAME_DEPTH) {
-      this.fail(`the name ${name.name} refers to itself`);
+    if (depth >= MAX_NAME_DEPTH || ++this.namesWritten > MAX_NAMES) {
+      this.fail(`the name ${name.name} leads to too many others`);
       return;
     }
     const { row, column } = this.place;
@@ -322,6 +325,12 @@ class TranslationWork {
 /** Tokens with spills as signs, and intersections as calls of SINGLE, which the engine is given. */
 function prepared(formula: string): readonly FormulaToken[] {
   return intersectionAsCall(withSigns(tokenize(formula)));
+}
+
+/** Whether a range reaches the end of the sheet or has more cells than a person fills. */
+function isVast({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): boolean {
+  const cells = (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
+  return lastRow === MAX_ROWS - 1 || lastColumn === MAX_COLUMNS - 1 || cells > 2 ** 20;
 }
 
 function nameKey(name: string, sheet: number | undefined): string {

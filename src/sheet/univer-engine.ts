@@ -19,6 +19,7 @@ import {
   type SheetRange,
   type Translation,
 } from "./formula-translation";
+import { MAX_CELLS_FILLED, RefusedFormula } from "./univer-corrections";
 import { type CellContent, type Evaluated, intersected, UniverFormulas } from "./univer-formulas";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
@@ -35,6 +36,7 @@ const ARRAY_MAKERS = new Set(
   MAKEARRAY MAP MINVERSE MMULT MODE.MULT MUNIT OFFSET RANDARRAY REDUCE SCAN SEQUENCE SORT SORTBY TAKE TEXTSPLIT TOCOL
   TOROW TRANSPOSE TREND UNIQUE VSTACK WRAPCOLS WRAPROWS XLOOKUP`.split(/\s+/),
 );
+const NOT_FOLLOWED = "the engine cannot follow this formula";
 /** Errors by which Univer says that it cannot follow a formula. */
 const NOT_UNDERSTOOD = ["#NAME?", "#ERROR!", "#CYCLE!"];
 
@@ -94,8 +96,7 @@ class SheetCells {
   }
 
   private takeStoredArea(cell: FormulaCell, range: CellRange | undefined): void {
-    if (range === undefined || (range.firstRow === range.lastRow && range.firstColumn === range.lastColumn))
-      return;
+    if (range === undefined || cellCount(range) === 1 || cellCount(range) > MAX_CELLS_FILLED) return;
     cell.area = range;
     this.owners.add(cell);
   }
@@ -388,7 +389,10 @@ export class UniverEngine implements SheetEngine {
     }
     const onThrow = (error: unknown): void => {
       if (error instanceof NotReady) this.pushPending(stack, [error.cell]);
-      else this.finish(cell, { ...storedOutcome(cell), why: "the engine cannot follow this formula" });
+      else {
+        const why = error instanceof RefusedFormula ? error.message : NOT_FOLLOWED;
+        this.finish(cell, { ...storedOutcome(cell), why });
+      }
     };
     try {
       return this.evaluate(cell, univer)?.catch(onThrow);
@@ -425,11 +429,7 @@ export class UniverEngine implements SheetEngine {
 
   private evaluate(cell: FormulaCell, univer: UniverFormulas): Promise<void> | undefined {
     const translation = this.translationOf(cell);
-    const problem =
-      cell.formula.kind === "dataTable"
-        ? "it is a what-if table"
-        : (translation.problem ??
-          (this.workbook?.date1904 === true ? dateProblem(translation.calls) : undefined));
+    const problem = this.problemOf(cell, translation);
     if (problem !== undefined) {
       this.finish(cell, { ...storedOutcome(cell), why: problem });
       return undefined;
@@ -448,6 +448,14 @@ export class UniverEngine implements SheetEngine {
     if (evaluated instanceof Promise) return evaluated.then(settle);
     settle(evaluated);
     return undefined;
+  }
+
+  private problemOf({ formula }: FormulaCell, translation: Translation): string | undefined {
+    if (formula.kind === "dataTable") return "it is a what-if table";
+    if (formula.range !== undefined && cellCount(formula.range) > MAX_CELLS_FILLED)
+      return "it fills too many cells";
+    if (translation.problem !== undefined) return translation.problem;
+    return this.workbook?.date1904 === true ? dateProblem(translation.calls) : undefined;
   }
 
   /** The rectangle that the formula in a cell fills at present, as text. */
@@ -471,7 +479,7 @@ export class UniverEngine implements SheetEngine {
     if (odd !== undefined && errorOf(cell.stored) !== odd) {
       const isOurs = evaluated.failures.some(({ code }) => code === odd);
       if (!isOurs && !this.isRead(translation, odd)) {
-        return { ...storedOutcome(cell), why: "the engine cannot follow this formula" };
+        return { ...storedOutcome(cell), why: NOT_FOLLOWED };
       }
     }
     const outcome = this.placed(cell, translation, evaluated, text);
@@ -647,6 +655,10 @@ function errorOf(value: CellValue): string | undefined {
 
 function cellRange({ sheet, row, column }: CellPlace): SheetRange {
   return { sheet, firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+}
+
+function cellCount(range: CellRange): number {
+  return (range.lastRow - range.firstRow + 1) * (range.lastColumn - range.firstColumn + 1);
 }
 
 function covers(outer: CellRange, inner: CellRange): boolean {

@@ -7,14 +7,12 @@ import {
   UniverInstanceType,
 } from "@univerjs/core";
 import {
-  ALL_IMPLEMENTED_FUNCTIONS,
   ArrayValueObject,
   AstTreeBuilder,
   BaseFunction,
   type BaseReferenceObject,
   type BaseValueObject,
   BooleanValueObject,
-  CELL_INVERTED_INDEX_CACHE,
   ERROR_TYPE_SET,
   ErrorType,
   ErrorValueObject,
@@ -37,9 +35,9 @@ import { MAX_COLUMNS, MAX_ROWS } from "../workbook/address";
 import type { CellRange, CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
 import { NAMESPACE } from "../functions/metadata";
-import { withExactIndex } from "./exact-lookup";
 import { typedFormula } from "./formula-names";
 import { engineFunctionName } from "./formula-translation";
+import { correctFunctions, MAX_CELLS_READ, RefusedFormula } from "./univer-corrections";
 
 /** What the engine reads: the content of one cell, with its formula in file form where it has one. */
 export interface CellContent {
@@ -82,6 +80,8 @@ interface ParsedFormula {
 
 /** Characters that a cell can hold in Excel. */
 const MAX_TEXT = 32_767;
+/** Cells of ranges that Univer may keep at hand for the next formula: many overlapping ranges would fill the memory. */
+const MAX_CELLS_KEPT = 2 ** 21;
 /** Numbers the workbooks held in this process: Univer's caches are shared, and their keys must differ. */
 let workbooks = 0;
 
@@ -97,6 +97,8 @@ export class UniverFormulas {
   private readonly interpreter: Interpreter;
   private readonly runtime: IFormulaRuntimeService;
   private readonly functions: IFunctionService;
+  private cellsRead = 0;
+  private cellsKept = 0;
   private readonly parsed = new Map<string, ParsedFormula>();
   private readonly notes: Notes = { failures: [], isSpread: false };
 
@@ -105,7 +107,6 @@ export class UniverFormulas {
     functions: readonly EngineFunction[],
     private readonly readCell: ReadCell,
   ) {
-    closeValueIndex();
     this.univer = new Univer({ logLevel: LogLevel.SILENT, locale: LocaleType.EN_US });
     this.univer.registerPlugin(UniverFormulaEnginePlugin, {});
     const sheets = workbook.sheets.map(({ name }, index) => ({ id: String(index), name }));
@@ -143,6 +144,9 @@ export class UniverFormulas {
   /** Evaluates a formula without its equals sign. Throws what Univer or the reading of a cell throws. */
   evaluate(formula: string, place: CellPlace): Evaluated | Promise<Evaluated> {
     const { node, isAsync } = this.parse(formula);
+    this.cellsKept += this.cellsRead;
+    this.cellsRead = 0;
+    if (this.cellsKept > MAX_CELLS_KEPT) this.forgetValues();
     this.notes.failures = [];
     this.notes.isSpread = false;
     this.runtime.setCurrent(place.row, place.column, MAX_ROWS, MAX_COLUMNS, String(place.sheet), this.unit);
@@ -165,6 +169,7 @@ export class UniverFormulas {
   /** Must be called whenever a cell got a new value that a formula may already have read. */
   forgetValues(): void {
     FORMULA_REF_TO_ARRAY_CACHE.clear();
+    this.cellsKept = 0;
   }
 
   dispose(): void {
@@ -187,13 +192,9 @@ export class UniverFormulas {
   private register(functions: readonly EngineFunction[]): void {
     this.functions.registerExecutors(
       new Intersection("SINGLE"),
-      copyingSort(),
       ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
-    for (const name of ["VLOOKUP", "HLOOKUP", "XLOOKUP"]) {
-      const executor = this.functions.getExecutor(name);
-      if (executor) withExactIndex(executor);
-    }
+    correctFunctions(this.functions);
     const hasExecutor = this.functions.hasExecutor.bind(this.functions);
     // A name in our namespace that is none of ours is an error in its cell, as in Excel with the add-in.
     this.functions.hasExecutor = (token) => {
@@ -223,7 +224,10 @@ export class UniverFormulas {
     const own = sheets.map((_, index) => [UniverFormulas.sheetName(index), String(index)] as const);
     const data = sheets.map(({ hiddenRows }, index) => {
       const rowData = Object.fromEntries([...hiddenRows].map((row) => [row, { hd: 1 }]));
-      const cellData = new CellSource(index, this.readCell);
+      const cellData = new CellSource(index, (...place) => {
+        if (++this.cellsRead > MAX_CELLS_READ) throw new RefusedFormula("it reads too many cells");
+        return this.readCell(...place);
+      });
       return [
         String(index),
         { cellData, rowCount: MAX_ROWS, columnCount: MAX_COLUMNS, rowData, columnData: {} },
@@ -246,17 +250,6 @@ export class UniverFormulas {
     config.setExecuteUnitId(unit);
     config.setExecuteSubUnitId("0");
   }
-}
-
-/**
- * Univer's index of values by cell position also takes in intermediate results, at positions they do not have,
- * so that a later lookup in a sheet's first columns can find values that are not there. Lookups go without it.
- */
-function closeValueIndex(): void {
-  const index = CELL_INVERTED_INDEX_CACHE;
-  index.set = () => undefined;
-  index.setContinueBuildingCache = () => undefined;
-  index.canUseCache = () => ({ rowsInCache: [], rowsNotInCache: [] });
 }
 
 /** The cells of one sheet as Univer asks for them; it stands where Univer expects its own matrix. */
@@ -501,26 +494,4 @@ export function intersected(
   const column = firstColumn === lastColumn ? 0 : place.column - firstColumn;
   const cell = rows[row]?.[column];
   return cell === undefined ? { error: ErrorType.VALUE } : cell;
-}
-
-/** Univer's SORT reorders the array it is given, which is the cached content of the range: it gets a copy. */
-function copyingSort(): BaseFunction {
-  const [Sort] = ALL_IMPLEMENTED_FUNCTIONS.find(([, name]) => String(name) === "SORT") ?? [BaseFunction];
-  const sort = new (Sort as new (name: string) => BaseFunction)("SORT");
-  const calculate = sort.calculate.bind(sort);
-  sort.calculate = (array, ...rest) =>
-    calculate(array?.isArray() === true ? copied(array as ArrayValueObject) : array, ...rest);
-  return sort;
-}
-
-function copied(array: ArrayValueObject): ArrayValueObject {
-  return ArrayValueObject.create({
-    calculateValueList: array.getArrayValue().map((row) => [...row]),
-    rowCount: array.getRowCount(),
-    columnCount: array.getColumnCount(),
-    unitId: "",
-    sheetId: "",
-    row: -1,
-    column: -1,
-  });
 }

@@ -61,7 +61,7 @@ export function checkView(host: SheetHost): PaneView {
     const stuck = findings.stuck.map((entry) => ({
       place: entry,
       label: labelOf(entry),
-      before: "not computed",
+      before: "#NAME?",
       after: entry.formula,
     }));
     const locked = findings.locked.map(labelOf).join(", ");

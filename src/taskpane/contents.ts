@@ -93,6 +93,14 @@ export class Contents {
   }
 }
 
+/** True for a formula; text that only looks like one shows itself. */
+export function isFormula(
+  content: CellContent | undefined,
+  value: CellContent | undefined,
+): content is string {
+  return typeof content === "string" && content.length > 1 && content.startsWith("=") && content !== value;
+}
+
 /** Cuts a rectangle into blocks of whole rows, or of parts of rows where one row is too long. */
 export function blocksOf(range: CellRange, mostCells = MOST_CELLS_AT_ONCE): readonly CellRange[] {
   const width = Math.min(mostCells, range.lastColumn - range.firstColumn + 1);
@@ -146,7 +154,7 @@ export async function readContents(
       if (cells) (cells.rows[area.range.firstRow - cells.range.firstRow + down] ??= []).push(...row);
       row.forEach((value, across) => {
         const formula = formulas[down]?.[across];
-        if (typeof formula !== "string" || !formula.startsWith("=") || formula.length < 2) return;
+        if (!isFormula(formula, value)) return;
         const place = {
           sheet: area.sheet,
           row: area.range.firstRow + down,

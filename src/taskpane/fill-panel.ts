@@ -51,7 +51,7 @@ export function fillPanel(host: SheetHost, fn: CatalogueFunction, formula: () =>
       const select = element(
         "select",
         { id, class: "bln-input" },
-        element("option", { value: FROM_FORM }, "same in every row, as in the form"),
+        element("option", { value: FROM_FORM }, "as in the form"),
         ...list.titles.map((title, index) =>
           index === list.target || title === "" ? "" : element("option", { value: index }, `column ${title}`),
         ),

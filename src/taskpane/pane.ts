@@ -9,6 +9,9 @@ import { settingsView } from "./settings-view";
 import { shareView } from "./share-view";
 import type { SheetHost } from "./sheet-host";
 
+/** Excel tells of every cell that a recalculation changed; one look after the last is enough. */
+const WAIT_AFTER_CHANGE_MS = 500;
+
 /** What the pane lives in. */
 export interface PaneSurroundings {
   /** Undefined where the page is not open in Excel. */
@@ -26,8 +29,14 @@ export function startPane(root: HTMLElement, { host, preferences, now }: PaneSur
     host === undefined
       ? [find, settings]
       : [find, pieceView(host), checkView(host), pricesView(host, now), shareView(host, now), settings];
-  const place = element("main", { class: "pane-main" });
+  const place = element("div", {});
+  const notice = element(
+    "p",
+    { class: "pane-notice", role: "note", hidden: host !== undefined },
+    "This page is not open in Excel: functions can be read and tried, but not put into a sheet.",
+  );
   let current: PaneView = find;
+  let waiting: ReturnType<typeof setTimeout> | undefined;
 
   const buttons = views.map((view) => {
     const item = element("button", { type: "button", class: "pane-tab" }, view.label);
@@ -47,31 +56,23 @@ export function startPane(root: HTMLElement, { host, preferences, now }: PaneSur
     view.shown?.();
   }
 
-  const notice =
-    host === undefined
-      ? [
-          element(
-            "p",
-            { class: "pane-notice", role: "note" },
-            "This page is not open in Excel: functions can be read and tried, but not put into a sheet.",
-          ),
-        ]
-      : [];
   root.replaceChildren(
-    element("h1", { class: "pane-heading" }, "Balloon decor functions"),
+    element("header", {}, element("h1", { class: "pane-heading" }, "Balloon decor functions")),
     element(
       "nav",
       { class: "pane-nav", "aria-label": "Views" },
       element("ul", {}, ...buttons.map((item) => element("li", {}, item))),
     ),
-    ...notice,
-    place,
+    element("main", {}, notice, place),
   );
   show(find);
   void host
     ?.watch({
       changed: () => {
-        for (const view of views) view.changed?.();
+        clearTimeout(waiting);
+        waiting = setTimeout(() => {
+          for (const view of views) view.changed?.();
+        }, WAIT_AFTER_CHANGE_MS);
       },
       selected: () => {
         current.selected?.();

@@ -11,7 +11,7 @@ import {
   type KeptFormula,
   type KeptFormulas,
 } from "../workbook/kept-formulas";
-import { cellKey, partsOf, type Contents, type FormulaCell, type Progress } from "./contents";
+import { cellKey, isFormula, partsOf, type Contents, type FormulaCell, type Progress } from "./contents";
 import { resolveReference } from "./references";
 import {
   HostError,
@@ -145,9 +145,9 @@ function isSame(a: CellRows, b: CellRows): boolean {
   return a.length === b.length && a.every((row, i) => row.every((cell, j) => isSameCell(cell, b[i]?.[j])));
 }
 
-function hasFormula({ formulas }: Block): boolean {
-  return formulas.some((row) =>
-    row.some((content) => typeof content === "string" && content.startsWith("=")),
+function hasFormula({ formulas, values }: Block): boolean {
+  return formulas.some((row, down) =>
+    row.some((content, across) => isFormula(content, values[down]?.[across])),
   );
 }
 

@@ -11,8 +11,6 @@ import { makeWorkLine } from "./work-line";
 const MOST_COLOURS = 8;
 const MOST_PALETTE_CELLS = 200;
 const HEX = /^#[0-9a-f]{6}$/i;
-/** Excel tells of every keystroke's change; one drawing after the last is enough. */
-const WAIT_AFTER_CHANGE_MS = 800;
 
 /** The colours that a person chose in a picture. */
 function lookOf(view: PictureView): PictureLook {
@@ -47,7 +45,7 @@ export function pieceView(host: SheetHost): PaneView {
   let view: PictureView | undefined;
   let cell: Place | undefined;
   let piece: Piece | undefined;
-  let waiting: ReturnType<typeof setTimeout> | undefined;
+  let drawing: Promise<unknown> = Promise.resolve();
   let turn = 0;
 
   const paint = (): void => {
@@ -111,13 +109,13 @@ export function pieceView(host: SheetHost): PaneView {
   });
   colourButton.hidden = true;
   const refresh = (): void => {
-    clearTimeout(waiting);
-    waiting = setTimeout(() => {
-      void refreshPictures(host).catch((error: unknown) => {
+    // One after the other: two at once would each see the picture that the other replaces.
+    drawing = drawing
+      .then(() => refreshPictures(host))
+      .catch((error: unknown) => {
         work.say(error instanceof Error ? error.message : String(error));
       });
-      if (piece !== undefined) void look();
-    }, WAIT_AFTER_CHANGE_MS);
+    if (piece !== undefined) void look();
   };
 
   return {

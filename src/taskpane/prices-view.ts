@@ -59,7 +59,7 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
         input.value = await selectedReference(host);
       });
     });
-    pick.setAttribute("aria-label", `Use the selected cells for ${label.toLowerCase()}`);
+    pick.setAttribute("aria-label", `Use selection for ${label.toLowerCase()}`);
     const field = element(
       "div",
       { class: "bln-field" },
@@ -69,7 +69,7 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
     );
     return { input, field };
   };
-  const prices = referenceField("Price list", "With its titles: at least the item and its price.");
+  const prices = referenceField("Price list", "With its titles: supplier, printed, colour, bag, price.");
   const quotes = referenceField("Quotes", "With the titles name, price and cost. May stay empty.");
 
   const show = (): void => {

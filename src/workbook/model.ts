@@ -120,6 +120,8 @@ export interface CellChange {
   readonly formula?: CellFormula | null;
   /** New extent of the array or dynamic formula that begins in this cell. */
   readonly range?: CellRange;
+  /** New number format such as `0.00`; all else about the cell's look stays. */
+  readonly numberFormat?: string;
 }
 
 /** Why a file cannot be read or written; `message` is a sentence for a person. */

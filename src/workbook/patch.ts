@@ -11,6 +11,7 @@ import {
   WorkbookError,
   type WorkbookModel,
 } from "./model";
+import { NumberFormats } from "./number-formats";
 import type { WorkbookPackage } from "./package";
 import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
 import { findWorkbookPart } from "./workbook-part";
@@ -39,9 +40,15 @@ export function patchWorkbook(
     bySheet.set(sheet, rows.set(change.row, row));
   }
   let movesFormulas = false;
+  const formats = new NumberFormats(result, workbookPart);
   for (const [sheet, rows] of bySheet) {
-    const patch = new SheetPatch(parts.readText(sheet.part), sheet, rows, () =>
-      ensureDynamicMark(result, workbookPart),
+    const patch = new SheetPatch(
+      parts.readText(sheet.part),
+      sheet,
+      rows,
+      () => ensureDynamicMark(result, workbookPart),
+      (style, format) =>
+        model.styles[style]?.numberFormat === format ? style : formats.styleWith(style, format),
     );
     const edits = patch.edits();
     if (edits.length > 0) result.writeText(sheet.part, applyEdits(patch.xml, edits));
@@ -87,6 +94,7 @@ class SheetPatch {
     private readonly sheet: SheetModel,
     private readonly changes: SheetChanges,
     private readonly dynamicMark: () => number,
+    private readonly styleWith: (style: number, format: string) => number,
   ) {
     const known = sheet.cells.map((cell) => nextOf(cell, changes.get(cell.row)?.get(cell.column)));
     const fresh = [...changes.values()].flatMap((row) =>
@@ -165,13 +173,16 @@ class SheetPatch {
       else this.orphans.delete(shared);
     }
     const isOrphan = shared !== undefined && cell.formula?.text === "" && this.orphans.has(shared);
-    if (!changesFormula && !changesRange && !changesValue && !isOrphan) return;
+    const style =
+      change?.numberFormat === undefined ? current.style : this.styleWith(current.style, change.numberFormat);
+    const changesStyle = style !== current.style;
+    if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle) return;
     this.noteFormula(current.formula, next.formula);
 
     // A text constant is kept in another way than the text that a formula gives.
     const swapsKind = (current.formula === undefined) !== (next.formula === undefined);
     const writesValue = changesValue || (swapsKind && typeof next.value === "string");
-    const attributes: Record<string, string | null> = {};
+    const attributes: Record<string, string | null> = changesStyle ? { s: String(style) } : {};
     const content: string[] = [];
     if (changesFormula) {
       attributes["cm"] = next.formula?.kind === "dynamic" ? String(this.dynamicMark()) : null;
@@ -221,7 +232,9 @@ class SheetPatch {
       const isResult = next.formula !== undefined || this.isInArray({ row, column });
       const { type, markup } = valueMarkup(owner, next.value, isResult);
       const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
-      const style = rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const kept = rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const format = change.numberFormat;
+      const style = format === undefined ? kept : String(this.styleWith(Number(kept ?? 0), format));
       const attributes = [
         `r="${cellAddress(row, column)}"`,
         ...(style === undefined ? [] : [`s="${style}"`]),

@@ -57,7 +57,7 @@ export async function openDesk(
   });
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => {
-    if (message.type() === "error" && !message.text().includes("404")) faults.push(message.text());
+    if (message.type() === "error" && !message.text().startsWith("Failed to load resource")) faults.push(message.text());
   });
   await page.addInitScript(() => {
     document.addEventListener("securitypolicyviolation", (event) => {
@@ -67,8 +67,7 @@ export async function openDesk(
   if (workbook) {
     await page.route(`**/${SAMPLE}`, (route) => route.fulfill({ body: Buffer.from(workbook) }));
   }
-  const state = (): Promise<unknown> =>
-    page.waitForFunction(() => document.documentElement.dataset["state"] === "ready");
+  const state = (): Promise<unknown> => page.locator(".desk-grid[aria-busy=false]").waitFor();
   const select = async (cell: string): Promise<void> => {
     const box = page.locator(".desk-grid input").first();
     await box.click();
@@ -91,9 +90,7 @@ export async function openDesk(
       await desk.read(cell);
       await page.keyboard.type(text);
       await page.keyboard.press("Enter");
-      await page
-        .waitForFunction(() => document.documentElement.dataset["state"] === "computing")
-        .catch(() => undefined);
+      await page.waitForFunction(() => document.title.startsWith("* "));
       await state();
     },
     async press(name) {

@@ -276,6 +276,71 @@ describe("guards", () => {
   });
 });
 
+describe("corrections", () => {
+  it.each([
+    // Towards zero: Microsoft support, TRUNC.
+    ["TRUNC(-8.9)", -8],
+    ["TRUNC(-7)", -7],
+    ["TRUNC(-2.59,1)", -2.5],
+    ["TRUNC(2.3,1)", 2.3],
+    ["TRUNC(1234,-2)", 1200],
+    // Months have the days they have: 31 January and one month is the last of February.
+    ["EDATE(DATE(2026,1,31),1)-DATE(2026,2,28)", 0],
+    ["EDATE(DATE(2024,2,29),12)-DATE(2025,2,28)", 0],
+    ["EDATE(DATE(2026,1,15),-1.9)-DATE(2025,12,15)", 0],
+    ["EOMONTH(DATE(2026,1,15),-1.9)-DATE(2025,12,31)", 0],
+    // ISO 8601: week 1 holds the first Thursday, so that of 2000 begins on 3 January and 28 February is 8 weeks later.
+    ["_xlfn.ISOWEEKNUM(DATE(2000,2,28))", 9],
+    ["WEEKNUM(DATE(2000,2,28),21)", 9],
+    ["_xlfn.ISOWEEKNUM(DATE(2021,1,3))", 53],
+    ["SUM(TRUNC(A1:A2))", -3],
+    // Microsoft support, MAXIFS: 0 where nothing matches.
+    ['_xlfn.MAXIFS(A1:A2,A1:A2,">5")', 0],
+    ['IF("x",1,2)', "#VALUE!"],
+    ["IF(B1,1,2)", "#VALUE!"],
+    ['IF("TRUE",1,2)', 1],
+    ['AND(TRUE,"x")', "#VALUE!"],
+    ["AND(TRUE,B1:B1)", true],
+    // The scales meet at -40 degrees, and 212 F is 100 C.
+    ['CONVERT(-40,"F","C")', -40],
+    ['CONVERT(212,"F","C")', 100],
+    ['CONVERT(100,"C","K")', 373.15],
+    ['LEN("50%")', 3],
+    ['"18:30"&" h"', "18:30 h"],
+    ['UPPER("2026-06-19")', "2026-06-19"],
+    ["ISNUMBER(1.50)", true],
+    ["1.50", 1.5],
+    ["1E3", 1000],
+    ["-0", 0],
+    ['VALUE("50%")', 0.5],
+    ['YEAR("2026-06-19")', 2026],
+  ])("%s", async (formula, value) => {
+    const result = await calculate({ A1: -1.5, A2: -2.5, B1: "x", C1: `=${formula}` });
+    const found = result.at("C1");
+    if (typeof value === "number") expect(found).toBeCloseTo(value, 9);
+    else expect(found).toBe(value);
+    expect(result.uncomputed).toEqual([]);
+  });
+
+  it("keeps what Excel converted between units that are missing here", async () => {
+    const result = await calculate({ A1: { f: 'CONVERT(1,"psi","Pa")', v: 6894.757 } });
+    expect([result.at("A1"), result.why("A1")]).toEqual([6894.757, "CONVERT does not know these units here"]);
+  });
+
+  it("refuses what would take all memory", async () => {
+    const result = await calculate({
+      A1: { f: "_xlfn.SEQUENCE(1000000,1000)", v: 1 },
+      A2: { f: 'SUM(INDIRECT("B1:Z1000000"))', v: 2 },
+      A3: { f: "B1:B2", v: 3, kind: "array", range: "A3:XFD1048576" },
+    });
+    expect([result.why("A1"), result.why("A2"), result.why("A3")]).toEqual([
+      "its result has too many cells",
+      "it reads too many cells",
+      "it fills too many cells",
+    ]);
+  });
+});
+
 describe("what the engine does not compute", () => {
   it.each([
     ["an unknown function", "CUBEVALUE(A9)", "the function CUBEVALUE is not known here"],
@@ -483,13 +548,28 @@ describe("names, tables, sheets", () => {
   });
 
   it("reads names relative to the cell that uses them", async () => {
-    const names = [{ name: "left_of", text: "Sheet1!A1", isHidden: false }];
-    const result = await open(workbookOf({ Sheet1: { A1: 1, B2: 5, A2: "=left_of" } }, { names }));
-    // From A1's own point of view the name means A1, from A2's it means A2: a formula that refers to itself.
-    expect(result.why("A2")).toBe("it refers to itself, directly or through others");
-    await edit("A2", null);
-    await edit("B3", { formula: "=left_of" });
-    expect((await run()).why("B3")).toBe("it refers to itself, directly or through others");
+    // A file keeps such a name as cell A1 would see it: this one means the cell below.
+    const names = [{ name: "below", text: "Sheet1!A2", isHidden: false }];
+    const result = await open(
+      workbookOf({ Sheet1: { A1: "=below", A2: 7, C8: "=below*2", C9: 4 } }, { names }),
+    );
+    expect([result.at("A1"), result.at("C8")]).toEqual([7, 8]);
+  });
+
+  it("does not hang on names that multiply", async () => {
+    const names = Array.from({ length: 12 }, (_, at) => ({
+      name: `n${String(at)}_`,
+      text: at === 0 ? "1" : Array.from({ length: 12 }, () => `n${String(at - 1)}_`).join("+"),
+      isHidden: false,
+    }));
+    const result = await open(
+      workbookOf(
+        { Sheet1: { A1: { f: "n11_", v: 3 }, A2: "=n1_" } },
+        { names: [...names, { name: "ring", text: "ring", isHidden: false }] },
+      ),
+    );
+    expect([result.at("A1"), result.at("A2")]).toEqual([3, 12]);
+    expect(result.why("A1")).toMatch(/leads to too many others$/);
   });
 
   it("reads tables", async () => {
@@ -614,11 +694,13 @@ describe("running", () => {
     expect((await calculate(cells)).at("A1")).toBe(length);
   });
 
-  it("reports progress and stops when told to", async () => {
+  it("reports progress, stops when told to and goes on from there, each formula once", async () => {
     const cells: Record<string, string | number> = {};
-    for (let row = 1; row <= 3000; row++) cells[`A${String(row)}`] = `=SUM(B$1:B$200)+${String(row)}`;
+    for (let row = 1; row <= 3000; row++)
+      cells[`A${String(row)}`] = `=SUM(B$1:B$200)+BLN.DOUBLE(${String(row)})`;
     const stop = new AbortController();
     const shares: number[] = [];
+    seen.length = 0;
     engine = new UniverEngine(functions);
     await engine.load(workbookOf({ Sheet1: cells }));
     const stopped = engine.recalculate({
@@ -630,9 +712,13 @@ describe("running", () => {
     });
     await expect(stopped).rejects.toThrow("enough");
     expect(shares).toHaveLength(1);
-    const result = await run();
-    expect(result.at("A3000")).toBe(3000);
-    expect(result.computed.length).toBeLessThan(3000);
+    expect(seen.length).toBeLessThan(3000);
+    const result = await run({ onProgress: (share) => shares.push(share) });
+    expect(result.at("A3000")).toBe(6000);
+    expect(result.computed).toHaveLength(3000);
+    expect(seen).toHaveLength(3000);
+    expect(shares.at(-1)).toBe(1);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
   });
 
   it("needs a workbook", async () => {

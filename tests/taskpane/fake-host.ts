@@ -374,7 +374,7 @@ export class FakeHost implements SheetHost {
       cells.clear();
       rows.forEach((row, down) => {
         row.forEach((value, across) => {
-          if (value !== "") cells.set(key(down, across), { content: value.replace(/^=/, "\u200b="), value });
+          if (value !== "") cells.set(key(down, across), { content: value, value });
         });
       });
     });

@@ -14,14 +14,18 @@ const book = new FakeHost()
     ["Door, right", 2.1, 11, ""],
   ])
   .table("Pieces", "Plan!A1:D3")
-  .fill("Plan!F1", [["=BLN.COUNT_ARCH(5, 2.8, 9)"], ["=BLN.AIR_LITRES(250)"], ["=BLN.BAG_PLAN(200, {50,100}, {8,14})"]])
+  .fill("Plan!F1", [
+    ["=BLN.COUNT_ARCH(5, 2.8, 9)"],
+    ["=BLN.AIR_LITRES(250)"],
+    ["=BLN.BAG_PLAN(200, {50,100}, {8,14})"],
+  ])
   .show("Plan!A10", "=BLN.METRES(3)", "#NAME?")
   .fill("Plan!A20", [
-    ["item", "price", "bag"],
-    ["11 in red", 8.5, 50],
-    ["5 in white", 5.9, 100],
+    ["supplier", "printed", "colour", "bag", "price"],
+    ["Town", 11, "red", 50, 8],
+    ["Town", 5, "white", 100, 5.9],
   ])
-  .table("Prices", "Plan!A20:C22")
+  .table("Prices", "Plan!A20:E22")
   .fill("Plan!A30", [
     ["name", "price", "cost"],
     ["Regatta", 500, 350],

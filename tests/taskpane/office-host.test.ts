@@ -52,11 +52,11 @@ describe("the workbook through Office.js", () => {
 
   it("reads the selection and the region around a cell", async () => {
     excel({
-      worksheets: { ...sheetWith({}), getActiveWorksheet: () => excelNow().sheet },
+      worksheets: { ...sheetWith({}), getActiveWorksheet: () => excelNow()["sheet"] },
       sheet: { name: "Plan" },
       first: corners,
-      range: { getSurroundingRegion: () => excelNow().first },
-      getSelectedRanges: () => ({ areas: { getItemAt: () => excelNow().first } }),
+      range: { getSurroundingRegion: () => excelNow()["first"] },
+      getSelectedRanges: () => ({ areas: { getItemAt: () => excelNow()["first"] } }),
     });
     expect(await officeHost.selection()).toEqual(area("Plan!B3:C5"));
     expect(await officeHost.surrounding(at("Plan!B3"))).toEqual(area("Plan!B3:C5").range);

@@ -7,7 +7,10 @@ import type { Page } from "playwright-core";
 import webpack, { type Configuration } from "webpack";
 
 const OFFICE = "https://appsforoffice.microsoft.com/lib/1/hosted/";
-const officeFiles = join(dirname(createRequire(import.meta.url).resolve("@microsoft/office-js/package.json")), "dist");
+const officeFiles = join(
+  dirname(createRequire(import.meta.url).resolve("@microsoft/office-js/package.json")),
+  "dist",
+);
 const TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
   ".js": "text/javascript; charset=utf-8",
@@ -22,11 +25,17 @@ export interface Served {
 }
 
 /** Serves a folder on this computer. */
-export async function serveFolder(folder: string, whenClosed: () => Promise<void> = () => Promise.resolve()): Promise<Served> {
+export async function serveFolder(
+  folder: string,
+  whenClosed: () => Promise<void> = () => Promise.resolve(),
+): Promise<Served> {
   const server = createServer((request, response) => {
     const { pathname } = new URL(request.url ?? "/", "http://localhost");
     readFile(join(folder, pathname)).then(
-      (content) => response.writeHead(200, { "content-type": TYPES[extname(pathname)] ?? "application/octet-stream" }).end(content),
+      (content) =>
+        response
+          .writeHead(200, { "content-type": TYPES[extname(pathname)] ?? "application/octet-stream" })
+          .end(content),
       () => response.writeHead(404).end(),
     );
   });
@@ -73,7 +82,10 @@ export async function routeOffice(page: Page): Promise<readonly string[]> {
   await page.route(/.*/, async (route) => {
     const { hostname, href } = new URL(route.request().url());
     if (hostname === "127.0.0.1" || href.startsWith("blob:")) return route.continue();
-    if (href.startsWith(OFFICE)) return route.fulfill({ path: join(officeFiles, new URL(href).pathname.slice(new URL(OFFICE).pathname.length)) });
+    if (href.startsWith(OFFICE))
+      return route.fulfill({
+        path: join(officeFiles, new URL(href).pathname.slice(new URL(OFFICE).pathname.length)),
+      });
     refused.push(href);
     return route.abort();
   });

@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { quotesUnder, readPriceBook, withSnapshot, writePriceBook } from "../../src/taskpane/price-review";
+import {
+  priceChanges,
+  quotesUnder,
+  readPriceBook,
+  withSnapshot,
+  writePriceBook,
+} from "../../src/taskpane/price-review";
 import { FakeHost } from "./fake-host";
 
 const snapshot = (taken: string) => ({
@@ -44,6 +50,28 @@ describe("price snapshots", () => {
       host.parts.set(namespace, xml);
       expect((await readPriceBook(host)).snapshots).toEqual([]);
     }
+  });
+
+  it("show what became dearer, cheaper, new and gone", () => {
+    const titles = ["supplier", "printed", "colour", "bag", "price"];
+    const before = [
+      titles,
+      ["Town", 11, "Navy", 50, 10],
+      ["Town", 11, "White", 50, 8],
+      ["Town", 5, "Gold", 100, 9],
+    ];
+    const now = [
+      titles,
+      ["Town", 11, "Navy", 50, 12],
+      ["Town", 5, "Gold", 100, 6.3],
+      ["Town", 5, "White", 100, 7],
+    ];
+    const { outcome } = priceChanges(before, now) ?? {};
+    const rows = outcome?.kind === "table" ? outcome.rows.slice(1) : [];
+    // By hand: 12 / 10 - 1 = 20%, 6.3 / 9 - 1 = -30%.
+    expect(rows.map((row) => row.at(-1)).sort()).toEqual(["cheaper", "dearer", "gone", "new"]);
+    expect(rows.find((row) => row.at(-1) === "dearer")?.[6]).toBeCloseTo(0.2, 12);
+    expect(rows.find((row) => row.at(-1) === "cheaper")?.[6]).toBeCloseTo(-0.3, 12);
   });
 
   it("show quotes under their margin with the price that restores it", () => {

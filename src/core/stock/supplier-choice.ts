@@ -46,7 +46,8 @@ const BINDING = 1e-9;
 const FIRST_SLACK = 1e-5;
 /** States followed at first, in the hope that the bound is met, and at last. */
 const WIDTHS = [100, 1000, 10_000, Infinity];
-const SEEDS = 4;
+const SEEDS = 2;
+const ROUNDS = 4;
 const MOST_POINTS = 100;
 
 /** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
@@ -54,6 +55,17 @@ interface Mode {
   readonly supplier: number;
   readonly floor: number;
   readonly charge: number;
+}
+
+/** A set of suppliers that sells everything. */
+interface SupplierSet {
+  readonly open: readonly boolean[];
+  /** The goods alone, each item covered by itself. */
+  readonly price: number;
+  /** No plan that buys from all fussy suppliers of the set is cheaper. */
+  readonly least: number;
+  /** A guess at the price, thresholds included. */
+  readonly likely: number;
 }
 
 interface Cover {
@@ -112,15 +124,14 @@ class Search {
         const bit = optional.indexOf(supplier);
         return isOpen && (bit < 0 || ((mask >> bit) & 1) === 1);
       });
-    const sets = this.pricedSets(optional).map(({ mask, price }) => ({ open: openTo(mask), price }));
-    const bySureCharges = sets.map(({ open, price }) => ({ open, key: price + this.chargesOf(open, false) }));
-    for (const { open } of bySureCharges.sort((a, b) => a.key - b.key).slice(0, SEEDS)) {
-      this.enter(this.cover(this.pricing(open)).cover);
-    }
-    for (const { open, price } of sets) {
-      const key = price + this.chargesOf(open, true);
-      this.push(key, () => {
-        this.openSet(open, price);
+    const prices = this.pricesBySet(optional);
+    const sets = [...prices.keys()]
+      .filter((mask) => (prices[mask] ?? Infinity) < Infinity)
+      .map((mask) => this.pricedSet(openTo(mask), prices[mask] ?? Infinity));
+    this.plant(sets, (supplier) => optional.includes(supplier));
+    for (const set of sets) {
+      this.push(set.least, () => {
+        this.openSet(set.open, set.price);
       });
     }
     // Best first: nothing is looked at whose bound lies above the price of the best plan.
@@ -150,20 +161,12 @@ class Search {
     return this.best?.price ?? Infinity;
   }
 
-  private chargesOf(open: readonly boolean[], waivesAll: boolean): number {
-    return this.fussy.reduce((sum, supplier) => {
-      const { charge = 0, freeFrom = Infinity } = this.terms[supplier] ?? {};
-      return sum + (open[supplier] && !(waivesAll && freeFrom < Infinity) ? charge : 0);
-    }, 0);
-  }
-
   /** Fussy suppliers that may be left out, after closing the least useful ones where there are too many to combine. */
   private optionalSuppliers(): readonly number[] {
     let optional = this.dispensable();
     if (this.isTooMuch(optional)) {
       const mandatory = this.open.map((_, supplier) => !optional.includes(supplier));
-      const charges = this.chargesOf(mandatory, true);
-      this.bound = this.cover(this.pricing(this.open)).price + charges;
+      this.bound = this.pricedSet(mandatory, this.cover(this.pricing(this.open)).price).least;
     }
     while (this.isTooMuch(optional)) {
       const { goods } = this.cover(this.pricing(this.open)).cover;
@@ -201,10 +204,8 @@ class Search {
     return optional.filter((supplier) => item.wanted.offers.some((offer) => offer.supplier === supplier));
   }
 
-  /** Price of the goods for every set of optional suppliers that sells everything. */
-  private pricedSets(
-    optional: readonly number[],
-  ): readonly { readonly mask: number; readonly price: number }[] {
+  /** Price of the goods for every set of optional suppliers, by bit mask; Infinity where a set does not sell everything. */
+  private pricesBySet(optional: readonly number[]): Float64Array {
     const prices = new Float64Array(2 ** optional.length);
     for (const item of this.items) {
       const own = this.ownOf(item, optional);
@@ -216,7 +217,45 @@ class Search {
         prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
       }
     }
-    return [...prices].flatMap((price, mask) => (price < Infinity ? [{ mask, price }] : []));
+    return prices;
+  }
+
+  private pricedSet(open: readonly boolean[], price: number): SupplierSet {
+    const suppliers = this.fussy.filter((supplier) => open[supplier]);
+    const share = price / Math.max(1, open.filter(Boolean).length);
+    let least = price;
+    let floors = 0;
+    let likely = price;
+    for (const supplier of suppliers) {
+      const modes = this.modesOf(supplier);
+      least += Math.min(...modes.map((mode) => mode.charge));
+      floors += Math.min(...modes.map((mode) => mode.floor + mode.charge));
+      likely += Math.min(...modes.map((mode) => Math.max(0, mode.floor - share) + mode.charge));
+    }
+    return { open, price, least: Math.max(least, floors), likely };
+  }
+
+  /** Finds good plans to measure others by: from the likeliest sets on, one supplier more or less as long as that helps. */
+  private plant(sets: readonly SupplierSet[], isOptional: (supplier: number) => boolean): void {
+    const name = (open: readonly boolean[]): string => open.map(Number).join("");
+    const byName = new Map(sets.map((set) => [name(set.open), set]));
+    const seen = new Set<SupplierSet>();
+    let from: SupplierSet | undefined;
+    const look = (set: SupplierSet | undefined): void => {
+      if (set === undefined || seen.has(set) || set.least >= this.bestPrice) return;
+      seen.add(set);
+      const before = this.bestPrice;
+      this.enter(this.cover(this.pricing(set.open)).cover);
+      if (this.bestPrice < before) from = set;
+    };
+    for (const set of sets.toSorted((a, b) => a.likely - b.likely).slice(0, SEEDS)) look(set);
+    for (let round = 0; from && round < ROUNDS; round += 1) {
+      const { open }: SupplierSet = from;
+      from = undefined;
+      for (const supplier of this.fussy.filter(isOptional)) {
+        look(byName.get(name(open.with(supplier, !open[supplier]))));
+      }
+    }
   }
 
   private pricing(open: readonly boolean[], factors?: readonly number[]): Pricing {
@@ -365,7 +404,10 @@ class Search {
         // What lies at or above the best plan need not be told apart.
         const explored = Math.max(0, Math.min(slack, this.bestPrice - this.grid - bound));
         const outcome = this.explore(open, modes, watched, ascent, explored, width);
-        if (outcome === "cut") continue;
+        if (outcome === "cut") {
+          this.dive(open, modes, watched, ascent, slack, width);
+          continue;
+        }
         if (outcome !== "seen") {
           this.push(bound, () => {
             this.openModes(open, modes, [...watched, ...outcome], true);
@@ -382,6 +424,22 @@ class Search {
     this.push(bound, () => {
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
     });
+  }
+
+  /** Widens the slack without following more states until a better plan turns up, so that less is left to prove. */
+  private dive(
+    open: readonly boolean[],
+    modes: readonly Mode[],
+    watched: readonly Mode[],
+    ascent: Ascent,
+    from: number,
+    width: number,
+  ): void {
+    const before = this.bestPrice;
+    for (let slack = 4 * from; this.bestPrice === before && this.steps <= MOST_STEPS; slack *= 4) {
+      this.explore(open, modes, watched, ascent, slack, width);
+      if (slack > before) return;
+    }
   }
 
   /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */

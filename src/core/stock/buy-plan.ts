@@ -1,0 +1,271 @@
+import { invalid } from "../calc-error";
+import { roundedAmount, roundedLines, subcentsOf } from "../numeric/cents";
+import { sum } from "../numeric/sums";
+import { lookAlikes, nameKey } from "../palette/names";
+import { grouped } from "./grouped";
+import { itemKey, sizeKey, type Item } from "./item";
+import type { Wanted } from "./item-covers";
+import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
+import { chooseSuppliers, type SupplierTerms } from "./supplier-choice";
+
+/** Balloons needed, spares included. */
+export interface NeedRow extends Item {
+  readonly row: number;
+  readonly count: number;
+}
+
+/** Balloons at hand or bought, loose pieces. */
+export interface StockRow extends Item {
+  readonly row: number;
+  readonly pieces: number;
+}
+
+/** What a supplier asks beside the prices, in the sheet's currency. */
+export interface DeliveryRow {
+  readonly row: number;
+  readonly supplier: string;
+  readonly charge: number;
+  /** Least value of goods of an order. */
+  readonly minimum?: number | undefined;
+  /** Value of goods from which delivery is free. */
+  readonly freeFrom?: number | undefined;
+}
+
+/** A line of the shopping list. An item with several lines carries `needed`, `fromStock` and `leftOver` on its first. */
+export interface BuyLine extends Item {
+  readonly needed: number;
+  readonly fromStock: number;
+  /** Empty where nothing is bought. */
+  readonly supplier: string;
+  /** Pieces in a bag, 0 where nothing is bought. */
+  readonly bag: number;
+  /** Price of a bag, sheet's currency, 0 where nothing is bought. */
+  readonly price: number;
+  readonly bags: number;
+  /** Sheet's currency. */
+  readonly cost: number;
+  /** Usable pieces left after the event, stock included. */
+  readonly leftOver: number;
+  /** Pieces that can be had nowhere. */
+  readonly short: number;
+  /** `ok`, or what to look at. */
+  readonly status: string;
+}
+
+/** What one order comes to. */
+export interface OrderLine {
+  readonly supplier: string;
+  /** Goods, sheet's currency. */
+  readonly goods: number;
+  /** Delivery, sheet's currency. */
+  readonly delivery: number;
+}
+
+/** A shopping list for the event. */
+export interface BuyPlan {
+  readonly lines: readonly BuyLine[];
+  /** Suppliers bought from. */
+  readonly orders: readonly OrderLine[];
+  /** Costs of all lines and deliveries; they add up to it to the cent. */
+  readonly total: number;
+  /** How much cheaper a plan could be at most: 0 where this one is proved to be the cheapest. */
+  readonly gap: number;
+}
+
+/** An item on its way through the plan. */
+interface Wish {
+  readonly key: string;
+  readonly item: Item;
+  readonly needed: number;
+  readonly held: number;
+  readonly fromStock: number;
+  readonly listed: readonly Listing[];
+  readonly offered: readonly Listing[];
+}
+
+/**
+ * BUY_PLAN, BUY_COST: the cheapest way to have every item, stock first: bags of any size from any supplier, delivery
+ * charges, minimum orders and free delivery included. More than needed is bought where that reaches a minimum order or
+ * free delivery for less money; only items that must be bought anyway are used for it. Exact for up to 12 suppliers with
+ * delivery terms, within the work that `chooseSuppliers` allows; `gap` says so.
+ *
+ * @param needs balloons needed, rows of one item are added up
+ * @param priceList offers, see `readPriceList`
+ * @param stock balloons at hand, rows of one item are added up
+ * @param delivery terms of suppliers; a supplier without a row delivers free of charge
+ * @returns lines in the order of needs, none lost
+ * @throws `#VALUE!` naming the row, see `readPriceList`; for a second delivery row of a supplier, or one whose supplier
+ * looks like another on the price list
+ */
+export function buyPlan(
+  needs: readonly NeedRow[],
+  priceList: readonly PriceRow[],
+  stock: readonly StockRow[] = [],
+  delivery: readonly DeliveryRow[] = [],
+): BuyPlan {
+  const listings = readPriceList(priceList);
+  const suppliers = [...grouped(listings, (listing) => listing.supplierKey)].map(([key, [first]]) => ({
+    key,
+    name: first.supplier,
+  }));
+  const wishes = wishesOf(needs, listings, stock);
+  const wanted = wishes.filter(({ offered }) => offered.length > 0);
+  const places = new Map(suppliers.map(({ key }, place) => [key, place]));
+  const choice = chooseSuppliers(
+    wanted.map(({ needed, fromStock, offered }): Wanted => ({
+      need: needed - fromStock,
+      offers: offered.map(({ supplierKey, usable, price }) => ({
+        supplier: places.get(supplierKey) ?? 0,
+        pieces: usable,
+        price,
+      })),
+    })),
+    readTerms(delivery, suppliers),
+  );
+  const bags = new Map(wanted.map(({ key }, place) => [key, choice.bags[place] ?? []]));
+  const remarks = priceRemarks(listings);
+  const drafts = wishes.flatMap((wish) => {
+    const others = [
+      ...(wish.listed.length === 0 ? listings : []),
+      ...(wish.held === 0 && stock.length > 0 ? stock : []),
+    ];
+    const status = [
+      availability(wish),
+      ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
+      ...hints(wish.item, others),
+    ];
+    return draftLines(wish, bags.get(wish.key) ?? [], status);
+  });
+  const orders = suppliers.flatMap(({ name }, place) => {
+    const goods = choice.goods[place] ?? 0;
+    return goods > 0 ? [{ supplier: name, goods, charge: choice.charges[place] ?? 0 }] : [];
+  });
+  const costs = roundedLines([...drafts.map(({ paid }) => paid), ...orders.map(({ charge }) => charge)]);
+  return {
+    lines: drafts.map(({ line }, place) => ({ ...line, cost: costs[place] ?? 0 })),
+    orders: orders.map(({ supplier, goods }, place) => ({
+      supplier,
+      goods: roundedAmount(goods),
+      delivery: costs[drafts.length + place] ?? 0,
+    })),
+    total: roundedAmount(choice.price),
+    gap: roundedAmount(choice.price - choice.bound),
+  };
+}
+
+/**
+ * Adds up pieces of equal items.
+ *
+ * @param rows rows of stock
+ * @returns pieces by item key
+ */
+export function piecesByItem(rows: readonly StockRow[]): ReadonlyMap<string, number> {
+  const byItem = [...grouped(rows, itemKey)];
+  return new Map(byItem.map(([key, group]) => [key, sum(group.map((row) => row.pieces))]));
+}
+
+function wishesOf(
+  needs: readonly NeedRow[],
+  listings: readonly Listing[],
+  stock: readonly StockRow[],
+): readonly Wish[] {
+  const byItem = grouped(listings, (listing) => listing.key);
+  const inStock = piecesByItem(stock);
+  return [...grouped(needs, itemKey)].map(([key, rows]): Wish => {
+    const needed = sum(rows.map((row) => row.count));
+    const held = inStock.get(key) ?? 0;
+    const fromStock = Math.min(needed, held);
+    const listed = byItem.get(key) ?? [];
+    const offered = needed > fromStock ? distinctOffers(listed) : [];
+    return { key, item: rows[0], needed, held, fromStock, listed, offered };
+  });
+}
+
+/** Offers that can be bought; of the same bag listed twice the first. */
+function distinctOffers(listed: readonly Listing[]): readonly Listing[] {
+  const available = listed.filter((listing) => listing.isAvailable);
+  const same = grouped(available, (listing) => `${listing.supplierKey}\n${listing.bag}`);
+  return [...same.values()].map(([first]) => first);
+}
+
+function draftLines(
+  { item, needed, held, fromStock, offered }: Wish,
+  bags: readonly number[],
+  status: readonly string[],
+): readonly { readonly line: Omit<BuyLine, "cost">; readonly paid: number }[] {
+  const taken = offered.flatMap((listing, place) => {
+    const count = bags[place] ?? 0;
+    return count > 0 ? [{ listing, count }] : [];
+  });
+  const left = held + sum(taken.map(({ listing, count }) => listing.usable * count)) - needed;
+  const line = {
+    printed: item.printed,
+    colour: item.colour.trim(),
+    needed,
+    fromStock,
+    supplier: "",
+    bag: 0,
+    price: 0,
+    bags: 0,
+    leftOver: Math.max(0, left),
+    short: Math.max(0, -left),
+    status: [...new Set(status.filter((remark) => remark !== ""))].join("; ") || "ok",
+  };
+  if (taken.length === 0) return [{ line, paid: 0 }];
+  return taken.map(({ listing, count }, place) => ({
+    line: {
+      ...line,
+      ...(place > 0 && { needed: 0, fromStock: 0, leftOver: 0 }),
+      supplier: listing.supplier,
+      bag: listing.bag,
+      price: roundedAmount(listing.price),
+      bags: count,
+    },
+    paid: listing.price * count,
+  }));
+}
+
+function readTerms(
+  delivery: readonly DeliveryRow[],
+  suppliers: readonly { readonly key: string; readonly name: string }[],
+): readonly SupplierTerms[] {
+  const byKey = grouped(delivery, (row) => nameKey(row.supplier));
+  const names = suppliers.map(({ name }) => name);
+  for (const [key, [first, second]] of byKey) {
+    if (second) {
+      const place = `delivery row ${second.row}: supplier`;
+      throw invalid(place, `stand once, as in row ${first.row}`, second.supplier);
+    }
+    const [like] = suppliers.some((supplier) => supplier.key === key)
+      ? []
+      : lookAlikes(first.supplier, names);
+    if (like !== undefined) {
+      const place = `delivery row ${first.row}: supplier`;
+      throw invalid(place, "be on the price list", first.supplier, `did you mean "${like}"`);
+    }
+  }
+  return suppliers.map(({ key }) => {
+    const row = byKey.get(key)?.[0];
+    return {
+      charge: subcentsOf(row?.charge ?? 0),
+      minimum: subcentsOf(row?.minimum ?? 0),
+      freeFrom: row?.freeFrom === undefined ? Infinity : subcentsOf(row.freeFrom),
+    };
+  });
+}
+
+function availability({ needed, fromStock, listed, offered }: Wish): string {
+  const open = needed - fromStock;
+  if (open === 0) return fromStock > 0 ? "from stock" : "nothing needed";
+  if (offered.length > 0) return "";
+  if (listed.length === 0) return `nobody sells it, ${open} short`;
+  const sellers = [...new Set(listed.map((listing) => listing.supplier))];
+  return `sold out at ${sellers.join(", ")}, ${open} short`;
+}
+
+/** Colours of the same size that look like a slip of this one, named but never taken for it. */
+function hints(item: Item, candidates: readonly Item[]): readonly string[] {
+  const ofSize = candidates.filter(({ printed }) => sizeKey(printed) === sizeKey(item.printed));
+  const colours = ofSize.map(({ colour }) => colour);
+  return lookAlikes(item.colour, colours).map((name) => `looks like "${name.trim()}"`);
+}

@@ -1,0 +1,45 @@
+import { sharedAmount } from "../numeric/cents";
+import { sum } from "../numeric/sums";
+import type { Demand } from "../palette/needs";
+import type { BuyPlan } from "./buy-plan";
+import { grouped } from "./grouped";
+import { itemKey } from "./item";
+
+/** What a row of pieces costs in bags. */
+export interface PieceCost {
+  /** Row of the piece. */
+  readonly row: number;
+  /** Sheet's currency. */
+  readonly cost: number;
+}
+
+/**
+ * The bag cost of an event shared by its pieces: every item's cost by what each piece takes of it, delivery in proportion
+ * to goods. Whole cents that add up to the plan's total, by largest remainders.
+ *
+ * @param demands what the pieces take, from `pieceDemands`
+ * @param plan what the pooled needs cost, from `buyPlan`
+ * @returns one cost per row of pieces that takes anything, in order
+ */
+export function pieceCosts(demands: readonly Demand[], plan: BuyPlan): readonly PieceCost[] {
+  const costs = new Map(
+    [...grouped(plan.lines, itemKey)].map(([key, lines]) => [key, sum(lines.map((line) => line.cost))]),
+  );
+  const each = new Map(
+    [...grouped(demands, itemKey)].map(([key, rows]) => {
+      const count = sum(rows.map((demand) => demand.count));
+      return [key, count > 0 ? (costs.get(key) ?? 0) / count : 0];
+    }),
+  );
+  const rows = [...grouped(demands, (demand) => demand.row)].map(([row, taken]) => ({
+    row,
+    weight: sum(taken.map((demand) => demand.count * (each.get(itemKey(demand)) ?? 0))),
+  }));
+  if (!rows.some(({ weight }) => weight > 0)) return rows.map(({ row }) => ({ row, cost: 0 }));
+  const shares = sharedAmount(
+    plan.total,
+    rows.map(({ weight }) => weight),
+    "pieces",
+  );
+  return rows.map(({ row }, place) => ({ row, cost: shares[place] ?? 0 }));
+}

@@ -1,0 +1,117 @@
+import { invalid, type CalcError } from "../calc-error";
+import { roundedAmount, subcentsOf } from "../numeric/cents";
+import { nameKey } from "../palette/names";
+import { requireBagSize } from "./bag-plan";
+import { grouped } from "./grouped";
+import { itemKey, itemText, sizeKey, type Item } from "./item";
+
+/** A row of a price list. */
+export interface PriceRow extends Item {
+  readonly row: number;
+  readonly supplier: string;
+  /** Pieces in a bag, whole. */
+  readonly bag: number;
+  /** In the sheet's currency, above 0. */
+  readonly price: number;
+  /** What the price is for; a bag where it is not said. */
+  readonly per?: "bag" | "piece" | undefined;
+  /** Share of usable balloons in a bag, above 0 up to 1. */
+  readonly good?: number | undefined;
+  /** False where the row is sold out. */
+  readonly available?: boolean | undefined;
+}
+
+/** A row of a price list, checked and made ready to compute with. */
+export interface Listing extends Item {
+  readonly row: number;
+  readonly supplier: string;
+  readonly supplierKey: string;
+  readonly key: string;
+  readonly bag: number;
+  /** Whole pieces to count on in a bag: the usable share rounded down, at least 1. */
+  readonly usable: number;
+  /** Price of a bag, whole subcents. */
+  readonly price: number;
+  readonly isAvailable: boolean;
+}
+
+const OFF_BY = 10;
+
+/**
+ * Checks a price list.
+ *
+ * @param rows rows of the list
+ * @param argument worksheet parameter, for the sentences
+ * @returns one listing per row; rows that repeat another at the same price stay
+ * @throws `#VALUE!` naming the row for a bag, price or share out of range, and both rows where the same supplier, size,
+ * colour and bag stand at two prices
+ */
+export function readPriceList(rows: readonly PriceRow[], argument = "price_list"): readonly Listing[] {
+  const seen = new Map<string, Listing>();
+  return rows.map((row) => {
+    const place = `${argument} row ${row.row}`;
+    requireBagSize(`${place}: bag`, row.bag);
+    if (!(row.price > 0)) throw invalid(`${place}: price`, "be above 0", row.price);
+    const good = row.good ?? 1;
+    if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
+    const listing: Listing = {
+      row: row.row,
+      supplier: row.supplier.trim(),
+      supplierKey: nameKey(row.supplier),
+      key: itemKey(row),
+      printed: row.printed,
+      colour: row.colour.trim(),
+      bag: row.bag,
+      usable: Math.max(1, Math.floor(row.bag * good + 1e-9)),
+      price: subcentsOf(row.per === "piece" ? row.price * row.bag : row.price),
+      isAvailable: row.available !== false,
+    };
+    if (listing.price === 0) throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
+    const key = listingKey(listing);
+    const other = seen.get(key);
+    if (other && other.price !== listing.price) throw twoPrices(place, other, listing);
+    seen.set(key, listing);
+    return listing;
+  });
+}
+
+function twoPrices(place: string, other: Listing, listing: Listing): CalcError {
+  const written = `${roundedAmount(listing.price)} and ${roundedAmount(other.price)} for a bag of ${listing.bag} ${itemText(listing)}`;
+  return invalid(`${place}: price`, `be the same as in row ${other.row}`, { written });
+}
+
+/**
+ * What listings are matched by: supplier, item and bag.
+ *
+ * @param listing a checked row
+ * @returns equal texts for the same offer
+ */
+export function listingKey(listing: Listing): string {
+  return [listing.supplierKey, listing.key, listing.bag].join("\n");
+}
+
+/**
+ * Rows whose price per piece is ten times off the median of their printed size: a bag price taken for a piece price, or
+ * the other way round.
+ *
+ * @param listings a checked list
+ * @returns remark by row of the list
+ */
+export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, string> {
+  const remarks = new Map<number, string>();
+  for (const ofSize of grouped(listings, (listing) => sizeKey(listing.printed)).values()) {
+    const each = ofSize.map((listing) => listing.price / listing.bag).sort((a, b) => a - b);
+    const half = each.length >> 1;
+    const middle = each[half] ?? 0;
+    const median = each.length % 2 === 1 ? middle : (middle + (each[half - 1] ?? 0)) / 2;
+    for (const listing of ofSize) {
+      const ratio = listing.price / listing.bag / median;
+      const isHigh = ratio >= OFF_BY;
+      if (!isHigh && ratio > 1 / OFF_BY) continue;
+      const doubt = isHigh ? "is it the price of a bag" : "is it the price of a piece";
+      const times = isHigh ? `${Math.round(ratio)} times` : `1/${Math.round(1 / ratio)} of`;
+      remarks.set(listing.row, `price_list row ${listing.row} is ${times} the usual price a piece, ${doubt}`);
+    }
+  }
+  return remarks;
+}

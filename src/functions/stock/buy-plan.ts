@@ -1,0 +1,125 @@
+import { buyPlan } from "../../core/stock/buy-plan";
+import {
+  delivery,
+  deliveryRows,
+  needRows,
+  needs,
+  priceList,
+  priceRows,
+  stock,
+  stockRows,
+} from "../buying-tables";
+import { define } from "../define";
+
+export const buyPlanRows = define({
+  name: "BUY_PLAN",
+  category: "Stock and buying",
+  text: "Shopping list for the event: the cheapest bags from all suppliers, stock first, delivery included.",
+  asks: ["what to order", "shopping list", "cheapest supplier", "order bags for the event"],
+  params: [needs, priceList, { ...stock, optional: true }, { ...delivery, optional: true }],
+  result: {
+    kind: "table",
+    text: "One row for each item and bag, then one for each delivery charge.",
+    columns: [
+      { name: "printed", measure: "in", text: "Size printed on the bag; blank on a delivery charge." },
+      { name: "colour", measure: "text", text: "Colour." },
+      { name: "needed", measure: "count", text: "Balloons needed." },
+      { name: "from stock", measure: "count", text: "Balloons taken from the shelf." },
+      { name: "supplier", measure: "text", text: "Where to buy." },
+      { name: "bag", measure: "count", text: "Balloons in the bag." },
+      { name: "price", measure: "money", text: "Price of one bag." },
+      { name: "bags", measure: "count", text: "Bags to buy." },
+      { name: "cost", measure: "money", text: "Cost of these bags, or the charge." },
+      { name: "left", measure: "count", text: "Balloons left over after the event." },
+      { name: "status", measure: "text", text: "What to look at." },
+    ],
+  },
+  source:
+    "Exact optimum over bags, suppliers, charges, least orders and free delivery; a gap that is not proved is stated in the last status",
+  limits: "Exact for up to 12 suppliers with delivery terms and a bounded search beyond.",
+  examples: [
+    {
+      args: [
+        [
+          ["printed", "colour", "with spares"],
+          [11, "Navy", 106],
+          [11, "Gold", 20],
+        ],
+        [
+          ["supplier", "printed", "colour", "bag", "price"],
+          ["Town", 11, "Navy", 50, 9.9],
+          ["Online", 11, "Navy", 100, 17.2],
+        ],
+        [
+          ["printed", "colour", "count"],
+          [11, "navy", 10],
+        ],
+      ],
+      gives: [
+        [11, "Navy", 106, 10, "Online", 100, 17.2, 1, 17.2, 4, null],
+        [11, "Gold", 20, 0, "", 0, 0, 0, 0, 0, null],
+      ],
+      within: 1e-9,
+      working: "96 after stock: one bag of 100 for 17.20 beats two of 50 for 19.80; nobody sells Gold",
+      source: "compared by hand",
+    },
+  ],
+  failures: [
+    {
+      args: [[[11, "Navy", 10]], [["Town", 11, "Navy", 50, "n/a"]]],
+      gives: "#VALUE!",
+      when: "a price is n/a",
+      says: 'price_list row 1: price must be an amount of money such as 14.90, found "n/a"',
+    },
+    {
+      args: [
+        [[11, "Navy", 10]],
+        [
+          ["Town", 11, "Navy", 50, 9.9],
+          ["town", 11, "navy", 50, 10.9],
+        ],
+      ],
+      gives: "#VALUE!",
+      when: "one bag has two prices",
+      says: "price_list row 2: price must be the same as in row 1",
+    },
+  ],
+  compute: (need, prices, shelf, terms) => {
+    const plan = buyPlan(needRows(need), priceRows(prices), stockRows(shelf), deliveryRows(terms));
+    const rows = plan.lines.map((line) => [
+      line.printed,
+      line.colour,
+      line.needed,
+      line.fromStock,
+      line.supplier,
+      line.bag,
+      line.price,
+      line.bags,
+      line.cost,
+      line.leftOver,
+      line.status,
+    ]);
+    const charges = plan.orders
+      .filter((order) => order.delivery > 0)
+      .map((order) => ["", "", "", "", order.supplier, "", "", "", order.delivery, "", "delivery charge"]);
+    const gap =
+      plan.gap === 0
+        ? []
+        : [
+            [
+              "",
+              "",
+              "",
+              "",
+              "",
+              "",
+              "",
+              "",
+              "",
+              "",
+              `a cheaper plan could save at most ${plan.gap.toFixed(2)}`,
+            ],
+          ];
+    return [...rows, ...charges, ...gap];
+  },
+});

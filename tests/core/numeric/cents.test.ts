@@ -1,0 +1,45 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  amountOf,
+  roundedAmount,
+  roundedLines,
+  safeSubcents,
+  sharedAmount,
+  subcentsOf,
+} from "../../../src/core/numeric/cents";
+
+describe("money in whole hundredths of a cent", () => {
+  it("rounds the decimal that was typed, halves up", () => {
+    // 1.005 and 0.00005 lie just beside themselves in binary.
+    expect([1.005, 0.00005, 14.9, 0.085 * 100].map(subcentsOf)).toEqual([10050, 1, 149000, 85000]);
+    expect([10050, 49, 50, 149].map(roundedAmount)).toEqual([1.01, 0, 0.01, 0.01]);
+    expect(amountOf(1490)).toBe(14.9);
+  });
+
+  it("refuses what whole numbers cannot hold", () => {
+    expect(() => subcentsOf(1e12)).toThrow("too large to be exact");
+    expect(safeSubcents(subcentsOf(1e11))).toBe(1e15);
+  });
+
+  it("makes lines that add up to the rounded total, each within a cent", () => {
+    const lines = fc.array(fc.integer({ min: 0, max: 1e7 }), { minLength: 1, maxLength: 12 });
+    fc.assert(
+      fc.property(lines, (subcents) => {
+        const rounded = roundedLines(subcents);
+        const total = subcents.reduce((sum, line) => sum + line, 0);
+        const cents = rounded.map((line) => Math.round(line * 100));
+        expect(cents.reduce((sum, line) => sum + line, 0)).toBe(Math.round(total / 100));
+        cents.forEach((line, i) => {
+          expect(Math.abs(line - (subcents[i] ?? 0) / 100)).toBeLessThanOrEqual(1);
+        });
+      }),
+    );
+    expect(roundedLines([0, 0])).toEqual([0, 0]);
+  });
+
+  it("shares an amount out to the cent", () => {
+    expect(sharedAmount(10, [1, 1, 1])).toEqual([3.34, 3.33, 3.33]);
+    expect(() => sharedAmount(1, [0], "pieces")).toThrow("pieces must hold at least one number above 0");
+  });
+});

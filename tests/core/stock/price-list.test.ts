@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import { priceRemarks, readPriceList, type PriceRow } from "../../../src/core/stock/price-list";
+import { toSi } from "../../../src/core/units";
+
+const row = (number: number, more: Partial<PriceRow> = {}): PriceRow => ({
+  row: number,
+  supplier: "North",
+  printed: toSi(11, "in"),
+  colour: "Navy",
+  bag: 100,
+  price: 9.5,
+  ...more,
+});
+
+describe("readPriceList", () => {
+  it("reads prices per piece and usable shares", () => {
+    const [bag, piece, poor, single] = readPriceList([
+      row(2),
+      row(3, { bag: 50, price: 0.085, per: "piece" }),
+      row(4, { bag: 25, good: 0.9 }),
+      row(5, { bag: 1, good: 0.9 }),
+    ]);
+    expect(bag).toMatchObject({ price: 95_000, usable: 100 });
+    expect(piece).toMatchObject({ price: 42_500, usable: 50 });
+    expect(poor).toMatchObject({ usable: 22 });
+    expect(single).toMatchObject({ usable: 1 });
+  });
+
+  it.each([
+    [{ price: 0 }, "price_list row 7: price must be above 0, found 0"],
+    [{ price: 0.00001 }, "price_list row 7: price must be a hundredth of a cent or more, found 0.00001"],
+    [{ bag: 0 }, "price_list row 7: bag must be a whole number of pieces from 1 to 10000, found 0"],
+    [{ good: 0 }, "price_list row 7: good must be above 0 and at most 1, found 0"],
+    [
+      { supplier: " north\u00a0", colour: "NAVY", price: 9.9 },
+      'price_list row 7: price must be the same as in row 2, found 9.9 and 9.5 for a bag of 100 11 in "NAVY"',
+    ],
+  ])("refuses %j", (more, sentence) => {
+    expect(() => readPriceList([row(2), row(7, more)])).toThrow(sentence);
+  });
+
+  it("takes the same offer twice at one price, per bag or per piece", () => {
+    expect(readPriceList([row(2), row(3, { price: 0.095, per: "piece" })])).toHaveLength(2);
+  });
+});
+
+describe("priceRemarks", () => {
+  it("doubts a price ten times off the median of its size", () => {
+    const rows = [
+      row(2),
+      row(3, { colour: "White" }),
+      row(4, { colour: "Coral", price: 0.095 }),
+      row(5, { colour: "Gold", price: 9.5, per: "piece" }),
+      row(6, { printed: toSi(36, "in"), bag: 1, price: 6 }),
+    ];
+    expect([...priceRemarks(readPriceList(rows))]).toEqual([
+      [4, "price_list row 4 is 1/100 of the usual price a piece, is it the price of a piece"],
+      [5, "price_list row 5 is 100 times the usual price a piece, is it the price of a bag"],
+    ]);
+  });
+});

@@ -1,0 +1,116 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { chooseSuppliers } from "../../../src/core/stock/supplier-choice";
+import { loadSolver, priceOfPlan, randomPurchase, type Purchase, type Shape } from "./purchase-model";
+
+const shape = (items: number, suppliers: number, more: Partial<Shape> = {}): Shape => ({
+  items,
+  suppliers,
+  bags: [10, 25, 50, 100],
+  mostNeeded: 150,
+  offersPerItem: 4,
+  threshold: 80,
+  ...more,
+});
+
+/** The best price by trying every number of bags of every offer. */
+function bruteForce({ wanted, terms }: Purchase, mostBags: number): number {
+  const offers = wanted.flatMap((item, i) => item.offers.map((offer, j) => ({ offer, i, j })));
+  const bags = wanted.map((item) => item.offers.map(() => 0));
+  let best = Infinity;
+  const visit = (place: number): void => {
+    const at = offers[place];
+    if (at === undefined) {
+      best = Math.min(best, priceOfPlan({ wanted, terms }, bags));
+      return;
+    }
+    for (let count = 0; count <= mostBags; count += 1) {
+      const row = bags[at.i];
+      if (row) row[at.j] = count;
+      visit(place + 1);
+    }
+    const row = bags[at.i];
+    if (row) row[at.j] = 0;
+  };
+  visit(0);
+  return best;
+}
+
+let solve: (purchase: Purchase) => number;
+beforeAll(async () => {
+  solve = await loadSolver();
+});
+
+describe("chooseSuppliers", () => {
+  it("equals trying everything on the smallest cases", () => {
+    const small = shape(2, 2, { bags: [5, 10], mostNeeded: 12, offersPerItem: 2, threshold: 200 });
+    for (let seed = 0; seed < 150; seed += 1) {
+      const purchase = randomPurchase(seed, small);
+      const choice = chooseSuppliers(purchase.wanted, purchase.terms);
+      expect([seed, choice.price, choice.bound]).toEqual([
+        seed,
+        priceOfPlan(purchase, choice.bags),
+        choice.price,
+      ]);
+      // Ten bags of an offer are enough to reach every threshold of these cases.
+      expect([seed, choice.price]).toEqual([seed, Math.min(choice.price, bruteForce(purchase, 10))]);
+    }
+  });
+
+  // A general-purpose MILP solver (HiGHS) is given the same purchase, its optimality gap set to nothing.
+  it.each([
+    ["1 item, thresholds above it", 500, shape(1, 2, { bags: [5, 10, 25], mostNeeded: 40, threshold: 150 })],
+    ["3 items, 3 suppliers", 250, shape(3, 3)],
+    ["4 items, odd bags", 150, shape(4, 3, { bags: [7, 20, 48, 97], offersPerItem: 5 })],
+    ["6 items, 5 suppliers", 70, shape(6, 5, { bags: [25, 50, 100], threshold: 60 })],
+    ["10 items, 6 suppliers", 30, shape(10, 6, { bags: [20, 50, 97, 100], offersPerItem: 7, threshold: 40 })],
+  ])(
+    "equals the solver: %s, %i cases",
+    (_, cases, of) => {
+      for (let seed = 1000; seed < 1000 + cases; seed += 1) {
+        const purchase = randomPurchase(seed, of);
+        const choice = chooseSuppliers(purchase.wanted, purchase.terms);
+        expect([seed, choice.price, choice.bound, priceOfPlan(purchase, choice.bags)]).toEqual([
+          seed,
+          ...Array<number>(3).fill(solve(purchase)),
+        ]);
+      }
+    },
+    120_000,
+  );
+
+  it("states a bound that holds and a plan that keeps the rules where suppliers are too many to combine", () => {
+    for (let seed = 0; seed < 6; seed += 1) {
+      const purchase = randomPurchase(seed, shape(20, 16, { offersPerItem: 12, threshold: 5 }));
+      const choice = chooseSuppliers(purchase.wanted, purchase.terms);
+      expect(priceOfPlan(purchase, choice.bags)).toBe(choice.price);
+      expect(choice.bound).toBeLessThanOrEqual(choice.price);
+      const best = solve(purchase);
+      expect(choice.bound).toBeLessThanOrEqual(best);
+      expect(choice.price).toBeGreaterThanOrEqual(best);
+    }
+  }, 120_000);
+
+  it("plans a large need with odd bags", () => {
+    const wanted = [
+      {
+        need: 1_000_003,
+        offers: [
+          { supplier: 0, pieces: 97, price: 900 },
+          { supplier: 1, pieces: 100, price: 940 },
+        ],
+      },
+    ];
+    const terms = [0, 1].map(() => ({ charge: 500, minimum: 0, freeFrom: 1000 }));
+    const choice = chooseSuppliers(wanted, terms);
+    expect([choice.price, choice.bound]).toEqual(Array(2).fill(solve({ wanted, terms })));
+  });
+
+  it("buys nothing for nothing", () => {
+    expect(chooseSuppliers([], [])).toMatchObject({ price: 0, bound: 0 });
+    expect(chooseSuppliers([], [{ charge: 5, minimum: 10, freeFrom: 20 }])).toMatchObject({
+      price: 0,
+      goods: [0],
+      charges: [0],
+    });
+  });
+});

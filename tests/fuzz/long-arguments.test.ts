@@ -1,0 +1,123 @@
+import { performance } from "node:perf_hooks";
+import { describe, expect, it } from "vitest";
+import { catalogue } from "../../src/functions/catalogue";
+import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/define";
+import type { Param } from "../../src/functions/param";
+import { faultOf, printed } from "./outcome-faults";
+
+// Excel's own limits: rows of a sheet and characters of a cell.
+const SHEET_ROWS = 1_048_576;
+const CELL_CHARACTERS = 32_767;
+const MOST_ROWS = 20_000;
+
+const isTimed = process.env["FUZZ_CALLS"] !== undefined;
+const isRange = (param: Param): boolean => param.kind === "list" || param.kind === "table";
+const withRanges = catalogue.filter((fn) => fn.params.some(isRange) && fn.examples.length > 0);
+
+/** The rows of an example's argument; a list that lies along a row is stood up. */
+function rowsOf(param: Param, argument: ExampleArgument | undefined): readonly (readonly unknown[])[] {
+  if (!Array.isArray(argument)) return [[argument ?? null]];
+  const rows = (argument as readonly unknown[]).map((row): readonly unknown[] =>
+    Array.isArray(row) ? row : [row],
+  );
+  return param.kind === "list" && rows.length === 1 ? (rows[0] ?? []).map((cell) => [cell]) : rows;
+}
+
+/** The first example's arguments with every given range replaced. */
+function withLongRanges(
+  fn: CatalogueFunction,
+  lengthen: (rows: readonly (readonly unknown[])[]) => readonly (readonly unknown[])[],
+): readonly unknown[] {
+  return fn.params.map((param, index) => {
+    const argument = fn.examples[0]?.args[index];
+    return isRange(param) && Array.isArray(argument) ? lengthen(rowsOf(param, argument)) : (argument ?? null);
+  });
+}
+
+/** The outcome, and the time of the best of three calls where times count. */
+function timed(fn: CatalogueFunction, args: readonly unknown[]): { outcome: Outcome; best: number } {
+  let best = Infinity;
+  let outcome = fn.call(args);
+  for (let turn = 0; turn < (isTimed ? 3 : 0); turn += 1) {
+    const start = performance.now();
+    outcome = fn.call(args);
+    best = Math.min(best, performance.now() - start);
+  }
+  return { outcome, best };
+}
+
+const upright = (outcome: Outcome): unknown =>
+  outcome.kind === "table" && outcome.rows.length === 1
+    ? { kind: "table", rows: outcome.rows[0]?.map((cell) => [cell]) }
+    : outcome;
+
+describe.each(withRanges.map((fn) => [fn.name, fn] as const))("%s", (_name, fn) => {
+  it.each([null, ""])(
+    "answers whole columns, blank below as %j, as it answers their filled rows",
+    (blank) => {
+      const args = withLongRanges(fn, (rows) => {
+        const empty = Object.freeze(new Array<unknown>(rows[0]?.length ?? 1).fill(blank));
+        return [...rows, ...new Array<readonly unknown[]>(SHEET_ROWS - rows.length).fill(empty)];
+      });
+      const { outcome, best } = timed(fn, args);
+      // A list like an argument lies as it does, here down a column.
+      const expected = fn.call(withLongRanges(fn, (rows) => rows));
+      expect(upright(outcome)).toEqual(upright(expected));
+      if (isTimed) expect(best, "milliseconds for whole columns").toBeLessThan(50);
+    },
+  );
+
+  it("survives as many filled rows as it takes, and one more", () => {
+    for (const length of [MOST_ROWS, MOST_ROWS + 1]) {
+      const args = withLongRanges(fn, (rows) =>
+        Array.from(
+          { length },
+          (_, index) => rows[index < 1 ? 0 : 1 + ((index - 1) % (rows.length - 1 || 1))] ?? [],
+        ),
+      );
+      const { outcome, best } = timed(fn, args);
+      expect(faultOf(fn, outcome)).toBeUndefined();
+      if (isTimed) expect(best, `milliseconds for ${length} rows`).toBeLessThan(2000);
+    }
+  });
+});
+
+// Shapes that make a careless pattern match go through every way to split them.
+const LONGEST = [
+  " ",
+  "9",
+  "1,",
+  "1 ",
+  "1/",
+  "½",
+  "-",
+  "(",
+  "'",
+  "x",
+  "x ",
+  "€",
+  "1h",
+  "٣",
+  "🎈",
+  "\u0000",
+].map((piece) => piece.repeat(CELL_CHARACTERS).slice(0, CELL_CHARACTERS - 1));
+
+describe("a cell with as much text as Excel holds", () => {
+  it.each(catalogue.map((fn) => [fn.name, fn] as const))("is refused or read by %s", (_name, fn) => {
+    const faults: string[] = [];
+    for (const [index] of fn.params.entries()) {
+      for (const text of LONGEST.flatMap((long) => [long, `${long}!`])) {
+        const args: unknown[] = fn.params.map((_, at) => fn.examples[0]?.args[at] ?? null);
+        args[index] = text;
+        const { outcome, best } = timed(fn, args);
+        const fault = faultOf(fn, outcome);
+        const where = `${fn.params[index]?.name ?? ""} "${text.slice(0, 6)}…"`;
+        if (fault !== undefined) faults.push(`${where}: ${fault}: ${printed(outcome).slice(0, 200)}`);
+        if (outcome.kind === "error" && outcome.sentence.length > 500)
+          faults.push(`${where}: a long sentence`);
+        if (isTimed && best > 50) faults.push(`${where}: ${best.toFixed(0)} ms`);
+      }
+    }
+    expect(faults).toEqual([]);
+  });
+});

@@ -1,0 +1,39 @@
+import type { CatalogueFunction, Outcome } from "../../src/functions/define";
+
+/** A value as text in which nothing that JSON leaves out is lost. */
+export function printed(value: unknown): string {
+  return (
+    JSON.stringify(value, (_, part: unknown) => {
+      if (typeof part === "bigint" || typeof part === "symbol" || typeof part === "undefined")
+        return String(part);
+      return typeof part === "number" && (!Number.isFinite(part) || Object.is(part, -0))
+        ? `number ${part}`
+        : part;
+    }) ?? ""
+  );
+}
+
+function isCell(value: unknown): boolean {
+  if (typeof value === "number") return Number.isFinite(value) && !Object.is(value, -0);
+  return typeof value === "string" || typeof value === "boolean";
+}
+
+/** What is wrong with an outcome, if anything. */
+export function faultOf(fn: CatalogueFunction, outcome: Outcome): string | undefined {
+  if (outcome.kind === "value") return isCell(outcome.value) ? undefined : "a value that no cell holds";
+  if (outcome.kind === "table") {
+    const width = outcome.rows[0]?.length ?? 0;
+    if (outcome.rows.length === 0 || width === 0) return "an empty table";
+    if (outcome.rows.some((row) => row.length !== width)) return "a jagged table";
+    return outcome.rows.every((row) => row.every(isCell)) ? undefined : "a table cell that no cell holds";
+  }
+  if (!["#VALUE!", "#N/A", "#NUM!"].includes(outcome.code)) return `the code ${outcome.code}`;
+  if (outcome.sentence === "" || outcome.sentence.endsWith(".")) return "no sentence";
+  if (outcome.sentence.includes("fault of its own")) return "a fault of its own";
+  if (/\bNaN\b|\bInfinity\b|undefined|\[object/.test(outcome.sentence.replace(/"[^"]*…?"/g, "")))
+    return "a sentence with an unspoken value";
+  const names = fn.params.map((param) => param.name);
+  if (outcome.code === "#VALUE!" && !names.some((name) => outcome.sentence.includes(name)))
+    return "a sentence without argument";
+  return undefined;
+}
