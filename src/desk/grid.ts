@@ -41,6 +41,7 @@ import type {
 } from "@univerjs/sheets";
 import {
   MoveRangeMutation,
+  RemoveNumfmtMutation,
   SelectRangeCommand,
   SetRangeValuesCommand,
   SetNumfmtMutation,
@@ -74,16 +75,54 @@ export interface GridEvents {
   refused(sentence: string): void;
 }
 
-/** Commands that change what only the file's own program can keep: rows, sheets, merges, looks, names, protection. */
-const REFUSED_COMMANDS = new RegExp(
-  [
-    "^sheet\\.operation\\.rename-sheet$|^sheet\\.command\\.(?:insert-|remove-|delete-|add-|reset-|hide-|move-rows|move-cols|copy-sheet|numfmt|split-text",
-    "|clear-selection-format|apply-format-painter|paste-format|paste-besides-border|change-sheet-protection",
-    "|view-sheet-permission|set-(?:worksheet-(?:name|order|hidden|show|protection|default|right|row-count|column-count|range-theme)",
-    "|tab-color|protection|range-protection|defined-name|style|bold|italic|underline|stroke|overline|border|background|text-|font",
-    "|horizontal|vertical|range-(?:bold|italic|underline|stroke|fontsize|font|sub|super|text)|(?:once|infinite)-format-painter))",
-  ].join(""),
-);
+/** Beginnings of commands that change what only Excel can keep in the file: rows, sheets, merges, looks, names, protection. */
+const REFUSED_COMMANDS = [
+  "sheet.operation.rename-sheet",
+  ...[
+    ...[
+      "insert-",
+      "remove-",
+      "delete-",
+      "add-",
+      "reset-",
+      "hide-",
+      "copy-sheet",
+      "split-text",
+      "move-rows",
+      "move-cols",
+    ],
+    ...["clear-selection-format", "apply-format-painter", "set-once-format", "set-infinite-format"],
+    ...["paste-format", "paste-besides-border", "change-sheet-protection", "view-sheet-permission"],
+    ...["set-worksheet-name", "set-worksheet-order", "set-worksheet-hidden", "set-worksheet-show"],
+    ...[
+      "set-worksheet-protection",
+      "set-worksheet-default",
+      "set-worksheet-right",
+      "set-worksheet-row-count",
+    ],
+    ...["set-worksheet-column-count", "set-worksheet-range-theme", "set-tab-color", "set-defined-name"],
+    ...[
+      "set-protection",
+      "set-range-protection",
+      "set-style",
+      "set-bold",
+      "set-italic",
+      "set-underline",
+      "set-stroke",
+    ],
+    ...[
+      "set-overline",
+      "set-border",
+      "set-background",
+      "set-text-",
+      "set-font",
+      "set-horizontal",
+      "set-vertical",
+    ],
+    ...["set-range-bold", "set-range-italic", "set-range-underline", "set-range-stroke", "set-range-font"],
+    ...["set-range-sub", "set-range-super", "set-range-text"],
+  ].map((name) => `sheet.command.${name}`),
+];
 const EDITING_COMMANDS = [
   SetRangeValuesCommand.id,
   "sheet.command.auto-fill",
@@ -128,6 +167,13 @@ const STRUCTURE_SENTENCE =
 const QUIET = { onlyLocal: true, fromFormula: true } as const;
 
 type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
+
+/** Where number formats were taken away; the grid library does not export its own type of it. */
+interface RemovedFormats {
+  readonly unitId: string;
+  readonly subUnitId: string;
+  readonly ranges: readonly IRange[];
+}
 
 type GridValue = number | string | boolean | null;
 
@@ -310,7 +356,7 @@ export class Grid {
   private listen(): void {
     const commands = this.service(ICommandService);
     commands.beforeCommandExecuted((command, options) => {
-      if (REFUSED_COMMANDS.test(command.id)) this.refuse(STRUCTURE_SENTENCE);
+      if (REFUSED_COMMANDS.some((name) => command.id.startsWith(name))) this.refuse(STRUCTURE_SENTENCE);
       const target = command.params as { readonly subUnitId?: string } | undefined;
       if (EDITING_COMMANDS.includes(command.id)) {
         const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
@@ -357,6 +403,10 @@ export class Grid {
       const ranges = unitId === this.unit ? Object.values(values).flatMap((value) => value.ranges) : [];
       return ranges.flatMap((range) => this.formattedCells(subUnitId, range));
     }
+    if (command.id === RemoveNumfmtMutation.id) {
+      const { unitId, subUnitId, ranges } = command.params as RemovedFormats;
+      return unitId === this.unit ? ranges.flatMap((range) => this.formattedCells(subUnitId, range)) : [];
+    }
     return [];
   }
 
@@ -367,8 +417,7 @@ export class Grid {
     const edits: Edit[] = [];
     for (let row = range.startRow; row <= range.endRow; row++) {
       for (let column = range.startColumn; column <= range.endColumn; column++) {
-        const pattern = styles?.getStyleByCell(sheet?.getCellRaw(row, column))?.n?.pattern;
-        if (pattern === undefined) continue;
+        const pattern = styles?.getStyleByCell(sheet?.getCellRaw(row, column))?.n?.pattern ?? "General";
         const place = { sheet: sheetOf(subUnitId), row, column };
         edits.push({
           ...place,

@@ -11,7 +11,7 @@ import type { RowOf, ScalarParam, TableParam } from "./param";
 export const pieces = {
   name: "pieces",
   kind: "table",
-  text: "The pieces of the event, with a header row. A mix is one row for each size, all with the same name; its width is its thickness.",
+  text: "The pieces of the event, with a header row. Rows of one name are one piece; a mix is one row for each size, its width is its thickness.",
   columns: [
     { name: "name", kind: "text", aliases: ["piece"], text: "What you call it." },
     {

@@ -42,9 +42,10 @@ function grouped(text: string, separator: string): boolean {
  */
 export function readNumber(text: string): NumberReading {
   const bare = plainSpaces(text.replace(CURRENCY, "")).replace(/[ '’]/g, "").replace("−", "-");
-  const match = /^([+-]?)([\d.,]*\d[\d.,]*)(e[+-]?\d{1,3})?$/i.exec(bare);
+  const match = /^([+-]?)([\d.,]+)(e[+-]?\d{1,3})?$/i.exec(bare);
   if (!match) return NONE;
   const [, sign = "", digits = "", exponent = ""] = match;
+  if (!/\d/.test(digits)) return NONE;
   const decimal = decimalDigits(digits);
   if (typeof decimal !== "string") return decimal;
   const value = Number(sign + decimal + exponent);

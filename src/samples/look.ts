@@ -22,12 +22,14 @@ export const LOOKS = {
   quietWrapped: { italic: true, fontColor: QUIET, wrap: true, vertical: "top" },
   label: { fontColor: INK, bold: true },
   head: { bold: true, fontColor: "#ffffff", fill: HEAD_FILL, wrap: true, vertical: "center", ...boxed },
+  inputNumber: { fill: INPUT_FILL, fontColor: INK, horizontal: "center", ...boxed },
   input: { fill: INPUT_FILL, fontColor: INK, ...boxed },
   inputMoney: { fill: INPUT_FILL, fontColor: INK, numberFormat: "#,##0.00", ...boxed },
   inputShare: { fill: INPUT_FILL, fontColor: INK, numberFormat: "0%", ...boxed },
   inputDate: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd", ...boxed },
   inputDateTime: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd hh:mm", ...boxed },
   number: { numberFormat: "#,##0", fontColor: INK },
+  size: { numberFormat: "0.#", fontColor: INK, horizontal: "center" },
   decimal: { numberFormat: "#,##0.00", fontColor: INK },
   money: { numberFormat: "#,##0.00", fontColor: INK },
   moneyTotal: { numberFormat: "#,##0.00", bold: true, fontSize: 13, fontColor: INK },
@@ -85,7 +87,13 @@ export class SheetCells {
     heads.forEach((head, index) => this.put(row, column + index, head, "head"));
     rows.forEach((values, down) => {
       values.forEach((value, across) => {
-        this.put(row + 1 + down, column + across, value, looks[across] ?? "input");
+        const look = looks[across] ?? "input";
+        this.put(
+          row + 1 + down,
+          column + across,
+          value,
+          look === "input" && typeof value === "number" ? "inputNumber" : look,
+        );
       });
     });
     return this;

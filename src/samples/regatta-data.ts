@@ -97,22 +97,22 @@ export const PIECES: readonly (readonly [
   ["Bar garland", "mix", 1, 0.5, null, 3.5, 5, 4.5, "Regatta", null, 5, null, null],
   ["Bar garland", "mix", 1, null, null, null, 11, 9, "Regatta", null, 4, null, null],
   ["Bar garland", "mix", 1, null, null, null, 16, 13, "Regatta", null, 1, null, null],
-  ["Ball trees, inside", "count", 2, null, null, null, 11, 10, "Regatta", 12, null, null, null],
-  ["Ball trees, outside", "count", 2, null, null, null, 11, 10, "Regatta", 40, null, null, null],
+  ["Ball trees", "count", 2, null, null, null, 11, 10, "Regatta", 12, null, null, null],
+  ["Ball trees", "count", 2, null, null, null, 11, 10, "Regatta", 40, null, null, null],
   ["Helium ceiling", "ceiling", 1, 5, null, 8, 11, 11, "Sail", null, null, 0.4, "helium"],
   ["Outdoor markers", "count", 6, null, null, null, 16, 13, "Sail", 4, null, null, null],
 ];
 
-/** Hardware recipes: kind of piece, item, unit, fixed, per metre, per cluster, pack. */
+/** Hardware recipes: item, kind of piece, unit, fixed, per metre, per cluster, pack. */
 export const RECIPES: readonly (readonly [string, string, string, number, number, number, number])[] = [
-  ["column", "base plate with pole", "piece", 1, 0, 0, 1],
-  ["column", "line", "m", 0.5, 1, 0, 50],
-  ["arch", "arch pole section", "piece", 0, 0.7, 0, 1],
-  ["arch", "base plate with pole", "piece", 2, 0, 0, 1],
-  ["mix", "fishing line", "m", 2, 1.2, 0, 100],
-  ["mix", "glue dots", "piece", 0, 20, 0, 100],
-  ["count", "stand with cup", "piece", 1, 0, 0, 1],
-  ["ceiling", "ribbon", "m", 0, 0, 0, 250],
+  ["base plate with pole", "column", "piece", 1, 0, 0, 1],
+  ["line", "column", "m", 0.5, 1, 0, 50],
+  ["arch pole section", "arch", "piece", 0, 0.7, 0, 1],
+  ["base plate with pole", "arch", "piece", 2, 0, 0, 1],
+  ["fishing line", "mix", "m", 2, 1.2, 0, 100],
+  ["glue dots", "mix", "piece", 0, 20, 0, 100],
+  ["stand with cup", "count", "piece", 1, 0, 0, 1],
+  ["ribbon", "ceiling", "m", 0, 0, 0, 250],
 ];
 
 /** Hardware prices: item, price of one pack. */

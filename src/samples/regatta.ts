@@ -1,3 +1,4 @@
+import { readDateTime } from "../functions/read-text";
 import type { WorkbookDescription } from "../workbook/create";
 import type { PageSetup, SheetDescription } from "../workbook/create-sheet";
 import { SheetCells, type Look } from "./look";
@@ -22,6 +23,13 @@ const HEAD = FIRST - 1;
 
 function heading(sheet: SheetCells, title: string, note: string): void {
   sheet.put(1, 1, title, "title").put(2, 1, note, "quiet");
+}
+
+/** A date and time as Excel counts days. */
+function serial(text: string): number {
+  const reading = readDateTime(text);
+  if (reading.kind !== "number") throw new Error(`"${text}" is no date`);
+  return reading.value;
 }
 
 const page = (orientation: "portrait" | "landscape"): PageSetup => ({
@@ -72,17 +80,17 @@ function startSheet(): SheetDescription {
   sheet
     .put(12, 1, "The event", "heading")
     .put(13, 1, "Access from", "label")
-    .put(13, ASSUMED_COLUMN, EVENT.access, "input")
+    .put(13, ASSUMED_COLUMN, serial(EVENT.access), "inputDateTime")
     .put(14, 1, "Starts", "label")
-    .put(14, ASSUMED_COLUMN, EVENT.start, "input")
+    .put(14, ASSUMED_COLUMN, serial(EVENT.start), "inputDateTime")
     .put(15, 1, "Ends", "label")
-    .put(15, ASSUMED_COLUMN, EVENT.end, "input")
+    .put(15, ASSUMED_COLUMN, serial(EVENT.end), "inputDateTime")
     .put(ASSUMED - 1, 1, "Assumptions", "heading");
   ASSUMPTIONS.forEach(([name, text, value, look], index) => {
     sheet
       .put(ASSUMED + index, 1, text, "label")
       .put(ASSUMED + index, ASSUMED_COLUMN, value, look)
-      .put(ASSUMED + index, ASSUMED_COLUMN + 1, name, "quiet");
+      .put(ASSUMED + index, ASSUMED_COLUMN + 2, name, "quiet");
   });
   const results = ASSUMED + ASSUMPTIONS.length + 1;
   sheet
@@ -94,13 +102,13 @@ function startSheet(): SheetDescription {
     .put(results + 3, 1, "Person-hours", "label")
     .formula(results + 3, ASSUMED_COLUMN, "Crew!$B$5", "decimal")
     .put(results + 4, 1, "Price to pay", "label")
-    .formula(results + 4, ASSUMED_COLUMN, "Costing!$B$25", "moneyTotal")
+    .formula(results + 4, ASSUMED_COLUMN, "Costing!$B$23", "moneyTotal")
     .put(results + 5, 1, "Version of the models", "label")
     .formula(results + 5, ASSUMED_COLUMN, ours("MODEL_VERSION()"), "text");
   return {
     name: "Start",
     cells: sheet.cells,
-    columnWidths: { A: 34, B: 16, C: 16, D: 20, E: 18 },
+    columnWidths: { A: 34, B: 10, C: 6, D: 20, E: 2, F: 18 },
     tabColor: "#d6774c",
     showGridLines: false,
     page: page("portrait"),
@@ -110,12 +118,20 @@ function startSheet(): SheetDescription {
 function priceSheet(): SheetDescription {
   const sheet = new SheetCells();
   heading(sheet, "Price list", "One row for each bag on sale. Change a bag price and the quote follows.");
-  const looks: readonly Look[] = ["input", "input", "input", "input", "inputMoney", "inputShare", "input"];
+  const looks: readonly Look[] = [
+    "input",
+    "input",
+    "input",
+    "input",
+    "inputMoney",
+    "inputShare",
+    "inputDate",
+  ];
   sheet.rows(
     HEAD,
     1,
     ["supplier", "printed in", "colour", "bag", "price", "good each", "price date"],
-    PRICES,
+    PRICES.map((row) => [...row.slice(0, 6), serial(row[6])]),
     looks,
   );
   sheet.rows(HEAD, 10, ["supplier", "charge", "minimum", "free from"], DELIVERY, [
@@ -266,7 +282,7 @@ function lines(sheet: SheetCells, first: number, rows: readonly Line[]): void {
     sheet.put(row, 1, label, "label");
     if (typeof content === "string" && content.startsWith("=")) sheet.formula(row, 2, content.slice(1), look);
     else sheet.put(row, 2, content, look);
-    if (remark !== undefined) sheet.put(row, 3, remark, "quiet");
+    if (remark !== undefined) sheet.put(row, 4, remark, "quiet");
   });
 }
 
@@ -327,7 +343,7 @@ function gasSheet(): SheetDescription {
   return {
     name: "Helium and air",
     cells: sheet.cells,
-    columnWidths: { A: 40, B: 18, C: 60 },
+    columnWidths: { A: 40, B: 18, C: 2, D: 60 },
     tabColor: "#2f5d62",
     page: page("landscape"),
   };
@@ -345,33 +361,28 @@ function hardwareSheet(): SheetDescription {
     "decimal",
     "text",
   ]);
-  sheet.put(3, 10, "Recipes", "heading").put(3, 18, "Prices of a pack", "heading");
-  sheet.rows(HEAD, 10, ["kind", "item", "unit", "fixed", "per metre", "per cluster", "pack"], RECIPES, [
-    "input",
-    "input",
-    "input",
-    "input",
-    "input",
-    "input",
-    "input",
-  ]);
-  sheet.rows(HEAD, 18, ["item", "price"], HARDWARE_PRICES, ["input", "inputMoney"]);
+  const cost = HEAD + 18;
+  const below = cost + 4;
   sheet
-    .put(HEAD + 18, 1, "Cost of hardware", "label")
+    .put(cost, 1, "Cost of hardware", "label")
     .formula(
-      HEAD + 18,
+      cost,
       5,
-      "SUMPRODUCT(SUMIF(HardwarePrices[item],A5:A19,HardwarePrices[price]),E5:E19)",
+      `SUMPRODUCT(SUMIF(HardwarePrices[item],A5:A19,HardwarePrices[price]),E5:E19)`,
       "moneyTotal",
-    );
+    )
+    .put(below - 1, 1, "Recipes: what one piece of a kind takes", "heading")
+    .put(below - 1, 9, "Prices of a pack", "heading")
+    .rows(below, 1, ["item", "kind", "unit", "fixed", "per metre", "per cluster", "pack"], RECIPES, [])
+    .rows(below, 9, ["item", "price"], HARDWARE_PRICES, ["input", "inputMoney"]);
   return {
     name: "Hardware",
     cells: sheet.cells,
-    columnWidths: { A: 24, B: 8, C: 10, D: 8, E: 10, F: 9, G: 36, J: 10, K: 24, L: 8, R: 24, S: 9 },
+    columnWidths: { A: 24, B: 10, C: 10, D: 10, E: 11, F: 11, G: 30, H: 2, I: 24, J: 9 },
     frozen: { rows: HEAD, columns: 0 },
     tables: [
-      { name: "Recipes", range: `J${HEAD}:P${lastRow(RECIPES.length)}` },
-      { name: "HardwarePrices", range: `R${HEAD}:S${lastRow(HARDWARE_PRICES.length)}` },
+      { name: "Recipes", range: `A${below}:G${below + RECIPES.length}` },
+      { name: "HardwarePrices", range: `I${below}:J${below + HARDWARE_PRICES.length}` },
     ],
     tabColor: "#2f5d62",
     page: page("landscape"),
@@ -387,8 +398,8 @@ function crewSheet(): SheetDescription {
     ["Person-hours to take down", `=${ours('BUILD_HOURS(B4,"strike")')}`, "decimal"],
     ["Hours between access and start", "=(B10-B9)*24", "decimal"],
     ["People needed", `=${ours("COUNT_CREW(B5,B7)")}`, "number"],
-    ["Access from", "=VALUE(Start!$D$13)", "dateTime"],
-    ["Event starts", "=VALUE(Start!$D$14)", "dateTime"],
+    ["Access from", "=Start!$D$13", "dateTime"],
+    ["Event starts", "=Start!$D$14", "dateTime"],
     [
       "Start building by",
       `=${ours("START_BY(Start!$D$14,B5,B8)")}`,
@@ -401,7 +412,7 @@ function crewSheet(): SheetDescription {
   return {
     name: "Crew",
     cells: sheet.cells,
-    columnWidths: { A: 38, B: 18, C: 50 },
+    columnWidths: { A: 38, B: 18, C: 2, D: 50 },
     tabColor: "#2f5d62",
     page: page("portrait"),
   };
@@ -434,6 +445,7 @@ function careSheet(): SheetDescription {
     name: "Care",
     cells: sheet.cells,
     columnWidths: { A: 40, B: 60, C: 80, D: 44 },
+    rowHeights: Object.fromEntries(Array.from({ length: 21 }, (_, index) => [10 + index, 64])),
     tabColor: "#b5483a",
     page: page("landscape"),
   };
@@ -448,7 +460,7 @@ function costingSheet(): SheetDescription {
     ["Helium cylinders", "materials", "CylinderHire", "'Helium and air'!$B$6"],
     ["Building", "work", "HourCost", "Crew!$B$5"],
     ["Taking down", "work", "HourCost", "Crew!$B$6"],
-    ["Driving", "travel", "KilometreCost", "Kilometres*(Crew!$B$13+1)"],
+    ["Driving", "travel", "KilometreCost", "Kilometres*Crew!$B$13"],
   ];
   ["text", "kind", "cost", "quantity", "in all"].forEach((head, index) =>
     sheet.put(HEAD, 1 + index, head, "head"),

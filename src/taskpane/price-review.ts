@@ -1,5 +1,6 @@
 import { functionNamed } from "../functions/catalogue";
-import type { CatalogueFunction, Outcome } from "../functions/define";
+import type { CatalogueFunction, Cell, Outcome } from "../functions/define";
+import { cellText } from "../ui/format";
 import { dataPart, partData } from "../workbook/data-part";
 import type { CellRows, SheetHost } from "./sheet-host";
 
@@ -82,4 +83,33 @@ export function priceChanges(before: CellRows, now: CellRows): Comparison | unde
 /** Quotes under a margin with the price that restores it. */
 export function quotesUnder(quotes: CellRows, floor: string, of: string): Comparison | undefined {
   return compare("REPRICE_PLAN", [quotes, floor, of]);
+}
+
+/** The rows of a comparison as values by column name; empty where it failed. */
+function namedRows({ fn, outcome }: Comparison): readonly ReadonlyMap<string, Cell>[] {
+  const { result } = fn;
+  if (outcome.kind !== "table" || result.kind !== "table") return [];
+  return outcome.rows
+    .slice(1)
+    .map((row) => new Map(result.columns.map(({ name }, index) => [name, row[index] ?? ""])));
+}
+
+/** How many rows are dearer, cheaper, new and gone: `2 dearer, 1 gone`. */
+export function changesSummary(changes: Comparison): string {
+  const counts = new Map<string, number>();
+  for (const row of namedRows(changes)) {
+    const status = String(row.get("status"));
+    if (row.get("supplier") !== "") counts.set(status, (counts.get(status) ?? 0) + 1);
+  }
+  return [...counts].map(([status, count]) => `${count} ${status}`).join(", ");
+}
+
+/** One sentence for each quote under its margin: what restores it. */
+export function raises(quotes: Comparison): readonly string[] {
+  return namedRows(quotes)
+    .filter((row) => Number(row.get("rise")) > 0)
+    .map((row) => {
+      const [before, after] = ["price", "restored"].map((name) => cellText("money", row.get(name) ?? 0));
+      return `${String(row.get("name"))}: raise it from ${before} to ${after}`;
+    });
 }

@@ -5,8 +5,10 @@ import { counted, type PaneView } from "./pane-view";
 import { readReferences } from "./piece-pictures";
 import {
   MOST_SNAPSHOT_CELLS,
+  changesSummary,
   priceChanges,
   quotesUnder,
+  raises,
   readPriceBook,
   withSnapshot,
   writePriceBook,
@@ -120,11 +122,18 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
       );
     });
 
-  const shown = (title: string, comparison: Comparison | undefined): readonly HTMLElement[] => [
+  const shown = (
+    title: string,
+    comparison: Comparison | undefined,
+    summary: (made: Comparison) => readonly string[],
+  ): readonly HTMLElement[] => [
     element("h2", { class: "bln-title" }, title),
     ...(comparison === undefined
       ? [element("p", { class: "bln-quiet" }, "This version has no function for it.")]
-      : resultView(comparison.fn.name, comparison.fn.result, comparison.outcome)),
+      : [
+          ...summary(comparison).map((sentence) => element("p", {}, element("strong", {}, sentence))),
+          ...resultView(comparison.fn.name, comparison.fn.result, comparison.outcome),
+        ]),
   ];
   const compare = (): Promise<unknown> =>
     work.run("Comparing", async () => {
@@ -134,11 +143,12 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
       const changes = shown(
         `Prices since ${dateText(snapshot.taken)}`,
         priceChanges(snapshot.prices, current.prices),
+        (made) => [changesSummary(made)].filter((sentence) => sentence !== ""),
       );
       const under =
         current.quotes.length === 0
           ? []
-          : shown("Quotes against the margin", quotesUnder(current.quotes, floor.value, basis.value));
+          : shown("Quotes against the margin", quotesUnder(current.quotes, floor.value, basis.value), raises);
       results.replaceChildren(
         element("section", { class: "bln-view" }, ...changes),
         ...(under.length === 0 ? [] : [element("section", { class: "bln-view" }, ...under)]),

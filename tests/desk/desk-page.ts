@@ -28,6 +28,8 @@ export interface DeskPage {
   /** What must never happen: requests elsewhere, policy violations, errors. */
   readonly faults: readonly string[];
   ready(): Promise<void>;
+  /** Opens a file as a person would, whatever has changed. */
+  open(name: string, bytes: Uint8Array): Promise<void>;
   /** Selects a cell and gives the line that tells what it shows. */
   read(address: string): Promise<string>;
   type(address: string, text: string): Promise<void>;
@@ -57,7 +59,8 @@ export async function openDesk(
   });
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => {
-    if (message.type() === "error" && !message.text().startsWith("Failed to load resource")) faults.push(message.text());
+    if (message.type() === "error" && !message.text().startsWith("Failed to load resource"))
+      faults.push(message.text());
   });
   await page.addInitScript(() => {
     document.addEventListener("securitypolicyviolation", (event) => {
@@ -80,9 +83,16 @@ export async function openDesk(
     ready: async () => {
       await state();
     },
+    async open(name, bytes) {
+      const isChanged = (await page.title()).startsWith("* ");
+      await page.setInputFiles("input[type=file]", { name, mimeType: "", buffer: Buffer.from(bytes) });
+      if (isChanged) await desk.press(`Open ${name}`);
+      await page.waitForFunction((title) => document.title.startsWith(title), name);
+      await state();
+    },
     async read(cell) {
       await select(cell);
-      const plain = cell.replace(/.*!/, "");
+      const plain = cell.replace(/:.*/, "");
       const line = page.locator(".desk-message", { hasText: new RegExp(`^${plain} `) });
       return (await line.textContent()) ?? "";
     },

@@ -15,21 +15,26 @@ let desk: DeskPage;
 beforeAll(async () => {
   browser = await launchBrowser();
   served = await serveDesk();
+  desk = await openDesk(browser, served.address, quoteWorkbook());
 }, 120_000);
 
 afterAll(async () => {
+  await desk.close();
   await browser.close();
   served.close();
 });
 
-async function open(...more: readonly Parameters<typeof openDesk>[3][]): Promise<void> {
-  desk = await openDesk(browser, served.address, quoteWorkbook(), ...more);
+/** The same page for every test, with the test's workbook opened again. */
+async function open(): Promise<void> {
+  await desk.open("regatta-evening.xlsx", quoteWorkbook());
+  await desk.page.getByRole("tab", { name: "Functions" }).click();
+  const back = desk.page.getByRole("button", { name: "All functions" });
+  if (await back.isVisible()) await back.click();
 }
 
-afterEach(async () => {
+afterEach(() => {
   // Every test ends with the promise kept: nothing asked elsewhere, no policy broken, no error.
   expect(desk.faults).toEqual([]);
-  await desk.close();
 });
 
 function cellOf(bytes: Uint8Array, sheet: number, row: number, column: number): unknown {
@@ -40,7 +45,6 @@ function cellOf(bytes: Uint8Array, sheet: number, row: number, column: number): 
 
 describe("the desk page", { timeout: 60_000 }, () => {
   it("opens with the sample, computed", async () => {
-    await open();
     // 120 x 0.25; 10 ft = 3.048 m exactly (NIST SP 811); 1 + 2.
     await expect.poll(() => desk.read("B4")).toBe("B4 30.00");
     await expect.poll(() => desk.read("B5")).toBe("B5 3.048");
@@ -77,7 +81,7 @@ describe("the desk page", { timeout: 60_000 }, () => {
   it("lists our functions as one is typed, and its parameters inside the brackets", async () => {
     await open();
     await desk.read("B9");
-    await desk.page.keyboard.type("=BLN.ME");
+    await desk.page.keyboard.type("=BLN_ME");
     await desk.page.getByText("Reads a length and gives it in metres").first().waitFor();
     await desk.page.keyboard.type("TRES(");
     await desk.page.getByText("BLN.METRES(length)").first().waitFor();
@@ -118,6 +122,47 @@ describe("the desk page", { timeout: 60_000 }, () => {
     expect(again.changes).toEqual([]);
     expect(again.uncomputed).toEqual([]);
     expect(again.failing.map(({ row, column }) => [row, column])).toEqual([[6, 1]]);
+  });
+
+  it("keeps a date and a percentage that were typed", async () => {
+    await open();
+    await desk.type("B10", "2026-06-20");
+    await desk.type("B11", "5%");
+    await desk.type("B12", "=B11*2");
+    const { bytes } = await desk.download("Save");
+    const { sheets, styles } = openWorkbook(bytes).model;
+    const cell = (row: number): readonly unknown[] => {
+      const found = sheets[0]?.cells.find((candidate) => candidate.row === row && candidate.column === 1);
+      return [found?.value, styles[found?.style ?? 0]?.numberFormat];
+    };
+    // Day 1 is 1900-01-01 and 1900 counts as a leap year (ECMA-376 part 1, 18.17.4.1): 2026-06-20 is day 46193.
+    expect(cell(9)).toEqual([46193, expect.stringMatching(/^yyyy.mm.dd/)]);
+    expect(cell(10)).toEqual([0.05, expect.stringContaining("%")]);
+    expect(cell(11)[0]).toBeCloseTo(0.1, 12);
+    const kept = openWorkbook(quoteWorkbook()).model.styles;
+    expect(styles.slice(0, kept.length)).toEqual(kept);
+  });
+
+  it("fills and copies formulas as a spreadsheet does", async () => {
+    await open();
+    await desk.type("H2", "5");
+    await desk.type("H3", "7");
+    await desk.type("I2", "=H2*10");
+    await desk.read("I2:I3");
+    await desk.page.keyboard.press("Control+d");
+    await expect.poll(() => desk.read("I3")).toBe("I3 70");
+    const { bytes } = await desk.download("Save");
+    expect(cellOf(bytes, 0, 2, 8)).toMatchObject({ value: 70, formula: { text: "H3*10" } });
+  });
+
+  it("takes a spill away with its formula", async () => {
+    await open();
+    await desk.read("D2");
+    await desk.page.keyboard.press("Delete");
+    await expect.poll(() => desk.read("D3")).toBe("D3 ");
+    const { bytes } = await desk.download("Save");
+    expect(cellOf(bytes, 0, 1, 3)).toEqual({ row: 1, column: 3, style: 0, value: null });
+    expect(cellOf(bytes, 0, 2, 3)).toEqual({ row: 2, column: 3, style: 0, value: null });
   });
 
   it("opens what it saved", async () => {

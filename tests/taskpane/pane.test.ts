@@ -201,6 +201,7 @@ describe("the pane beside a workbook", () => {
       "new",
     ]);
     expect((await changes.allInnerTexts()).join()).toContain("25%");
+    expect(await text("main")).toContain("Regatta: raise it from 500.00 to 583.34");
     // By hand: 350 / 0.6 = 583.333, up to the cent.
     await eventually(() => text("main")).toContain("583.34");
     expect(await faults("prices")).toEqual([]);

@@ -72,6 +72,11 @@ describe("price snapshots", () => {
     expect(rows.map((row) => row.at(-1)).sort()).toEqual(["cheaper", "dearer", "gone", "new"]);
     expect(rows.find((row) => row.at(-1) === "dearer")?.[6]).toBeCloseTo(0.2, 12);
     expect(rows.find((row) => row.at(-1) === "cheaper")?.[6]).toBeCloseTo(-0.3, 12);
+    const changes = priceChanges(before, now);
+    const counts = changes === undefined ? "" : changesSummary(changes);
+    expect(counts.split(", ").sort()).toEqual(["1 cheaper", "1 dearer", "1 gone", "1 new"]);
+    const none = priceChanges(before, before);
+    expect(none && changesSummary(none)).toBe("");
   });
 
   it("show quotes under their margin with the price that restores it", () => {
@@ -80,7 +85,9 @@ describe("price snapshots", () => {
       ["Regatta", 500, 350],
       ["Birthday", 200, 100],
     ];
-    const { outcome } = quotesUnder(quotes, "40%", "price") ?? {};
+    const under = quotesUnder(quotes, "40%", "price");
+    const { outcome } = under ?? {};
+    expect(under && raises(under)).toEqual(["Regatta: raise it from 500.00 to 583.34"]);
     // By hand: 350 / 0.6 = 583.333, up to the cent.
     expect(outcome).toMatchObject({ kind: "table" });
     expect(outcome?.kind === "table" ? outcome.rows.slice(1).map((row) => row[4]) : []).toEqual([

@@ -15,6 +15,7 @@ const TOLERANCE = 1e-9;
  * @param at the function
  * @param within difference to the highest possible value that is good enough
  * @param isGoing asked before each new point; false ends the search with the best point so far
+ * @param guess a point that may lie near the best one, looked at after 0
  * @returns the best point seen and its value
  */
 export function maximiseConcave(
@@ -22,6 +23,7 @@ export function maximiseConcave(
   at: (point: readonly number[]) => Slope,
   within: number,
   isGoing: (best: number) => boolean,
+  guess?: readonly number[],
 ): { readonly point: readonly number[]; readonly value: number } {
   let point: readonly number[] = new Array<number>(places).fill(0);
   const first = at(point);
@@ -38,11 +40,15 @@ export function maximiseConcave(
   addCeiling(first);
   const box = point.map((_, i) => [0, ...point.map((__, j) => (i === j ? 1 : 0))]);
   const objective = [1, ...point.map(() => 0)];
-  while (isGoing(best.value)) {
+  for (
+    let next = guess?.some((part) => part > 0) ? guess : undefined;
+    isGoing(best.value);
+    next = undefined
+  ) {
     const solution = largest(objective, [...box, ...rows], [...box.map(() => 1), ...heights]);
     const ceiling = first.value + (solution[0] ?? 0);
     if (ceiling - best.value <= within + TOLERANCE * Math.abs(ceiling)) break;
-    point = solution.slice(1).map((part) => Math.min(1, Math.max(0, part)));
+    point = next ?? solution.slice(1).map((part) => Math.min(1, Math.max(0, part)));
     const found = at(point);
     if (found.value > best.value) best = { point, value: found.value };
     addCeiling(found);

@@ -51,7 +51,7 @@ export interface CountedPiece extends Piece {
   readonly clusters: number;
   readonly style: BuildStyle;
   readonly gas: Gas;
-  /** True for the first row of a piece: a mix has one row for each size, but is rigged once. */
+  /** True for the first row of a piece: rows of one name are one piece and are rigged once. */
   readonly isFirst: boolean;
 }
 
@@ -225,10 +225,12 @@ export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] 
       return group.map((row, index) => [row, counts[index] ?? 0] as const);
     }),
   );
+  const byName = grouped(rows, (row) => nameKey(row.name));
+  const firstOfName = new Set([...byName.values()].map(([first]) => first));
   return rows.map((row): CountedPiece => {
     const rule: Rule = RULES[row.kind];
     const inflated = inflatedSize(row);
-    const isFirst = row.kind !== "mix" || mixes.get(nameKey(row.name))?.[0] === row;
+    const isFirst = firstOfName.has(row);
     const base = {
       row: row.row,
       name: row.name,

@@ -99,6 +99,8 @@ class Search {
   private readonly grid: number;
   private readonly queue = new Heap<() => void>();
   private readonly topUps = new Map<number, TopUps>();
+  /** Multipliers of the last way looked at: those of the next are mostly near. */
+  private readonly warm: number[];
   private best: SupplierChoice | undefined;
   private bound = Infinity;
   private steps = 0;
@@ -109,6 +111,7 @@ class Search {
   ) {
     this.items = wanted.map((item) => new ItemCovers(item));
     this.open = terms.map(() => true);
+    this.warm = terms.map(() => 0);
     const sells = new Set(wanted.flatMap((item) => item.offers.map((offer) => offer.supplier)));
     this.fussy = terms.flatMap(({ charge, minimum }, supplier) =>
       sells.has(supplier) && charge + minimum > 0 ? [supplier] : [],
@@ -131,7 +134,7 @@ class Search {
     this.plant(sets, (supplier) => optional.includes(supplier));
     for (const set of sets) {
       this.push(set.least, () => {
-        this.openSet(set.open, set.price);
+        this.openSet(set);
       });
     }
     // Best first: nothing is looked at whose bound lies above the price of the best plan.
@@ -342,40 +345,61 @@ class Search {
   }
 
   /** Looks at one set of suppliers: its separate covers, then every way to take its suppliers. */
-  private openSet(open: readonly boolean[], price: number): void {
-    const { cover } = this.cover(this.pricing(open));
-    this.enter(cover);
-    const goods = (supplier: number): number => cover.goods[supplier] ?? 0;
-    const elsewhere = new Map<number, number>();
-    // What the set costs at least when a supplier must be given `floor`: that much there, the rest as if it were free.
-    const riseOf = ({ supplier, floor }: Mode): number => {
-      if (goods(supplier) >= floor) return 0;
-      let rest = elsewhere.get(supplier);
-      if (rest === undefined) {
-        const factors = this.terms.map((_, other) => (other === supplier ? 0 : 1));
-        rest = this.cover(this.pricing(open, factors)).price;
-        elsewhere.set(supplier, rest);
-      }
-      return Math.max(0, rest + floor - price);
-    };
+  private openSet({ open }: SupplierSet): void {
+    const plain = this.cover(this.pricing(open));
+    this.enter(plain.cover);
+    const looks: Look[] = [{ multipliers: this.terms.map(() => 0), ...plain }];
+    const work: SetWork = { open, looks };
     const suppliers = this.fussy.filter((supplier) => open[supplier]);
-    const extend = (modes: readonly Mode[], charges: number, rise: number): void => {
+    if (suppliers.some((supplier) => (this.warm[supplier] ?? 0) > 0)) this.look(work, this.warm);
+    // Each look bounds every way from below; suppliers not decided on take their cheapest way.
+    const boundOf = (modes: readonly Mode[]): number => {
+      const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
+      const undecided = suppliers.slice(modes.length).map((supplier) => this.modesOf(supplier));
+      const bounds = looks.map(({ multipliers, price }) => {
+        const paid = (mode: Mode): number => (multipliers[mode.supplier] ?? 0) * mode.floor;
+        const decided = modes.reduce((sum, mode) => sum + paid(mode), price + charges);
+        return undecided.reduce(
+          (sum, ways) => sum + Math.min(...ways.map((mode) => paid(mode) + mode.charge)),
+          decided,
+        );
+      });
+      return Math.max(...bounds);
+    };
+    const extend = (modes: readonly Mode[]): void => {
       const supplier = suppliers[modes.length];
       if (supplier === undefined) {
         // Where the separate covers reach every floor they are the best plan of these modes, and `enter` has seen it.
-        if (modes.some((mode) => goods(mode.supplier) < mode.floor)) this.openModes(open, modes);
+        const isMissed = modes.some((mode) => (plain.cover.goods[mode.supplier] ?? 0) < mode.floor);
+        if (isMissed) this.openModes(work, modes);
         return;
       }
       for (const mode of this.modesOf(supplier)) {
-        const nextCharges = charges + mode.charge;
-        if (price + nextCharges + rise >= this.bestPrice) continue;
-        const nextRise = Math.max(rise, riseOf(mode));
-        this.push(price + nextCharges + nextRise, () => {
-          extend([...modes, mode], nextCharges, nextRise);
+        const next = [...modes, mode];
+        this.push(boundOf(next), () => {
+          extend(next);
         });
       }
     };
-    extend([], 0, 0);
+    this.push(boundOf([]), () => {
+      extend([]);
+    });
+  }
+
+  /** Looks at the items of a set under multipliers, one per supplier, and keeps what was seen. */
+  private look(work: SetWork, multipliers: readonly number[]): Look {
+    const known = work.looks.find((look) => look.multipliers.every((part, i) => part === multipliers[i]));
+    if (known) return known;
+    const seen = this.cover(
+      this.pricing(
+        work.open,
+        multipliers.map((part) => 1 - part),
+      ),
+    );
+    this.enter(seen.cover);
+    const look = { multipliers, ...seen };
+    work.looks.push(look);
+    return look;
   }
 
   /**
@@ -383,18 +407,18 @@ class Search {
    * multiplies the states; where a plan misses another floor, that one is watched too.
    */
   private openModes(
-    open: readonly boolean[],
+    work: SetWork,
     modes: readonly Mode[],
     watched: readonly Mode[] = modes.filter((mode) => mode.floor > 0),
     isChosen = false,
   ): void {
     const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
-    const ascent = this.ascend(open, watched, charges);
+    const ascent = this.ascend(work, watched, charges);
     const bound = ascent.value + charges;
     const binding = watched.filter((_, i) => (ascent.multipliers[i] ?? 0) > BINDING);
     if (!isChosen && binding.length > 0 && binding.length < watched.length) {
       this.push(bound, () => {
-        this.openModes(open, modes, binding, true);
+        this.openModes(work, modes, binding, true);
       });
       return;
     }
@@ -403,14 +427,14 @@ class Search {
         if (this.bestPrice <= this.onGrid(bound)) return;
         // What lies at or above the best plan need not be told apart.
         const explored = Math.max(0, Math.min(slack, this.bestPrice - this.grid - bound));
-        const outcome = this.explore(open, modes, watched, ascent, explored, width);
+        const outcome = this.explore(work, modes, watched, ascent, explored, width);
         if (outcome === "cut") {
-          this.dive(open, modes, watched, ascent, slack, width);
+          this.dive(work, modes, watched, ascent, slack, width);
           continue;
         }
         if (outcome !== "seen") {
           this.push(bound, () => {
-            this.openModes(open, modes, [...watched, ...outcome], true);
+            this.openModes(work, modes, [...watched, ...outcome], true);
           });
           return;
         }
@@ -428,7 +452,7 @@ class Search {
 
   /** Widens the slack without following more states until a better plan turns up, so that less is left to prove. */
   private dive(
-    open: readonly boolean[],
+    work: SetWork,
     modes: readonly Mode[],
     watched: readonly Mode[],
     ascent: Ascent,
@@ -437,19 +461,20 @@ class Search {
   ): void {
     const before = this.bestPrice;
     for (let slack = 4 * from; this.bestPrice === before && this.steps <= MOST_STEPS; slack *= 4) {
-      this.explore(open, modes, watched, ascent, slack, width);
+      this.explore(work, modes, watched, ascent, slack, width);
       if (slack > before) return;
     }
   }
 
   /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */
-  private ascend(open: readonly boolean[], watched: readonly Mode[], charges: number): Ascent {
-    const seen: Look[] = [];
+  private ascend(work: SetWork, watched: readonly Mode[], charges: number): Ascent {
+    const seen: Glance[] = [];
     const { point, value } = maximiseConcave(
       watched.length,
       (multipliers) => {
-        const { price, prices, cover } = this.cover(this.pricing(open, this.factors(watched, multipliers)));
-        this.enter(cover);
+        const spread = this.terms.map(() => 0);
+        watched.forEach(({ supplier }, i) => (spread[supplier] = multipliers[i] ?? 0));
+        const { price, prices, cover } = this.look(work, spread);
         const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
         seen.push({ multipliers, value, prices });
         return {
@@ -459,14 +484,10 @@ class Search {
       },
       this.grid / 2,
       (best) => seen.length < MOST_POINTS && this.steps <= MOST_STEPS && best + charges < this.bestPrice,
+      watched.map(({ supplier }) => this.warm[supplier] ?? 0),
     );
+    watched.forEach(({ supplier }, i) => (this.warm[supplier] = point[i] ?? 0));
     return { multipliers: point, value, seen };
-  }
-
-  private factors(watched: readonly Mode[], multipliers: readonly number[]): readonly number[] {
-    const factors = this.terms.map(() => 1);
-    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (multipliers[i] ?? 0)));
-    return factors;
   }
 
   /**
@@ -478,7 +499,7 @@ class Search {
    * steps ran out, or the floors that the best plan of the watched ones misses
    */
   private explore(
-    open: readonly boolean[],
+    work: SetWork,
     modes: readonly Mode[],
     watched: readonly Mode[],
     ascent: Ascent,
@@ -494,7 +515,9 @@ class Search {
       return this.steps <= MOST_STEPS;
     };
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
-    const reduced = this.pricing(open, this.factors(watched, ascent.multipliers));
+    const factors = this.terms.map(() => 1);
+    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (ascent.multipliers[i] ?? 0)));
+    const reduced = this.pricing(work.open, factors);
     for (const [item, covers] of this.items.entries()) {
       if (covers.isLarge) return "cut";
       const options = covers.options(reduced, placeOf, watched.length, slack + dust, step);
@@ -681,15 +704,30 @@ interface Ascent {
   readonly multipliers: readonly number[];
   /** The bound that they give, delivery apart. */
   readonly value: number;
-  readonly seen: readonly Look[];
+  readonly seen: readonly Glance[];
 }
 
-/** One look at the items under some multipliers. */
-interface Look {
+/** A look as one way to take the suppliers sees it: multipliers of the watched ones and the bound they give. */
+interface Glance {
   readonly multipliers: readonly number[];
   readonly value: number;
+  readonly prices: readonly number[];
+}
+
+/** The items of a set under multipliers, one per supplier. */
+interface Look {
+  readonly multipliers: readonly number[];
+  /** Sum of `prices`. */
+  readonly price: number;
   /** Least price of every item. */
   readonly prices: readonly number[];
+  readonly cover: Cover;
+}
+
+/** A set of suppliers being looked at. */
+interface SetWork {
+  readonly open: readonly boolean[];
+  readonly looks: Look[];
 }
 
 interface State {
