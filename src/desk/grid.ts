@@ -36,6 +36,7 @@ import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import type {
   IMoveRangeMutationParams,
+  IRemoveNumfmtMutationParams,
   ISetNumfmtMutationParams,
   ISetRangeValuesMutationParams,
 } from "@univerjs/sheets";
@@ -167,13 +168,6 @@ const STRUCTURE_SENTENCE =
 const QUIET = { onlyLocal: true, fromFormula: true } as const;
 
 type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
-
-/** Where number formats were taken away; the grid library does not export its own type of it. */
-interface RemovedFormats {
-  readonly unitId: string;
-  readonly subUnitId: string;
-  readonly ranges: readonly IRange[];
-}
 
 type GridValue = number | string | boolean | null;
 
@@ -404,7 +398,7 @@ export class Grid {
       return ranges.flatMap((range) => this.formattedCells(subUnitId, range));
     }
     if (command.id === RemoveNumfmtMutation.id) {
-      const { unitId, subUnitId, ranges } = command.params as RemovedFormats;
+      const { unitId, subUnitId, ranges } = command.params as IRemoveNumfmtMutationParams;
       return unitId === this.unit ? ranges.flatMap((range) => this.formattedCells(subUnitId, range)) : [];
     }
     return [];

@@ -1,6 +1,7 @@
 import type { WorkbookDescription } from "../workbook/create";
 import { priceListWorkbook } from "./price-list";
 import { regattaWorkbook } from "./regatta";
+import { tourWorkbook } from "./tour";
 
 /** A sample workbook: its file name and how it is made. */
 export interface SampleWorkbook {
@@ -12,4 +13,5 @@ export interface SampleWorkbook {
 export const SAMPLE_WORKBOOKS: readonly SampleWorkbook[] = [
   { file: "price-list.xlsx", describe: priceListWorkbook },
   { file: "regatta-evening.xlsx", describe: regattaWorkbook },
+  { file: "function-tour.xlsx", describe: tourWorkbook },
 ];

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import {
+  changesSummary,
   priceChanges,
   quotesUnder,
+  raises,
   readPriceBook,
   withSnapshot,
   writePriceBook,

@@ -69,9 +69,15 @@ export class ItemCovers {
     return this.units > LARGEST_TABLE;
   }
 
-  /** Steps that a table over `suppliers` suppliers takes. */
+  /** Steps that one cover takes. */
+  get coverSteps(): number {
+    return this.isLarge ? LARGEST_TABLE : this.units * this.sizes.length;
+  }
+
+  /** Steps that `priceBySet` takes for that many optional suppliers. */
   tableSteps(suppliers: number): number {
-    return (this.isLarge ? LARGEST_TABLE : this.units * this.sizes.length) * 2 ** suppliers;
+    const each = this.isLarge ? this.coverSteps : this.coverSteps / Math.max(1, suppliers);
+    return each * 2 ** suppliers;
   }
 
   /**

@@ -39,6 +39,8 @@ export interface SupplierChoice {
 const MOST_OPTIONAL = 12;
 /** Steps after which what is not yet proved is stated as a gap: about a second. */
 const MOST_STEPS = 2e8;
+/** Steps for tables over sets of suppliers. */
+const MOST_TABLE_STEPS = 1e9;
 const OPTION_STEPS = 250;
 const LOOKS = 24;
 const GAUGES = 12;
@@ -200,7 +202,7 @@ class Search {
       (sum, item) => sum + item.tableSteps(this.ownOf(item, optional).length),
       0,
     );
-    return optional.length > 0 && steps > 10 * MOST_STEPS;
+    return optional.length > 0 && steps > MOST_TABLE_STEPS;
   }
 
   private ownOf(item: ItemCovers, optional: readonly number[]): readonly number[] {
@@ -274,7 +276,7 @@ class Search {
     const goods = this.terms.map(() => 0);
     const prices: number[] = [];
     const bags = this.items.map((item) => {
-      this.steps += item.tableSteps(0);
+      this.steps += item.coverSteps;
       const best = item.best(pricing);
       prices.push(best.price);
       best.bags.forEach((count, index) => {
@@ -450,7 +452,7 @@ class Search {
     });
   }
 
-  /** Widens the slack without following more states until a better plan turns up, so that less is left to prove. */
+  /** Widens the slack without following more states until plans of that slack are known, so that less is left to prove. */
   private dive(
     work: SetWork,
     modes: readonly Mode[],
@@ -459,10 +461,10 @@ class Search {
     from: number,
     width: number,
   ): void {
-    const before = this.bestPrice;
-    for (let slack = 4 * from; this.bestPrice === before && this.steps <= MOST_STEPS; slack *= 4) {
+    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
+    const gap = (): number => this.bestPrice - charges - ascent.value;
+    for (let slack = 4 * from; slack < gap() && this.steps <= MOST_STEPS; slack *= 4) {
       this.explore(work, modes, watched, ascent, slack, width);
-      if (slack > before) return;
     }
   }
 
