@@ -460,7 +460,7 @@ function costingSheet(): SheetDescription {
     ["Helium cylinders", "materials", "CylinderHire", "'Helium and air'!$B$6"],
     ["Building", "work", "HourCost", "Crew!$B$5"],
     ["Taking down", "work", "HourCost", "Crew!$B$6"],
-    ["Driving", "travel", "KilometreCost", "Kilometres*Crew!$B$13"],
+    ["Driving", "travel", "KilometreCost", "Kilometres*ROUNDUP(Crew!$B$12/VanSpace,0)"],
   ];
   ["text", "kind", "cost", "quantity", "in all"].forEach((head, index) =>
     sheet.put(HEAD, 1 + index, head, "head"),

@@ -1,4 +1,4 @@
-import { MAX_COLUMNS, MAX_ROWS, parseRange, rangeAddress, splitSheet } from "../workbook/address";
+import { contains, MAX_COLUMNS, MAX_ROWS, parseRange, rangeAddress, splitSheet } from "../workbook/address";
 import { parseFormula, shiftFormula } from "../workbook/formula-shift";
 import type { CellRange, DefinedName, TableModel } from "../workbook/model";
 import { intersectionAsCall, ourFunction, withSigns } from "./formula-names";
@@ -241,14 +241,7 @@ class TranslationWork {
 
   private tableHere(): TableModel | undefined {
     const { sheet, row, column } = this.place;
-    return this.context.tables.find(
-      ({ range, ...table }) =>
-        table.sheet === sheet &&
-        row >= range.firstRow &&
-        row <= range.lastRow &&
-        column >= range.firstColumn &&
-        column <= range.lastColumn,
-    );
+    return this.context.tables.find((table) => table.sheet === sheet && contains(table.range, row, column));
   }
 
   private writeCall(tokens: readonly FormulaToken[], at: number, isVariable: boolean, depth: number): void {

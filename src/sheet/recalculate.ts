@@ -1,3 +1,4 @@
+import { contains } from "../workbook/address";
 import { storedError } from "../workbook/cell-markup";
 import type { CellChange, CellRange, CellValue, SheetModel, WorkbookCell } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
@@ -77,7 +78,7 @@ export function changesOf(
   for (const { cell, old, fresh } of spills) {
     forEachCell(old, (row, column) => {
       const hasFormula = cellAt(cell.sheet, row, column)?.formula !== undefined;
-      if (!hasFormula && !isInside(fresh, row, column)) note(cell.sheet, row, column, null);
+      if (!hasFormula && !contains(fresh, row, column)) note(cell.sheet, row, column, null);
     });
   }
   for (const { cell, fresh, range } of spills) {
@@ -116,12 +117,6 @@ function single({ row, column }: { readonly row: number; readonly column: number
 
 function isSameRange(a: CellRange, b: CellRange): boolean {
   return a.lastRow === b.lastRow && a.lastColumn === b.lastColumn;
-}
-
-function isInside(range: CellRange, row: number, column: number): boolean {
-  return (
-    row >= range.firstRow && row <= range.lastRow && column >= range.firstColumn && column <= range.lastColumn
-  );
 }
 
 function forEachCell(range: CellRange, visit: (row: number, column: number) => void): void {

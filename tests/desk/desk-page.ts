@@ -121,12 +121,13 @@ export async function openDesk(
   return desk;
 }
 
+/** What a workbook of the tests says about itself. */
+export const PLAIN = { author: "test", generator: "test", date: "2026-01-01T00:00:00Z" };
+
 /** A small quote: a price by name, lengths by our functions, a table that grows, a cell that fails. */
 export function quoteWorkbook(): Uint8Array {
   return createWorkbook({
-    author: "test",
-    generator: "test",
-    date: "2026-01-01T00:00:00Z",
+    ...PLAIN,
     names: [{ name: "price_each", text: "Prices!$B$2" }],
     sheets: [
       {

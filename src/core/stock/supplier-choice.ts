@@ -37,8 +37,8 @@ export interface SupplierChoice {
 
 /** Suppliers that may be left out and are weighed in every combination; more are cut down and the gap is stated. */
 const MOST_OPTIONAL = 12;
-/** Steps after which what is not yet proved is stated as a gap: about a second. */
-const MOST_STEPS = 2e8;
+/** Steps after which what is not yet proved is stated as a gap: one to two seconds. */
+const MOST_STEPS = 4e8;
 /** Steps for tables over sets of suppliers. */
 const MOST_TABLE_STEPS = 1e9;
 const OPTION_STEPS = 250;
@@ -84,7 +84,7 @@ interface Cover {
  * Exact: for every set of suppliers the items fall apart into covering knapsacks, whose sum bounds the set from below; sets
  * are taken in the order of their bounds. Thresholds tie the items of a set together again: Lagrange multipliers on what
  * must be spent give a bound, and a search over what is spent, limited to what the bound leaves possible, gives the best.
- * Beyond 12 suppliers that can be left out, or a second's work, `bound` says how much cheaper a plan could be at most.
+ * Beyond 12 suppliers that can be left out, or two seconds' work, `bound` says how much cheaper a plan could be at most.
  *
  * @param wanted items with at least one offer each
  * @param terms per supplier
@@ -348,12 +348,9 @@ class Search {
 
   /** Looks at one set of suppliers: its separate covers, then every way to take its suppliers. */
   private openSet({ open }: SupplierSet): void {
-    const plain = this.cover(this.pricing(open));
-    this.enter(plain.cover);
-    const looks: Look[] = [{ multipliers: this.terms.map(() => 0), ...plain }];
+    const looks: Look[] = [];
     const work: SetWork = { open, looks };
     const suppliers = this.fussy.filter((supplier) => open[supplier]);
-    if (suppliers.some((supplier) => (this.warm[supplier] ?? 0) > 0)) this.look(work, this.warm);
     // Each look bounds every way from below; suppliers not decided on take their cheapest way.
     const boundOf = (modes: readonly Mode[]): number => {
       const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
@@ -368,6 +365,15 @@ class Search {
       });
       return Math.max(...bounds);
     };
+    // Multipliers that served before dismiss most sets at one look.
+    if (suppliers.some((supplier) => (this.warm[supplier] ?? 0) > 0)) {
+      this.look(work, [...this.warm]);
+      if (this.onGrid(boundOf([])) >= this.bestPrice) return;
+    }
+    const plain = this.look(
+      work,
+      this.terms.map(() => 0),
+    );
     const extend = (modes: readonly Mode[]): void => {
       const supplier = suppliers[modes.length];
       if (supplier === undefined) {
