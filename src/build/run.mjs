@@ -5,7 +5,7 @@ import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs"
 const [command = "", ...rest] = process.argv.slice(2);
 const node = (bundle, args = []) =>
   run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
-const vitest = (args) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args]);
+const vitest = (args, options) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args], options);
 
 const commands = {
   start() {
@@ -37,6 +37,17 @@ const commands = {
   samples() {
     ensureBuilt(["node"]);
     node("samples", rest);
+  },
+  bench() {
+    ensureBuilt(["node", "addin"]);
+    vitest(["run", "--config", "tests/bench/bench.config.mts", ...rest]);
+  },
+  fuzz() {
+    const { FUZZ_CALLS = "1000000" } = process.env;
+    vitest(["run", "tests/fuzz", ...rest], { env: { ...process.env, FUZZ_CALLS } });
+  },
+  mutate() {
+    run(process.execPath, [tool("@stryker-mutator/core/bin/stryker.js"), "run", ...rest]);
   },
 };
 

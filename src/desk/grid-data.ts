@@ -8,7 +8,7 @@ import {
   VerticalAlign,
   WrapStrategy,
 } from "@univerjs/core";
-import { parseRange, splitSheet } from "../workbook/address";
+import { contains, parseRange, splitSheet } from "../workbook/address";
 import type {
   BorderEdge,
   CellRange,
@@ -16,6 +16,7 @@ import type {
   CellValue,
   SheetModel,
   TableModel,
+  WorkbookCell,
   WorkbookModel,
 } from "../workbook/model";
 
@@ -74,8 +75,9 @@ function border(edge: BorderEdge): IBorderStyleData {
 
 /** A font with what stands in for it where it is not installed, so that a plain face does not turn into one with serifs. */
 function fontFamily(name: string): string {
-  const hasSerifs = /times|cambria|georgia|garamond|palatino|bookman|serif$/i.test(name);
-  return `${/^[\w -]+$/.test(name) ? `"${name}"` : "system-ui"}, ${hasSerifs ? "serif" : "system-ui, sans-serif"}`;
+  const hasSerifs = /times|cambria|georgia|garamond|palatino|bookman/i.test(name);
+  const own = /^[\w -]+$/.test(name) ? `"${name}", ` : "";
+  return own + (hasSerifs ? "serif" : 'Carlito, Arial, "Liberation Sans", sans-serif');
 }
 
 /** A number format as Excel writes it: the grid's own date patterns have capital months. */
@@ -99,6 +101,7 @@ function gridStyle(style: CellStyle): IStyleData {
     ...(style.fill !== undefined && { bg: { rgb: style.fill } }),
     ...(style.horizontal && { ht: HORIZONTAL[style.horizontal] }),
     vt: VERTICAL[style.vertical ?? "bottom"],
+    pd: { l: 3, r: 3 },
     ...(style.wrap && { tb: WrapStrategy.WRAP }),
     ...(borders && {
       bd: {
@@ -118,6 +121,20 @@ function widthPixels(characters: number): number {
 
 function heightPixels(points: number): number {
   return Math.round((points * 4) / 3);
+}
+
+/** Height of a line and width of a letter, as shares of the font's size. */
+const LINE = 1.3;
+const LETTER = 0.52;
+
+/** Pixels that a cell needs in a row without a height of its own: Excel fits such rows to fonts and wrapped texts. */
+function fittedHeight({ value, style }: WorkbookCell, styles: readonly CellStyle[], width: number): number {
+  const { fontSize = 11, wrap } = styles[style] ?? {};
+  const size = heightPixels(fontSize);
+  const text = wrap && typeof value === "string" ? value.split("\n") : [""];
+  const perLine = Math.max(1, Math.floor(width / (size * LETTER)));
+  const lines = text.reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / perLine)), 0);
+  return Math.ceil(lines * size * LINE);
 }
 
 /** Cells that a formula elsewhere fills: their values belong to that formula. */
@@ -178,6 +195,14 @@ function gridSheet(
   for (const [row, height] of sheet.rowHeights) {
     rowData[row] = { h: heightPixels(height), ia: BooleanNumber.FALSE };
   }
+  const fitted = new Map<number, number>();
+  for (const cell of sheet.cells) {
+    // Excel fits no row to a merged cell.
+    if (rowData[cell.row] || sheet.merges.some((merge) => contains(merge, cell.row, cell.column))) continue;
+    const height = fittedHeight(cell, model.styles, columnData[cell.column]?.w ?? DEFAULT_WIDTH);
+    if (height > (fitted.get(cell.row) ?? DEFAULT_HEIGHT)) fitted.set(cell.row, height);
+  }
+  for (const [row, height] of fitted) rowData[row] = { h: height, ia: BooleanNumber.FALSE };
   for (const row of sheet.hiddenRows) rowData[row] = { ...rowData[row], hd: BooleanNumber.TRUE };
   return {
     id: sheetId(position),

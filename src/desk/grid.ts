@@ -364,6 +364,7 @@ export class Grid {
     commands.onCommandExecuted((command, options) => {
       const edits = this.editsOf(command, options);
       if (edits.length > 0) this.events.edited(edits);
+      if (command.id === SetWorksheetActiveOperation.id) this.events.selected(this.place);
       if (VIEW_ONLY.test(command.id)) this.events.refused(VIEW_SENTENCE);
     });
     this.service(SheetsSelectionsService).selectionChanged$.subscribe(() => {

@@ -57,6 +57,9 @@ const MAX_NAME_DEPTH = 16;
 const MAX_NAMES = 500;
 /** Characters of a formula: Excel takes 8192 as typed, and its marks come on top. */
 const MAX_FORMULA = 2 ** 15;
+/** Cells that one formula may read: far more than a sheet of ours needs, far less than hangs. */
+export const MAX_CELLS_READ = 2 ** 21;
+export const READS_TOO_MUCH = "it reads too many cells";
 /** Stands among the calls of a formula that makes a range of two results. */
 export const RANGE_OPERATOR = ":";
 /** The engine's name for a call of ours: `BLN.X` and its other spellings meet here. */
@@ -224,6 +227,8 @@ class TranslationWork {
     };
     // What lies beyond the cells in use is blank: without it, whole columns cost no more than their content.
     const written = isVast(range) ? used : range;
+    const cells = (used.lastRow - used.firstRow + 1) * (used.lastColumn - used.firstColumn + 1);
+    if (cells > MAX_CELLS_READ) this.fail(READS_TOO_MUCH);
     this.reads.push({ sheet, ...used });
     this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...written }));
   }

@@ -15,9 +15,8 @@ import { withExactIndex } from "./exact-lookup";
 /** Ends the evaluation of a formula that must keep its stored value; `message` is the reason, for a person. */
 export class RefusedFormula extends Error {}
 
-/** Cells that one formula may fill, and may read: far more than a sheet of ours needs, far less than hangs. */
+/** Cells that one formula may fill: far more than a sheet of ours needs, far less than hangs. */
 export const MAX_CELLS_FILLED = 2 ** 20;
-export const MAX_CELLS_READ = 2 ** 21;
 
 type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 

@@ -31,13 +31,13 @@ import {
   StringValueObject,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
-import { MAX_COLUMNS, MAX_ROWS } from "../workbook/address";
+import { MAX_COLUMNS, MAX_ROWS, parseRange } from "../workbook/address";
 import type { CellRange, CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
 import { NAMESPACE } from "../functions/metadata";
 import { typedFormula } from "./formula-names";
-import { engineFunctionName } from "./formula-translation";
-import { correctFunctions, MAX_CELLS_READ, RefusedFormula } from "./univer-corrections";
+import { engineFunctionName, MAX_CELLS_READ, READS_TOO_MUCH } from "./formula-translation";
+import { correctFunctions, RefusedFormula } from "./univer-corrections";
 
 /** What the engine reads: the content of one cell, with its formula in file form where it has one. */
 export interface CellContent {
@@ -212,7 +212,8 @@ export class UniverFormulas {
   ): void {
     // Formulas come with their names written out; only INDIRECT and its like still look names up.
     for (const [index, { name, text, sheet }] of names.entries()) {
-      if (sheet !== undefined) continue;
+      // Excel has no name that looks like a cell; the engine would follow it instead of reading the cell.
+      if (sheet !== undefined || parseRange(name) !== undefined) continue;
       const id = String(index);
       service.registerDefinedName(this.unit, { id, name, formulaOrRefString: text });
     }
@@ -225,7 +226,7 @@ export class UniverFormulas {
     const data = sheets.map(({ hiddenRows }, index) => {
       const rowData = Object.fromEntries([...hiddenRows].map((row) => [row, { hd: 1 }]));
       const cellData = new CellSource(index, (...place) => {
-        if (++this.cellsRead > MAX_CELLS_READ) throw new RefusedFormula("it reads too many cells");
+        if (++this.cellsRead > MAX_CELLS_READ) throw new RefusedFormula(READS_TOO_MUCH);
         return this.readCell(...place);
       });
       return [

@@ -117,10 +117,45 @@ function argument(random: Random, param: Param, hostility: number): unknown {
   return cell(random, param, hostility);
 }
 
-/** Arguments for one call: mostly near what the parameters want, with hostile values strewn in. */
+function mutatedRow(
+  random: Random,
+  row: readonly unknown[],
+  specs: readonly ScalarSpec[],
+  hostility: number,
+) {
+  return row.map((value, column) => {
+    const spec = specs[column];
+    return spec !== undefined && random() < hostility ? cell(random, spec, 0.3) : value;
+  });
+}
+
+/** An example's argument with some of its cells changed and rows left out, doubled, emptied or in another order. */
+function mutated(random: Random, param: Param, example: unknown, hostility: number): unknown {
+  if (random() < hostility / 3) return argument(random, param, hostility);
+  if (param.kind !== "list" && param.kind !== "table")
+    return random() < hostility ? cell(random, param, 0.3) : example;
+  if (!Array.isArray(example)) return example;
+  const specs = param.kind === "table" ? param.columns : new Array<ScalarSpec>(example.length).fill(param.of);
+  const rows = example.flatMap((row: unknown, index): unknown[] => {
+    // A header row keeps its place and mostly its words: its columns may stand in another order than ours.
+    if (index === 0 && random() < 0.95) return [row];
+    const changed = Array.isArray(row) ? mutatedRow(random, row, specs, hostility) : row;
+    return random() < hostility / 2
+      ? pick(random, [[], [changed, changed], [[]], [row, changed]])
+      : [changed];
+  });
+  return random() < hostility / 4 ? rows.reverse() : rows;
+}
+
+/** Arguments for one call: near what the parameters want, or an example changed, with hostile values strewn in. */
 export function argumentsFor(fn: CatalogueFunction, random: Random): unknown[] {
   const hostility = pick(random, [0, 0, 0.1, 0.3, 0.8]);
-  const args = fn.params.map((param) => argument(random, param, hostility));
+  const example = random() < 0.4 ? fn.examples[Math.floor(random() * fn.examples.length)] : undefined;
+  const args = fn.params.map((param, index) =>
+    example === undefined
+      ? argument(random, param, hostility)
+      : mutated(random, param, example.args[index], hostility),
+  );
   if (random() < 0.1) args.push({ address: "Sheet1!A1" });
   if (random() < 0.05) args.length = Math.floor(random() * args.length);
   return args;

@@ -52,13 +52,38 @@ function digitsOf(text: string): string {
  * @returns those that look alike, each spelling once, in order
  */
 export function lookAlikes(name: string, known: Iterable<string>): readonly string[] {
-  const key = nameKey(name);
-  const found = new Map<string, string>();
-  for (const candidate of known) {
-    const candidateKey = nameKey(candidate);
-    if (!found.has(candidateKey) && likeness(key, candidateKey)) found.set(candidateKey, candidate);
+  return lookAlikesAmong(known)(name);
+}
+
+/**
+ * `lookAlikes` for many names against the same ones: they are read once, so that long lists stay quick.
+ *
+ * @param known names to compare with, as typed
+ * @returns finds those that look like a slip of a name, each spelling once, in order
+ */
+export function lookAlikesAmong(known: Iterable<string>): (name: string) => readonly string[] {
+  const byKey = new Map<string, { readonly name: string; readonly place: number }>();
+  for (const name of known) {
+    const key = nameKey(name);
+    if (!byKey.has(key)) byKey.set(key, { name, place: byKey.size });
   }
-  return [...found.values()];
+  const keysByVariant = new Map<string, string[]>();
+  for (const key of byKey.keys()) {
+    for (const variant of slipVariants(key)) {
+      const keys = keysByVariant.get(variant);
+      if (keys === undefined) keysByVariant.set(variant, [key]);
+      else keys.push(key);
+    }
+  }
+  return (name) => {
+    const key = nameKey(name);
+    const near = new Set([...slipVariants(key)].flatMap((variant) => keysByVariant.get(variant) ?? []));
+    return [...near]
+      .filter((candidate) => likeness(key, candidate) !== undefined)
+      .flatMap((candidate) => byKey.get(candidate) ?? [])
+      .sort((a, b) => a.place - b.place)
+      .map((found) => found.name);
+  };
 }
 
 /** Two spellings that look like one name. */

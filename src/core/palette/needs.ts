@@ -4,7 +4,7 @@ import { sum } from "../numeric/sums";
 import { grouped } from "../stock/grouped";
 import { itemKey, sizeKey } from "../stock/item";
 import { countWithSpares } from "../stock/spares";
-import { lookAlikes, nameKey } from "./names";
+import { lookAlikes, lookAlikesAmong, nameKey } from "./names";
 import { refuseSlippedPercents } from "./palette-split";
 import { patternSplit } from "./pattern";
 
@@ -72,6 +72,9 @@ export interface Spares {
   readonly confidence: number;
 }
 
+/** Most colours of all pieces together: many pieces of a very long palette would take minutes. */
+const MOST_DEMANDS = 200_000;
+
 interface Palette {
   readonly rows: readonly PaletteRow[];
   readonly shares: readonly number[];
@@ -86,10 +89,11 @@ interface Palette {
  * @param palettes rows of palettes, those of one palette under one name
  * @returns demands in the order of pieces and of the palette's colours, insides last
  * @throws `#VALUE!` naming the row for an unknown palette, a colour with neither share nor pattern, percents that miss 100,
- * `#NUM!` beyond whole numbers
+ * more than 200,000 colours of all pieces together; `#NUM!` beyond whole numbers
  */
 export function pieceDemands(pieces: readonly Piece[], palettes: readonly PaletteRow[]): readonly Demand[] {
   const byName = readPalettes(palettes);
+  let due = 0;
   return pieces.flatMap((piece) => {
     const palette = byName.get(nameKey(piece.palette));
     if (palette === undefined) {
@@ -104,6 +108,9 @@ export function pieceDemands(pieces: readonly Piece[], palettes: readonly Palett
         like === undefined ? undefined : `did you mean "${like}"`,
       );
     }
+    due += palette.rows.length;
+    if (due > MOST_DEMANDS)
+      throw invalid("pieces", `take at most ${MOST_DEMANDS} colours in all`, { written: "more" });
     return demandsOf(piece, palette);
   });
 }
@@ -176,6 +183,7 @@ function splitPiece(
  */
 export function pooledNeeds(demands: readonly Demand[], spares?: Spares): readonly Need[] {
   const colours = new Map(demands.map(({ colour }) => [nameKey(colour), colour.trim()]));
+  const alikeOf = lookAlikesAmong(colours.values());
   const needs = [...grouped(demands, itemKey).values()].flatMap((ofItem) => {
     const rows = [...grouped(ofItem, (demand) => sizeKey(demand.inflated)).values()];
     const counts = rows.map((row) => sum(row.map((demand) => demand.count)));
@@ -184,7 +192,7 @@ export function pooledNeeds(demands: readonly Demand[], spares?: Spares): readon
     const withSpares = largestRemainder(taken, counts);
     return rows.map((row, index): Need => {
       const { printed, inflated, colour } = row[0];
-      const alike = lookAlikes(colour, colours.values()).map((name) => `looks like "${name}"`);
+      const alike = alikeOf(colour).map((name) => `looks like "${name}"`);
       return {
         printed,
         inflated,

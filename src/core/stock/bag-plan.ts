@@ -28,10 +28,11 @@ export interface Cover {
 export const LARGEST_BAG = 10_000;
 
 const MOST_STEPS = 1e8;
+const LARGEST_REST = 4e6;
 
 /**
  * BAG_PLAN, BAG_COST: the cheapest bags that hold at least `count` pieces. Ties: fewest pieces left over, then fewest
- * bags, then the size that stands earlier. Exact, for any count.
+ * bags, then the size that stands earlier. Exact, for any count with bags of up to 2,000 pieces.
  *
  * @param count pieces needed, whole, 0 or more
  * @param sizes pieces per bag, whole, 1 to 10,000
@@ -80,7 +81,7 @@ export function requireBagSize(argument: string, pieces: number): void {
  * @param count pieces needed, whole
  * @param bags kinds of bag; pieces whole and above 0, prices 0 or more
  * @returns how many of each kind, their price and pieces
- * @throws `#N/A` without bags, `#NUM!` where the rest is beyond 1e8 steps or the price beyond whole numbers
+ * @throws `#N/A` without bags, `#NUM!` where the rest is beyond 4 million pieces or 1e8 steps, or the price beyond whole numbers
  */
 export function cheapestCover(count: number, bags: readonly Bag[]): Cover {
   const chosen = bags.map(() => 0);
@@ -93,7 +94,8 @@ export function cheapestCover(count: number, bags: readonly Bag[]): Cover {
   chosen[base.index] = filled;
   let price = filled * base.price;
   let pieces = filled * base.pieces;
-  if (rest * kinds.length > MOST_STEPS) throw overflow("count and bag sizes together are too large");
+  if (rest > LARGEST_REST || rest * kinds.length > MOST_STEPS)
+    throw overflow("count and bag sizes together are too large");
   const last = lastBags(rest, kinds);
   for (let missing = rest; missing > 0;) {
     const kind = kinds[last[missing] ?? 0] ?? NO_KIND;

@@ -1,7 +1,7 @@
 import { invalid } from "../calc-error";
 import { roundedAmount, roundedLines, subcentsOf } from "../numeric/cents";
 import { sum } from "../numeric/sums";
-import { lookAlikes, nameKey } from "../palette/names";
+import { lookAlikes, lookAlikesAmong, nameKey } from "../palette/names";
 import { grouped } from "./grouped";
 import { itemKey, sizeKey, type Item } from "./item";
 import type { Wanted } from "./item-covers";
@@ -124,15 +124,17 @@ export function buyPlan(
   );
   const bags = new Map(wanted.map(({ key }, place) => [key, choice.bags[place] ?? []]));
   const remarks = priceRemarks(listings);
+  const alikeOnList = alikeItems(listings);
+  const alikeInStock = alikeItems(stock);
   const drafts = wishes.flatMap((wish) => {
-    const others = [
-      ...(wish.listed.length === 0 ? listings : []),
-      ...(wish.held === 0 && stock.length > 0 ? stock : []),
+    const alike = [
+      ...(wish.listed.length === 0 ? alikeOnList(wish.item) : []),
+      ...(wish.held === 0 ? alikeInStock(wish.item) : []),
     ];
     const status = [
       availability(wish),
       ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
-      ...hints(wish.item, others),
+      ...new Set(alike.map((name) => `looks like "${name.trim()}"`)),
     ];
     return draftLines(wish, bags.get(wish.key) ?? [], status);
   });
@@ -263,9 +265,13 @@ function availability({ needed, fromStock, listed, offered }: Wish): string {
   return `sold out at ${sellers.join(", ")}, ${open} short`;
 }
 
-/** Colours of the same size that look like a slip of this one, named but never taken for it. */
-function hints(item: Item, candidates: readonly Item[]): readonly string[] {
-  const ofSize = candidates.filter(({ printed }) => sizeKey(printed) === sizeKey(item.printed));
-  const colours = ofSize.map(({ colour }) => colour);
-  return lookAlikes(item.colour, colours).map((name) => `looks like "${name.trim()}"`);
+/** Finds colours of the same size that look like a slip of an item's, named but never taken for it. */
+function alikeItems(items: readonly Item[]): (item: Item) => readonly string[] {
+  const bySize = new Map(
+    [...grouped(items, ({ printed }) => sizeKey(printed))].map(([size, group]) => [
+      size,
+      lookAlikesAmong(group.map(({ colour }) => colour)),
+    ]),
+  );
+  return (item) => bySize.get(sizeKey(item.printed))?.(item.colour) ?? [];
 }

@@ -1,5 +1,5 @@
 import { sum } from "../numeric/sums";
-import { lookAlikes } from "../palette/names";
+import { lookAlikesAmong } from "../palette/names";
 import { piecesByItem, type NeedRow, type StockRow } from "./buy-plan";
 import { grouped } from "./grouped";
 import { itemKey, type Item } from "./item";
@@ -32,15 +32,14 @@ export function stockAfter(
   const held = piecesByItem(stock);
   const came = piecesByItem(bought);
   const taken = grouped(needs, itemKey);
-  const known = [...stock, ...bought].map((row) => row.colour);
+  const alikeOf = lookAlikesAmong([...stock, ...bought].map((row) => row.colour));
   return [...grouped<Item, string>([...stock, ...bought, ...needs], itemKey)].map(([key, [item]]) => {
     const before = held.get(key) ?? 0;
     const arrived = came.get(key) ?? 0;
     const needed = sum((taken.get(key) ?? []).map((row) => row.count));
     const used = Math.min(needed, before + arrived);
     const short = needed - used;
-    const alike =
-      short > 0 ? lookAlikes(item.colour, known).map((name) => `looks like "${name.trim()}"`) : [];
+    const alike = short > 0 ? alikeOf(item.colour).map((name) => `looks like "${name.trim()}"`) : [];
     return {
       printed: item.printed,
       colour: item.colour.trim(),

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { likeness, lookAlikes, nameKey, similarNames } from "../../../src/core/palette/names";
+import {
+  likeness,
+  lookAlikes,
+  lookAlikesAmong,
+  nameKey,
+  similarNames,
+} from "../../../src/core/palette/names";
 
 /** Damerau-Levenshtein distance with adjacent swaps by the plain table (Damerau 1964, optimal string alignment). */
 function distance(a: string, b: string): number {
@@ -59,6 +65,17 @@ describe("likeness", () => {
 describe("lookAlikes", () => {
   it("names each spelling once", () => {
     expect(lookAlikes("Corla", ["Coral", "CORAL", "Corl", "White"])).toEqual(["Coral", "Corl"]);
+  });
+
+  it("finds what comparing with every name finds, in order", () => {
+    const word = fc.string({ unit: fc.constantFrom("a", "b", "1"), minLength: 3, maxLength: 6 });
+    fc.assert(
+      fc.property(fc.array(word, { maxLength: 30 }), word, (known, name) => {
+        const expected = [...new Set(known)].filter((other) => likeness(name, other));
+        expect(lookAlikesAmong(known)(name)).toEqual(expected);
+      }),
+      { numRuns: 500 },
+    );
   });
 });
 

@@ -95,6 +95,7 @@ describe("bagPlan", () => {
     [10, [100], [0], "prices cell 1 must be above 0, found 0"],
     [10, [100, 50], [1], "prices must be 2 cells like sizes, found 1"],
     [10, [], [], "nobody sells this item"],
+    [1e9, [9973, 9967, 9949], [9973, 9967, 9949], "count and bag sizes together are too large"],
     [1e9, [1], [1e9], "the amount is too large to be exact to the cent"],
   ])("refuses %j, %j, %j", (count, sizes, prices, sentence) => {
     expect(() => bagPlan(count, sizes, prices)).toThrow(sentence);

@@ -1,0 +1,355 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { unzipSync } from "fflate";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { cellAddress } from "../../src/workbook/address";
+import { createWorkbook } from "../../src/workbook/create";
+import type { CellValue } from "../../src/workbook/model";
+import { openWorkbook } from "../../src/workbook/read";
+import { tinyWorkbook } from "../workbook/tiny-package";
+import { recalc } from "./recalc-process";
+
+const SAMPLE = join(import.meta.dirname, "../../sample-workbooks/price-list.xlsx");
+// Real workbooks from public repositories are kept beside this repository, not in it.
+const REAL = join(import.meta.dirname, "../../../shared/reference/xlsx");
+const TIMEOUT = { timeout: 120_000 };
+
+let folder: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "recalc-"));
+});
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+
+let cases = 0;
+/** A path in a folder of its own. */
+function place(name = "in.xlsx"): string {
+  cases += 1;
+  return join(mkdtempSync(join(folder, `${cases}-`)), name);
+}
+
+const read = (file: string): Uint8Array => new Uint8Array(readFileSync(file));
+const isSame = (one: Uint8Array | undefined, other: Uint8Array | undefined): boolean =>
+  one !== undefined && other !== undefined && Buffer.compare(one, other) === 0;
+
+/** All cells of a workbook's sheets by sheet and address. */
+function cellsOf(bytes: Uint8Array): ReadonlyMap<string, { value: CellValue; formula: string | undefined }> {
+  const { model } = openWorkbook(bytes);
+  return new Map(
+    model.sheets.flatMap(({ name, cells }) =>
+      cells.map(
+        (cell) =>
+          [
+            `${name}!${cellAddress(cell.row, cell.column)}`,
+            { value: cell.value, formula: cell.formula?.text },
+          ] as const,
+      ),
+    ),
+  );
+}
+
+/** Addresses of cells that differ, with what they were and are. */
+function differences(before: Uint8Array, after: Uint8Array): Readonly<Record<string, readonly CellValue[]>> {
+  const old = cellsOf(before);
+  const fresh = cellsOf(after);
+  expect([...fresh.keys()]).toEqual([...old.keys()]);
+  return Object.fromEntries(
+    [...fresh].flatMap(([address, cell]) => {
+      const was = old.get(address);
+      expect(cell.formula).toBe(was?.formula);
+      return JSON.stringify(was?.value) === JSON.stringify(cell.value)
+        ? []
+        : [[address, [was?.value ?? null, cell.value]]];
+    }),
+  );
+}
+
+/** Names of the parts of two packages that are not byte for byte the same. */
+function changedParts(before: Uint8Array, after: Uint8Array): readonly string[] {
+  const old = unzipSync(before);
+  const fresh = unzipSync(after);
+  expect(Object.keys(fresh)).toEqual(Object.keys(old));
+  return Object.keys(old).filter((name) => !isSame(old[name], fresh[name]));
+}
+
+describe("one changed price", TIMEOUT, () => {
+  it("changes the cells that follow from it by what a person works out, and nothing else", async () => {
+    const original = read(SAMPLE);
+    // Row 10: 96 balloons and their spares, more than 100 and at most 200, are two bags of 100. A bag goes from 17.20 to
+    // 18.20, so the line goes up by 2 x 1.00, and so does the total.
+    const change = { sheet: 0, row: 9, column: 4, value: 18.2 };
+    const before = cellsOf(original);
+    expect(before.get("Price list!E10")?.value).toBe(17.2);
+    expect(before.get("Price list!D10")?.value).toBe(100);
+    expect(before.get("Price list!H10")?.value).toBe(2);
+    const total = Number(before.get("Price list!I16")?.value);
+    const input = place();
+    writeFileSync(input, openWorkbook(original).patched([change]));
+    const output = join(input, "..", "out.xlsx");
+    const run = await recalc([input, output]);
+    expect(run.code).toBe(0);
+    const result = read(output);
+    expect(differences(original, result)).toEqual({
+      "Price list!E10": [17.2, 18.2],
+      "Price list!I10": [34.4, 36.4],
+      "Price list!I16": [total, Number((total + 2).toFixed(2))],
+    });
+    expect(changedParts(original, result)).toEqual(["xl/worksheets/sheet1.xml"]);
+    // In the sheet's own part three values differ and no other character.
+    const sheet = (bytes: Uint8Array): string =>
+      new TextDecoder().decode(unzipSync(bytes)["xl/worksheets/sheet1.xml"]);
+    const replaced = sheet(original)
+      .replace('<c r="E10" s="6"><v>17.2</v>', '<c r="E10" s="6"><v>18.2</v>')
+      .replace("<v>34.4</v>", "<v>36.4</v>")
+      .replace(`<v>${total}</v>`, `<v>${Number((total + 2).toFixed(2))}</v>`);
+    expect(sheet(result)).toBe(replaced);
+  });
+
+  it("leaves a workbook alone whose values are up to date", async () => {
+    const output = place("out.xlsx");
+    const run = await recalc([SAMPLE, output]);
+    expect([run.code, run.stdout]).toEqual([0, `0 cells changed, written to ${output}\n`]);
+    expect(isSame(read(SAMPLE), read(output))).toBe(true);
+  });
+});
+
+describe("what the command says", TIMEOUT, () => {
+  const rows = (cells: readonly (readonly [string, string])[]): string =>
+    cells
+      .map(([text, stored], index) => {
+        const row = index + 1;
+        return `<row r="${row}"><c r="A${row}"><f>${text}</f><v>${stored}</v></c></row>`;
+      })
+      .join("");
+
+  it("is 0, a list of changes and the place of the file where all is computed", async () => {
+    const input = place();
+    writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
+    const run = await recalc([input]);
+    const output = join(input, "..", "in (recalculated).xlsx");
+    expect(run).toMatchObject({ code: 0, stderr: "" });
+    expect(run.stdout).toBe(`1 cells changed, written to ${output}\n  Sheet one!A1: 0 -> 2\n`);
+    expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(2);
+  });
+
+  it("is 1 where a cell keeps its stored value, which stays in the file", async () => {
+    const input = place();
+    writeFileSync(input, tinyWorkbook({ rows: rows([["NOFUNCTION(1)", "7"]]) }));
+    const run = await recalc([input, "--json"]);
+    expect(run.code).toBe(1);
+    const output = join(input, "..", "in (recalculated).xlsx");
+    expect(JSON.parse(run.stdout)).toEqual({
+      output,
+      previous: null,
+      changed: [],
+      failing: [],
+      uncomputed: [
+        { cell: "Sheet one!A1", formula: "NOFUNCTION(1)", why: "the function NOFUNCTION is not known here" },
+      ],
+    });
+    expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(7);
+  });
+
+  it("names a cell with an error of ours and its sentence, also for programs", async () => {
+    const input = place();
+    writeFileSync(input, tinyWorkbook({ rows: rows([["_xldudf_BLN_COUNT_SPHERE(1,250)", "0"]]) }));
+    const run = await recalc([input, "--json"]);
+    expect(run.code).toBe(0);
+    expect(JSON.parse(run.stdout)).toMatchObject({
+      changed: [{ cell: "Sheet one!A1", before: 0, value: { error: "#VALUE!" } }],
+      failing: [
+        {
+          cell: "Sheet one!A1",
+          value: { error: "#VALUE!" },
+          sentence: "balloon must be from 1 to 120 in, found 250 in",
+        },
+      ],
+      uncomputed: [],
+    });
+  });
+
+  it.each([
+    [[], /^usage: /],
+    [["a.xlsx", "b.xlsx", "c.xlsx"], /^usage: /],
+    [["a.xlsx", "--fast"], /^the option --fast is not known; usage: /],
+  ])("is 2 and its usage for %j", async (args, sentence) => {
+    const run = await recalc(args);
+    expect(run.code).toBe(2);
+    expect(run.stdout).toBe("");
+    expect(run.stderr).toMatch(sentence);
+  });
+
+  it("is 2 where OUT is IN, by the same or another path", async () => {
+    const input = place();
+    const bytes = tinyWorkbook({ rows: rows([["1+1", "0"]]) });
+    writeFileSync(input, bytes);
+    for (const output of [input, join(input, "..", ".", "..", input.split("/").at(-2) ?? "", "in.xlsx")]) {
+      const run = await recalc([input, output]);
+      expect(run.code).toBe(2);
+      expect(run.stderr).toMatch(/^OUT\.xlsx must be another file than IN\.xlsx/);
+    }
+    expect(isSame(read(input), bytes)).toBe(true);
+    expect(readdirSync(join(input, ".."))).toEqual(["in.xlsx"]);
+  });
+
+  it("is 2 where OUT cannot be written, and leaves nothing there", async () => {
+    const input = place();
+    writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
+    const run = await recalc([input, join(input, "..", "no such folder", "out.xlsx")]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toMatch(/^[^\n]+\n$/);
+    expect(readdirSync(join(input, ".."))).toEqual(["in.xlsx"]);
+  });
+
+  it("names the former OUT, which is kept", async () => {
+    const input = place();
+    const output = join(input, "..", "out.xlsx");
+    const previous = join(input, "..", "out (previous).xlsx");
+    writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
+    writeFileSync(output, "old");
+    const run = await recalc([input, output, "--json"]);
+    expect(run.code).toBe(0);
+    expect(JSON.parse(run.stdout)).toMatchObject({ output, previous });
+    expect(readFileSync(previous, "utf8")).toBe("old");
+    expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(2);
+  });
+});
+
+describe("text that looks like a formula", TIMEOUT, () => {
+  // What a supplier's price list may hold, by accident or not.
+  const TEXTS = [
+    "=1+1",
+    "+1+1",
+    "-1",
+    "@SUM(1)",
+    "=cmd|'/c calc'!A1",
+    '=HYPERLINK("x")',
+    "\t=1+1",
+    "1/0",
+    "{=1+1}",
+  ];
+
+  it("stays text wherever it is read, joined, listed or spilled", async () => {
+    const last = TEXTS.length;
+    const input = place();
+    writeFileSync(
+      input,
+      createWorkbook({
+        sheets: [
+          {
+            name: "List",
+            cells: Object.fromEntries([
+              ...TEXTS.flatMap((text, index) => {
+                const row = index + 1;
+                return [
+                  [`A${row}`, { value: text }],
+                  [`B${row}`, { formula: `A${row}`, value: 0 }],
+                  [`C${row}`, { formula: `A${row}&""`, value: 0 }],
+                  [`D${row}`, { formula: `VLOOKUP(A${row},A$1:A$${last},1,FALSE)`, value: 0 }],
+                  [`E${row}`, { formula: `ISTEXT(A${row})`, value: false }],
+                ] as const;
+              }),
+              ["G1", { formula: { text: `A1:A${last}`, kind: "dynamic" }, value: 0 }],
+              [
+                "H1",
+                { formula: { text: `_xldudf_BLN_SIMILAR_PLAN(A1:A${last})`, kind: "dynamic" }, value: 0 },
+              ],
+            ]),
+          },
+        ],
+      }),
+    );
+    const output = join(input, "..", "out.xlsx");
+    const run = await recalc([input, output]);
+    expect([run.code, run.stderr]).toEqual([0, ""]);
+    const before = cellsOf(read(input));
+    const after = cellsOf(read(output));
+    for (const [index, text] of TEXTS.entries()) {
+      const row = index + 1;
+      for (const column of ["A", "B", "C", "D", "G"]) {
+        expect([column, row, after.get(`List!${column}${row}`)?.value]).toEqual([column, row, text]);
+      }
+      expect(after.get(`List!E${row}`)?.value).toBe(true);
+    }
+    const formulas = (cells: typeof after): readonly string[] =>
+      [...cells].flatMap(([address, cell]) =>
+        cell.formula === undefined ? [] : [`${address} ${cell.formula}`],
+      );
+    expect(formulas(after)).toEqual(formulas(before));
+  });
+
+  it("is refused by our functions as the text it is", async () => {
+    const input = place();
+    const cell =
+      '<c r="A1" t="str"><v>=6+5</v></c><c r="B1"><f>_xldudf_BLN_COUNT_SPHERE(1,A1)</f><v>0</v></c>';
+    writeFileSync(input, tinyWorkbook({ rows: `<row r="1">${cell}</row>` }));
+    const run = await recalc([input, "--json"]);
+    expect(JSON.parse(run.stdout)).toMatchObject({
+      failing: [{ sentence: 'balloon must be an inflated size such as 11 or "28 cm", found "=6+5"' }],
+    });
+  });
+});
+
+describe("killed half way", TIMEOUT, () => {
+  it("leaves IN, a former OUT and whatever is there whole", async () => {
+    const input = place("large.xlsx");
+    const output = join(input, "..", "out.xlsx");
+    const rows = Array.from({ length: 1500 }, (_, index) => {
+      const row = index + 1;
+      return `<row r="${row}"><c r="A${row}"><v>${row}</v></c><c r="B${row}"><f>A${row}*2</f><v>0</v></c></row>`;
+    });
+    const bytes = tinyWorkbook({ rows: rows.join("") });
+    writeFileSync(input, bytes);
+    const whole = await recalc([input, output]);
+    expect(whole.code).toBe(0);
+    const finished = read(output);
+    const former = new TextEncoder().encode("a former file");
+    let killed = 0;
+    // Moments spread over a run, densest at its end, where the file is written.
+    for (let turn = 1; turn <= 24; turn += 1) {
+      writeFileSync(output, former);
+      const share = 1 - ((24 - turn) / 24) ** 2;
+      const run = await recalc([input, output], whole.seconds * 1000 * (0.1 + share));
+      killed += run.code === undefined ? 1 : 0;
+      expect(isSame(read(input), bytes)).toBe(true);
+      const now = read(output);
+      expect(isSame(now, former) || isSame(now, finished)).toBe(true);
+      if (isSame(now, finished))
+        expect(isSame(read(join(input, "..", "out (previous).xlsx")), former)).toBe(true);
+    }
+    expect(killed).toBeGreaterThan(4);
+  });
+});
+
+describe.skipIf(!existsSync(REAL))("a real workbook", TIMEOUT, () => {
+  const names = existsSync(REAL) ? readdirSync(REAL).filter((name) => name.endsWith(".xlsx")) : [];
+
+  it.concurrent.each(names)("%s passes with every untouched part as it was", async (name) => {
+    const output = place("out.xlsx");
+    const before = read(join(REAL, name));
+    const run = await recalc([join(REAL, name), output, "--json"]);
+    expect(run.stderr).toBe("");
+    expect([0, 1]).toContain(run.code);
+    expect(isSame(read(join(REAL, name)), before)).toBe(true);
+    const after = read(output);
+    const outcome = JSON.parse(run.stdout) as {
+      readonly changed: readonly { readonly cell: string }[];
+      readonly uncomputed: readonly { readonly cell: string }[];
+    };
+    const { model } = openWorkbook(before);
+    const sheets = new Set(outcome.changed.map(({ cell }) => cell.slice(0, cell.lastIndexOf("!"))));
+    const touched = model.sheets.filter((sheet) => sheets.has(sheet.name)).map((sheet) => sheet.part);
+    expect(changedParts(before, after).filter((part) => !touched.includes(part))).toEqual([]);
+    // Only cells that are listed differ, and a cell that could not be computed is none of them.
+    const old = cellsOf(before);
+    const listed = new Set(outcome.changed.map(({ cell }) => cell));
+    for (const [address, cell] of cellsOf(after)) {
+      const was = old.get(address);
+      expect(cell.formula).toBe(was?.formula);
+      if (!listed.has(address)) expect([address, cell.value]).toEqual([address, was?.value ?? null]);
+    }
+    for (const { cell } of outcome.uncomputed) expect(listed.has(cell)).toBe(false);
+  });
+});

@@ -1,0 +1,52 @@
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+
+const BUNDLE = join(import.meta.dirname, "../../dist/node/recalc.cjs");
+const TELL_MEMORY = `data:text/javascript,${encodeURIComponent(
+  'import { writeSync } from "node:fs"; process.on("exit", () => writeSync(3, String(process.resourceUsage().maxRSS)));',
+)}`;
+
+/** How a run of the command ended. */
+export interface RecalcRun {
+  /** Undefined where the process was killed. */
+  readonly code: number | undefined;
+  readonly stdout: string;
+  /** Without the lines that tell the progress. */
+  readonly stderr: string;
+  /** Most memory that the process held, in MB; 0 where it was killed. */
+  readonly peakMegabytes: number;
+  readonly seconds: number;
+}
+
+/** Runs the built recalculation command in a process of its own. Killed after `killAfter` milliseconds, if given. */
+export function recalc(args: readonly string[], killAfter?: number): Promise<RecalcRun> {
+  if (!existsSync(BUNDLE)) throw new Error("dist/node/recalc.cjs is missing: run npm run build first");
+  const start = performance.now();
+  const child = spawn(process.execPath, ["--import", TELL_MEMORY, BUNDLE, ...args], {
+    stdio: ["ignore", "pipe", "pipe", "pipe"],
+  });
+  const texts = ["", "", "", ""];
+  child.stdio.forEach((stream, index) => {
+    if (stream === null || stream === undefined || !("setEncoding" in stream)) return;
+    stream.setEncoding("utf8");
+    stream.on("data", (chunk: string) => {
+      texts[index] = `${texts[index] ?? ""}${chunk}`;
+    });
+  });
+  const timer = killAfter === undefined ? undefined : setTimeout(() => child.kill("SIGKILL"), killAfter);
+  return new Promise((resolve, reject) => {
+    child.on("error", reject);
+    child.on("close", (code) => {
+      clearTimeout(timer);
+      const [, stdout = "", stderr = "", memory = ""] = texts;
+      resolve({
+        code: code ?? undefined,
+        stdout,
+        stderr: stderr.replace(/computing \d+ %\n/g, ""),
+        peakMegabytes: Number(memory) / 1024,
+        seconds: (performance.now() - start) / 1000,
+      });
+    });
+  });
+}
