@@ -237,6 +237,9 @@ describe("text that looks like a formula", TIMEOUT, () => {
     writeFileSync(
       input,
       createWorkbook({
+        author: "test",
+        generator: "Microsoft Excel",
+        date: "2026-11-01T08:00:00Z",
         sheets: [
           {
             name: "List",
