@@ -1,5 +1,5 @@
 // The commands of package.json: each sets up what it needs, then runs.
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
 
 const [command = "", ...rest] = process.argv.slice(2);
@@ -15,7 +15,17 @@ const commands = {
   },
   recalc() {
     ensureBuilt(["node"]);
-    node("recalc", rest);
+    // npm runs in the project's folder; a person means the folder they typed the command in.
+    const from = process.env.INIT_CWD ?? process.cwd();
+    node(
+      "recalc",
+      rest.map((argument) => (argument.startsWith("--") ? argument : resolve(from, argument))),
+    );
+  },
+  async excel() {
+    ensureBuilt(["addin"]);
+    const { serveToExcel } = await import("./excel.mjs");
+    await serveToExcel(root);
   },
   build() {
     const origin = rest.find((argument) => argument.startsWith("--origin="))?.slice("--origin=".length);
@@ -56,4 +66,4 @@ if (!Object.hasOwn(commands, command)) {
   process.exit(2);
 }
 ensureInstalled();
-commands[command]();
+await commands[command]();

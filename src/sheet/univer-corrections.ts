@@ -11,6 +11,7 @@ import {
   ValueObjectFactory,
 } from "@univerjs/engine-formula";
 import { withExactIndex } from "./exact-lookup";
+import { quickenArithmetic } from "./quick-arithmetic";
 
 /** Ends the evaluation of a formula that must keep its stored value; `message` is the reason, for a person. */
 export class RefusedFormula extends Error {}
@@ -23,6 +24,7 @@ type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction
 /** Puts right where Univer's functions give other values than Excel's. Each is a defect of 0.25.1. */
 export function correctFunctions(functions: IFunctionService): void {
   closeValueIndex();
+  quickenArithmetic();
   readNumbersAsNumbers();
   const wrap = (names: readonly string[], make: (calculate: Calculate) => Calculate): void => {
     for (const name of names) {

@@ -130,7 +130,7 @@ function readPalette(rows: readonly [PaletteRow, ...PaletteRow[]]): Palette {
   }
   const pattern = hasPattern ? rows.map((row) => row.pattern ?? 0) : undefined;
   const shares = hasShares ? rows.map((row) => row.share ?? 0) : undefined;
-  if (shares) refuseSlippedPercents(shares, `shares of palette "${rows[0].palette.trim()}"`);
+  if (shares) refuseSlippedPercents(shares, `palettes "${rows[0].palette.trim()}": share`);
   return { rows, shares: shares ?? pattern ?? [], pattern };
 }
 

@@ -98,7 +98,7 @@ describe("pieceDemands", () => {
     [
       [piece(2, 10)],
       [...shares, colour(5, "Gold", { share: 0.1 })],
-      'shares of palette "Regatta" must add up to 100%, found 110%',
+      'palettes "Regatta": share must add up to 100%, found 110%',
     ],
     [
       [piece(2, 10)],

@@ -1,0 +1,76 @@
+// Serves the built add-in over https and shows it to an Excel on this machine.
+import { spawnSync } from "node:child_process";
+import { copyFileSync, createReadStream, mkdirSync, readFileSync, statSync } from "node:fs";
+import { createServer } from "node:https";
+import { homedir } from "node:os";
+import { extname, join, normalize, sep } from "node:path";
+import { getHttpsServerOptions } from "office-addin-dev-certs";
+
+const PORT = 3000;
+const TYPES = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
+  ".json": "application/json; charset=utf-8",
+  ".png": "image/png",
+  ".xml": "text/xml; charset=utf-8",
+};
+const DEVELOPER_KEY = "HKCU\\SOFTWARE\\Microsoft\\Office\\16.0\\WEF\\Developer";
+
+function say(text) {
+  process.stdout.write(`${text}\n`);
+}
+
+/** Puts the manifest where Excel on this system looks for add-ins under development. */
+function sideload(manifest) {
+  if (process.platform === "darwin") {
+    const folder = join(homedir(), "Library/Containers/com.microsoft.Excel/Data/Documents/wef");
+    mkdirSync(folder, { recursive: true });
+    copyFileSync(manifest, join(folder, "balloon-decor-functions.xml"));
+    return "Restart Excel, then Home > Add-ins > Developer Add-ins.";
+  }
+  if (process.platform === "win32") {
+    const id = /<Id>([^<]+)<\/Id>/.exec(readFileSync(manifest, "utf8"))?.[1] ?? "";
+    const { status } = spawnSync("reg", [
+      "add",
+      DEVELOPER_KEY,
+      "/v",
+      id,
+      "/t",
+      "REG_SZ",
+      "/d",
+      manifest,
+      "/f",
+    ]);
+    if (status === 0) return "Restart Excel, then Home > Add-ins > Advanced.";
+  }
+  return `Excel on the web: Home > Add-ins > More Settings > Upload My Add-in, then ${manifest}`;
+}
+
+/** Serves `dist/addin` of the project in `root` until it is stopped. */
+export async function serveToExcel(root) {
+  const folder = join(root, "dist", "addin");
+  const options = await getHttpsServerOptions();
+  const server = createServer(options, (request, response) => {
+    const path = new URL(request.url ?? "/", "https://localhost").pathname;
+    const file = normalize(join(folder, path));
+    if (!file.startsWith(folder + sep) || !statSync(file, { throwIfNoEntry: false })?.isFile()) {
+      response.writeHead(404).end("there is no such file");
+      return;
+    }
+    response.writeHead(200, {
+      "Content-Type": TYPES[extname(file)] ?? "application/octet-stream",
+      "Access-Control-Allow-Origin": "*",
+      "Cache-Control": "no-cache",
+    });
+    createReadStream(file).pipe(response);
+  });
+  server.on("error", (error) => {
+    say(`the add-in could not be served: ${error.message}`);
+    process.exitCode = 2;
+  });
+  server.listen(PORT, "127.0.0.1", () => {
+    say(`The add-in is at https://localhost:${PORT}/ (Ctrl+C stops it)`);
+    say(sideload(join(folder, "manifest.xml")));
+  });
+}
