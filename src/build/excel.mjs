@@ -47,10 +47,23 @@ function sideload(manifest) {
   return `Excel on the web: Home > Add-ins > More Settings > Upload My Add-in, then ${manifest}`;
 }
 
+/** A certificate for localhost, trusted by this system where it lets itself be told to. */
+async function certificate() {
+  try {
+    return await getHttpsServerOptions();
+  } catch (error) {
+    const folder = join(homedir(), ".office-addin-dev-certs");
+    const [cert, key] = ["localhost.crt", "localhost.key"].map((name) => join(folder, name));
+    if (!statSync(cert, { throwIfNoEntry: false }) || !statSync(key, { throwIfNoEntry: false })) throw error;
+    say("The certificate could not be made trusted here: Excel and browsers will ask about it.");
+    return { cert: readFileSync(cert), key: readFileSync(key) };
+  }
+}
+
 /** Serves `dist/addin` of the project in `root` until it is stopped. */
 export async function serveToExcel(root) {
   const folder = join(root, "dist", "addin");
-  const options = await getHttpsServerOptions();
+  const options = await certificate();
   const server = createServer(options, (request, response) => {
     const path = new URL(request.url ?? "/", "https://localhost").pathname;
     const file = normalize(join(folder, path));
