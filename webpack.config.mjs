@@ -2,7 +2,15 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import webpack from "webpack";
-import { copies, existingFiles, functionsJson, icons, manifest, precache } from "./src/build/plugins.mjs";
+import {
+  copies,
+  existingFiles,
+  functionsJson,
+  icons,
+  madePage,
+  manifest,
+  precache,
+} from "./src/build/plugins.mjs";
 import { stripHelp } from "./src/build/strip-help.mjs";
 
 const root = dirname(fileURLToPath(import.meta.url));
@@ -79,7 +87,11 @@ const desk = () => ({
   ...base,
   name: "desk",
   target: ["web", "es2022"],
-  entry: { desk: source("desk/desk.ts"), "offline-source": source("desk/offline.ts") },
+  entry: {
+    desk: source("desk/desk.ts"),
+    "offline-source": source("desk/offline.ts"),
+    "reference-page": { import: source("functions/reference-page.ts"), library: { type: "commonjs2" } },
+  },
   output: {
     path: join(root, "dist", "desk"),
     filename: "[name].js",
@@ -98,7 +110,8 @@ const desk = () => ({
       contextRegExp: /engine-render/,
     }),
     icons([32, 80]),
-    copies({ "index.html": source("desk/index.html") }),
+    copies({ "index.html": source("desk/index.html"), "reference.css": source("desk/reference.css") }),
+    madePage("reference-page.js", "referencePage", "reference.html"),
     copies(existingFiles(join(root, "sample-workbooks"), ["regatta-evening.xlsx"])),
     precache("offline-source.js", "offline.js"),
   ],

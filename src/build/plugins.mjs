@@ -28,16 +28,26 @@ class EmitFiles {
   }
 }
 
+/** What a bundle built as a CommonJS library exports. */
+function exportsOf(assets, bundle) {
+  const module = { exports: {} };
+  runInNewContext(assets[bundle].source().toString(), { module, exports: module.exports });
+  return module.exports;
+}
+
 /** functions.json from the built catalogue bundle `metadata.js`, which itself is not shipped. */
 export function functionsJson() {
   return new EmitFiles(
-    (assets) => {
-      const module = { exports: {} };
-      runInNewContext(assets["metadata.js"].source().toString(), { module, exports: module.exports });
-      return { "functions.json": `${JSON.stringify(module.exports.metadata, null, 2)}\n` };
-    },
+    (assets) => ({
+      "functions.json": `${JSON.stringify(exportsOf(assets, "metadata.js").metadata, null, 2)}\n`,
+    }),
     ["metadata.js"],
   );
+}
+
+/** A page that a built bundle makes: `name` is what `make()` of the bundle `source` gives, and the bundle is not shipped. */
+export function madePage(source, make, name) {
+  return new EmitFiles((assets) => ({ [name]: exportsOf(assets, source)[make]() }), [source]);
 }
 
 /** The icons of the manifest, drawn at each size. */

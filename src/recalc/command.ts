@@ -5,7 +5,6 @@ import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalcu
 import { catalogue } from "../functions/catalogue";
 import { cellAddress } from "../workbook/address";
 import { WorkbookError, type CellValue } from "../workbook/model";
-import { openWorkbook } from "../workbook/read";
 import { besides, isSameFile, writeWhole } from "./write-file";
 
 const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json]";
@@ -55,13 +54,8 @@ function listed(lines: readonly string[]): string {
 }
 
 /** The outcome for a person. */
-function summary(
-  names: readonly string[],
-  result: RecalculatedWorkbook,
-  output: string,
-  previous: string | undefined,
-): string {
-  const { changes, uncomputed, failing } = result;
+function summary(result: RecalculatedWorkbook, output: string, previous: string | undefined): string {
+  const { changes, uncomputed, failing, sheetNames: names } = result;
   const parts = [
     `${changes.length} cells changed, written to ${output}\n`,
     previous === undefined ? "" : `the file that was there is now ${previous}\n`,
@@ -87,13 +81,8 @@ function summary(
 }
 
 /** The outcome for programs. */
-function jsonSummary(
-  names: readonly string[],
-  result: RecalculatedWorkbook,
-  output: string,
-  previous: string | undefined,
-): string {
-  const at = (cell: CellPlace): string => placeText(names, cell);
+function jsonSummary(result: RecalculatedWorkbook, output: string, previous: string | undefined): string {
+  const at = (cell: CellPlace): string => placeText(result.sheetNames, cell);
   return `${JSON.stringify(
     {
       output,
@@ -126,10 +115,9 @@ function progressLine(): (share: number) => void {
 
 async function recalculateFile({ input, output, isJson }: Request): Promise<number> {
   const bytes = new Uint8Array(readFileSync(input));
-  const names = openWorkbook(bytes).model.sheets.map((sheet) => sheet.name);
   const result = await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() });
   const previous = writeWhole(output, result.bytes);
-  process.stdout.write((isJson ? jsonSummary : summary)(names, result, output, previous));
+  process.stdout.write((isJson ? jsonSummary : summary)(result, output, previous));
   return result.uncomputed.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 

@@ -63,4 +63,5 @@ process.exitCode = isWhole ? 0 : 1;
 if (!process.argv.includes("--no-serve")) {
   const { address } = await serveFolder(join(process.cwd(), "dist", "desk"), PORT);
   process.stdout.write(`The spreadsheet page with these functions is at ${address} (Ctrl+C stops it)\n`);
+  process.stdout.write(`Every function with its arguments and worked examples: ${address}reference.html\n`);
 }

@@ -14,6 +14,7 @@ export interface ChangedCell extends CellChange {
 /** A file with fresh values, and what became of its formulas. */
 export interface RecalculatedWorkbook {
   readonly bytes: Uint8Array;
+  readonly sheetNames: readonly string[];
   readonly changes: readonly ChangedCell[];
   /** Formula cells that keep their stored value, and why. */
   readonly uncomputed: readonly UncomputedCell[];
@@ -38,6 +39,7 @@ export async function recalculateWorkbook(
     const changes = changesOf(workbook.model.sheets, computed);
     return {
       bytes: changes.length === 0 ? bytes : workbook.patched(changes),
+      sheetNames: workbook.model.sheets.map((sheet) => sheet.name),
       changes,
       uncomputed,
       failing: computed.filter(({ sentence }) => sentence !== undefined),

@@ -82,6 +82,8 @@ interface ParsedFormula {
 const MAX_TEXT = 32_767;
 /** Cells of ranges that Univer may keep at hand for the next formula: many overlapping ranges would fill the memory. */
 const MAX_CELLS_KEPT = 2 ** 21;
+/** Parsed formulas at hand: each holds some kilobytes, and parsing costs a third of evaluating. */
+const MAX_PARSED = 2 ** 14;
 /** Numbers the workbooks held in this process: Univer's caches are shared, and their keys must differ. */
 let workbooks = 0;
 
@@ -185,6 +187,7 @@ export class UniverFormulas {
     const node = this.builder.parse(tree) as AstNode | null | undefined;
     if (node === null || node === undefined) throw new Error("the formula cannot be read");
     const parsed = { node, isAsync: this.interpreter.checkAsyncNode(node) };
+    if (this.parsed.size >= MAX_PARSED) this.parsed.clear();
     this.parsed.set(formula, parsed);
     return parsed;
   }

@@ -1,0 +1,145 @@
+import { catalogue } from "./catalogue";
+import { headerOf, type CatalogueFunction, type Example } from "./define";
+import { isNumeric, isOptional, type ColumnSpec, type Param } from "./param";
+import { allowedText, parameterFacts } from "./parameter-help";
+import { formulaText, signature } from "./reference";
+
+const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
+
+function escaped(text: string): string {
+  return text.replace(/[&<>"]/g, (sign) => ENTITIES[sign] ?? sign);
+}
+
+function element(name: string, content: string, attributes = ""): string {
+  return `<${name}${attributes === "" ? "" : ` ${attributes}`}>${content}</${name}>`;
+}
+
+function limitsText(param: Param | ColumnSpec): string {
+  if (param.kind === "list") return isNumeric(param.of) ? `each ${allowedText(param.of) ?? ""}` : "";
+  return param.kind === "table" ? "" : (allowedText(param) ?? "");
+}
+
+function columnList(columns: readonly ColumnSpec[]): string {
+  const items = columns.map((column) => {
+    const name = element("code", escaped(isOptional(column) ? `[${column.name}]` : column.name));
+    return element("li", `${name} ${escaped(column.text)} ${escaped(allowedText(column) ?? "")}`);
+  });
+  return element("ul", items.join(""));
+}
+
+function parameterRow(param: Param): string {
+  const facts = parameterFacts(param).filter(
+    (fact) => param.kind !== "table" || !fact.startsWith("a range with"),
+  );
+  const text = `${escaped(param.text)}${param.kind === "table" ? columnList(param.columns) : ""}`;
+  const cells = [
+    element("code", escaped(param.name)),
+    text,
+    escaped(facts.join("; ")),
+    escaped(limitsText(param)),
+  ];
+  return element("tr", cells.map((cell) => element("td", cell)).join(""));
+}
+
+function givenText(fn: CatalogueFunction, example: Example): string {
+  if (!Array.isArray(example.gives)) return String(example.gives);
+  const rows = example.gives as readonly (readonly unknown[])[];
+  return fn.result.kind === "list" ? (rows[0] ?? []).join(", ") : `${rows.length} rows below the header`;
+}
+
+function exampleText(fn: CatalogueFunction, example: Example): string {
+  const within = example.within !== undefined && example.within > 1e-6 ? ` (within ${example.within})` : "";
+  return element(
+    "p",
+    `${element("code", escaped(formulaText(fn, example.args)))} gives ${element("strong", escaped(givenText(fn, example) + within))}<br>` +
+      `${escaped(example.working)} <small>Source: ${escaped(example.source)}</small>`,
+  );
+}
+
+function resultText(fn: CatalogueFunction): string {
+  const { result } = fn;
+  if (result.kind !== "table") return element("p", escaped(result.text));
+  const columns = result.columns.map((column) =>
+    element("li", `${element("code", escaped(headerOf(column)))} ${escaped(column.text)}`),
+  );
+  return element("p", escaped(result.text)) + element("ul", columns.join(""));
+}
+
+function failureText(fn: CatalogueFunction): string {
+  const items = fn.failures.map((failure) =>
+    element(
+      "li",
+      `${element("code", escaped(formulaText(fn, failure.args)))} ${failure.gives}: ${escaped(failure.when)}`,
+    ),
+  );
+  return items.length === 0 ? "" : element("h3", "What it refuses") + element("ul", items.join(""));
+}
+
+function section(fn: CatalogueFunction): string {
+  const heads = ["argument", "what it is", "unit and default", "limits"].map((head) =>
+    element("th", head, 'scope="col"'),
+  );
+  const parameters =
+    fn.params.length === 0
+      ? element("p", "It takes no arguments.")
+      : element(
+          "table",
+          element("thead", element("tr", heads.join(""))) +
+            element("tbody", fn.params.map(parameterRow).join("")),
+        );
+  return element(
+    "section",
+    [
+      element("h2", escaped(fn.name)),
+      element("p", element("code", escaped(signature(fn)))),
+      element("p", escaped(fn.text)),
+      element("p", element("small", `Answers: ${escaped(fn.asks.join("; "))}`)),
+      fn.caution === undefined ? "" : element("p", `Caution: ${escaped(fn.caution)}`, 'class="caution"'),
+      parameters,
+      element("h3", "Result"),
+      resultText(fn),
+      fn.examples.length === 0
+        ? ""
+        : element("h3", "Worked examples") + fn.examples.map((example) => exampleText(fn, example)).join(""),
+      element("h3", "Model and source"),
+      element("p", escaped(fn.source)),
+      fn.limits === undefined ? "" : element("p", `Limits: ${escaped(fn.limits)}`),
+      failureText(fn),
+    ].join(""),
+    `id="${fn.name}"`,
+  );
+}
+
+function contents(): string {
+  const categories = [...new Set(catalogue.map((fn) => fn.category))];
+  const groups = categories.map((category) => {
+    const links = catalogue
+      .filter((fn) => fn.category === category)
+      .map((fn) => element("li", element("a", escaped(fn.name), `href="#${fn.name}"`)));
+    return element("h2", escaped(category)) + element("ul", links.join(""));
+  });
+  return element("nav", groups.join(""), 'aria-label="Functions"');
+}
+
+/** The reference of all functions as one page, made from the catalogue. */
+export function referencePage(): string {
+  const policy = "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'";
+  const head = [
+    '<meta charset="utf-8">',
+    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    '<meta name="color-scheme" content="light dark">',
+    element("title", "Functions for balloon decorators"),
+    '<link rel="icon" href="icon-32.png">',
+    '<link rel="stylesheet" href="reference.css">',
+  ].join("");
+  const intro =
+    "Bare numbers are metres for lengths and inches for balloons; type the unit where you think otherwise. Blank cells take the default. " +
+    "Counts, gas and wind numbers are estimates: local codes and licensed practice come first.";
+  const body = [
+    element("header", element("h1", "Functions for balloon decorators") + element("p", intro)),
+    contents(),
+    element("main", catalogue.map(section).join("")),
+  ].join("");
+  return `<!doctype html>\n${element("html", element("head", head) + element("body", body), 'lang="en"')}\n`;
+}
