@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import type * as Axe from "axe-core";
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
@@ -284,7 +285,7 @@ describe("the desk page", { timeout: 60_000 }, () => {
         for (const tab of ["Functions", "Problems"]) {
           await desk.page.getByRole("tab", { name: tab }).click();
           const found = await desk.page.evaluate(async () => {
-            const { axe } = globalThis as unknown as { readonly axe: typeof import("axe-core") };
+            const { axe } = globalThis as unknown as { readonly axe: typeof Axe };
             // Inside the grid stands the grid library's own markup.
             const { violations } = await axe.run({ exclude: [".desk-grid"] });
             return violations
