@@ -75,6 +75,7 @@ const node = () => ({
   target: "node20",
   entry: {
     recalc: source("recalc/command.ts"),
+    share: source("recalc/share.ts"),
     start: source("recalc/start.ts"),
     docs: source("recalc/docs.ts"),
     samples: source("recalc/samples.ts"),

@@ -7,6 +7,12 @@ const node = (bundle, args = []) =>
   run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
 const vitest = (args, options) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args], options);
 
+// npm runs in the project's folder; a person means files in the folder they typed the command in.
+const asTyped = (args) =>
+  args.map((argument) =>
+    argument.startsWith("--") ? argument : resolve(process.env.INIT_CWD ?? process.cwd(), argument),
+  );
+
 const commands = {
   start() {
     const serves = !rest.includes("--no-serve");
@@ -15,12 +21,11 @@ const commands = {
   },
   recalc() {
     ensureBuilt(["node"]);
-    // npm runs in the project's folder; a person means the folder they typed the command in.
-    const from = process.env.INIT_CWD ?? process.cwd();
-    node(
-      "recalc",
-      rest.map((argument) => (argument.startsWith("--") ? argument : resolve(from, argument))),
-    );
+    node("recalc", asTyped(rest));
+  },
+  share() {
+    ensureBuilt(["node"]);
+    node("share", asTyped(rest));
   },
   async excel() {
     ensureBuilt(["addin"]);

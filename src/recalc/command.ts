@@ -4,35 +4,12 @@ import type { CellPlace } from "../sheet/engine";
 import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalculate";
 import { catalogue } from "../functions/catalogue";
 import { cellAddress } from "../workbook/address";
-import { WorkbookError, type CellValue } from "../workbook/model";
-import { besides, isSameFile, writeWhole } from "./write-file";
+import type { CellValue } from "../workbook/model";
+import { EXIT, exitCodeOf, fileRequest, type FileRequest } from "./file-command";
+import { writeWhole } from "./write-file";
 
 const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json]";
-const EXIT = { done: 0, someLeft: 1, failed: 2 } as const;
 const MOST_LISTED = 20;
-
-/** Why the command cannot do what it was asked; the message is a sentence. */
-class CommandError extends Error {}
-
-interface Request {
-  readonly input: string;
-  readonly output: string;
-  readonly isJson: boolean;
-}
-
-function requestOf(args: readonly string[]): Request {
-  const options = args.filter((argument) => argument.startsWith("--"));
-  const files = args.filter((argument) => !argument.startsWith("--"));
-  const unknown = options.find((option) => option !== "--json");
-  if (unknown !== undefined) throw new CommandError(`the option ${unknown} is not known; ${USAGE}`);
-  const [input, output, ...more] = files;
-  if (input === undefined || more.length > 0) throw new CommandError(USAGE);
-  const target = output ?? besides(input, "recalculated");
-  if (isSameFile(input, target)) {
-    throw new CommandError("OUT.xlsx must be another file than IN.xlsx, which is never written over");
-  }
-  return { input, output: target, isJson: options.includes("--json") };
-}
 
 function placeText(names: readonly string[], { sheet, row, column }: CellPlace): string {
   return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
@@ -113,26 +90,18 @@ function progressLine(): (share: number) => void {
   };
 }
 
-async function recalculateFile({ input, output, isJson }: Request): Promise<number> {
+async function recalculateFile({ input, output, options }: FileRequest): Promise<number> {
   const bytes = new Uint8Array(readFileSync(input));
   const result = await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() });
   const previous = writeWhole(output, result.bytes);
-  process.stdout.write((isJson ? jsonSummary : summary)(result, output, previous));
+  process.stdout.write((options.has("--json") ? jsonSummary : summary)(result, output, previous));
   return result.uncomputed.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 
-/** `npm run recalc`: exit code 0, 1 where cells could not be computed, 2 where it could not run. */
-async function main(args: readonly string[]): Promise<number> {
-  try {
-    return await recalculateFile(requestOf(args));
-  } catch (error) {
-    const isSaid = error instanceof CommandError || error instanceof WorkbookError;
-    const code = (error as NodeJS.ErrnoException).code;
-    const reason =
-      code === "ENOENT" ? "there is no such file" : error instanceof Error ? error.message : String(error);
-    process.stderr.write(isSaid ? `${reason}\n` : `could not recalculate: ${reason}\n`);
-    return EXIT.failed;
-  }
-}
+const args = process.argv.slice(2);
 
-process.exitCode = await main(process.argv.slice(2));
+// Exit code 0, 1 where cells could not be computed, 2 where it could not run.
+process.exitCode = await exitCodeOf(
+  () => recalculateFile(fileRequest(args, USAGE, () => "recalculated", ["--json"])),
+  "could not recalculate",
+);

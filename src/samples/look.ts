@@ -29,7 +29,7 @@ export const LOOKS = {
   inputDate: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd", ...boxed },
   inputDateTime: { fill: INPUT_FILL, fontColor: INK, numberFormat: "yyyy-mm-dd hh:mm", ...boxed },
   number: { numberFormat: "#,##0", fontColor: INK },
-  size: { numberFormat: "0.#", fontColor: INK, horizontal: "center" },
+  size: { numberFormat: "General", fontColor: INK, horizontal: "center" },
   decimal: { numberFormat: "#,##0.00", fontColor: INK },
   money: { numberFormat: "#,##0.00", fontColor: INK },
   moneyTotal: { numberFormat: "#,##0.00", bold: true, fontSize: 13, fontColor: INK },

@@ -223,8 +223,8 @@ function needsSheet(): SheetDescription {
     "Every balloon of the event by size and colour, pooled over all pieces, with spares.",
   );
   sheet.spill(HEAD, 1, ours("NEEDS_PLAN(Pieces[#All],Palettes[#All],Breakage,Sure)"), 24, [
-    "number",
-    "number",
+    "size",
+    "size",
     "text",
     "number",
     "number",
@@ -251,7 +251,7 @@ function buyingSheet(): SheetDescription {
     "The cheapest bags for the whole event: stock first, delivery charges and least orders included.",
   );
   sheet.spill(HEAD, 1, ours(`BUY_PLAN(${BUY_ARGUMENTS})`), 30, [
-    "number",
+    "size",
     "text",
     "number",
     "number",
