@@ -130,7 +130,8 @@ describe("what the command says", TIMEOUT, () => {
     const run = await recalc([input]);
     const output = join(input, "..", "in (recalculated).xlsx");
     expect(run).toMatchObject({ code: 0, stderr: "" });
-    expect(run.stdout).toBe(`1 cells changed, written to ${output}\n  Sheet one!A1: 0 -> 2\n`);
+    expect(run.stdout).toMatch(/^1 cells? changed, written to /);
+    expect(run.stdout).toContain(`${output}\n  Sheet one!A1: 0 -> 2\n`);
     expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(2);
   });
 
@@ -309,11 +310,12 @@ describe("killed half way", TIMEOUT, () => {
     expect(whole.code).toBe(0);
     const finished = read(output);
     const former = new TextEncoder().encode("a former file");
+    const TURNS = 14;
     let killed = 0;
     // Moments spread over a run, densest at its end, where the file is written.
-    for (let turn = 1; turn <= 24; turn += 1) {
+    for (let turn = 1; turn <= TURNS; turn += 1) {
       writeFileSync(output, former);
-      const share = 1 - ((24 - turn) / 24) ** 2;
+      const share = 1 - ((TURNS - turn) / TURNS) ** 2;
       const run = await recalc([input, output], whole.seconds * 1000 * (0.1 + share));
       killed += run.code === undefined ? 1 : 0;
       expect(isSame(read(input), bytes)).toBe(true);
