@@ -48,7 +48,8 @@ function words(text: string): readonly string[] {
 }
 
 function termsOf(text: string): readonly string[] {
-  const all = words(text);
+  // The words that ask for a number are stop words, the question itself is not: our counts are called so.
+  const all = words(text.replace(/\bhow many\b|\bnumber of\b/gi, "count"));
   const telling = all.filter((word) => !STOP_WORDS.has(word));
   return [...new Set((telling.length > 0 ? telling : all).map(stem))];
 }

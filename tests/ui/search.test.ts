@@ -37,6 +37,16 @@ describe("search", () => {
     expect(names(query).slice(0, 3)).toContain(name);
   });
 
+  it.each([
+    ["how many for an arch", "COUNT_ARCH"],
+    ["how many for a column", "COUNT_COLUMN"],
+    ["how many on a wall", "COUNT_WALL"],
+    ["number of balloons in a net", "COUNT_NET"],
+    ["how many rolls", "COUNT_ROLLS"],
+  ])("%s: %s first", (query, name) => {
+    expect(names(query)[0]).toBe(name);
+  });
+
   it("shows everything in catalogue order for an empty query, nothing for words nobody uses", () => {
     expect(names(" ")).toEqual(catalogue.map((fn) => fn.name));
     expect(names("zyxwv qqqq")).toEqual([]);
