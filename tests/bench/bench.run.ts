@@ -1,0 +1,425 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { cpus, loadavg, tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { gzipSync } from "node:zlib";
+import cephes from "cephes";
+import loadHighs from "highs";
+import jstat from "jstat";
+import psychrolib from "psychrolib";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { solve as solveByYalps } from "yalps";
+import { moistAirDensity } from "../../src/core/gas/moist-air";
+import { cuttingStock } from "../../src/core/numeric/cutting-stock";
+import { ellipseCircumference } from "../../src/core/numeric/elliptic";
+import { cheapestCover, type Bag } from "../../src/core/stock/bag-plan";
+import { countWithSpares } from "../../src/core/stock/spares";
+import { chooseSuppliers } from "../../src/core/stock/supplier-choice";
+import { kelvinFromCelsius } from "../../src/core/units";
+import { catalogue, functionNamed } from "../../src/functions/catalogue";
+import type { CatalogueFunction } from "../../src/functions/define";
+import { launchBrowser } from "../browser";
+import { loadSolver, randomPurchase } from "../core/stock/purchase-model";
+import { recalc, type RecalcRun } from "../recalc/recalc-process";
+import { FORMULAS, largeWorkbook } from "./large-workbook";
+import { alone, besides, markdown, shownTime, timeOf, type Measurement } from "./measure";
+
+const rows: Measurement[] = [];
+const bundle = join(import.meta.dirname, "../../dist/addin/functions.js");
+const highs = await loadHighs();
+
+let folder: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "bench-"));
+});
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+  const [cpu] = cpus();
+  const load = loadavg()[0] ?? 0;
+  console.log(
+    [
+      `${new Date().toISOString().slice(0, 10)}, Node ${process.versions.node}, ${cpus().length} x ${cpu?.model.trim() ?? "?"}, load ${load.toFixed(1)}`,
+      "",
+      markdown(rows),
+    ].join("\n"),
+  );
+});
+
+function named(name: string): CatalogueFunction {
+  const fn = functionNamed(name);
+  if (fn === undefined) throw new Error(`there is no function ${name}`);
+  return fn;
+}
+
+it("spares beside jstat", () => {
+  const byJstat = (count: number): number => {
+    let failures = 0;
+    while (jstat.jStat.negbin.cdf(failures, count, 0.97) < 0.95) failures += 1;
+    return count + failures;
+  };
+  for (const count of [100, 1000, 10_000]) {
+    const ours = timeOf((turn) => countWithSpares(count + turn, 0.03, 0.95));
+    const size = `${count} balloons`;
+    // Its distribution loses its digits beyond some thousand.
+    if (countWithSpares(count, 0.03, 0.95) !== byJstat(count)) {
+      rows.push(alone("spares", size, ours, `jstat gives ${byJstat(count)}, which is less than the mean`));
+      expect(byJstat(count)).toBeLessThan(count / 0.97);
+    } else
+      rows.push(
+        besides(
+          "spares",
+          size,
+          ours,
+          "jstat",
+          timeOf((turn) => byJstat(count + turn)),
+        ),
+      );
+  }
+});
+
+it("bags beside highs and yalps", () => {
+  const bags: readonly Bag[] = [
+    { pieces: 144, price: 1099 },
+    { pieces: 100, price: 825 },
+    { pieces: 50, price: 450 },
+    { pieces: 12, price: 129 },
+  ];
+  for (const count of [100, 1000, 10_000]) {
+    const program = `Minimize\n cost: ${bags.map((bag, i) => `${bag.price} x${i}`).join(" + ")}\nSubject To\n c: ${bags
+      .map((bag, i) => `${bag.pieces} x${i}`)
+      .join(" + ")} >= ${count}\nGenerals\n ${bags.map((_, i) => `x${i}`).join(" ")}\nEnd\n`;
+    const byHighs = (): number => Math.round(highs.solve(program, { output_flag: false }).ObjectiveValue);
+    const byYalps = (): number =>
+      Math.round(
+        solveByYalps({
+          direction: "minimize",
+          objective: "cost",
+          constraints: { pieces: { min: count } },
+          variables: Object.fromEntries(
+            bags.map((bag, i) => [`x${i}`, { cost: bag.price, pieces: bag.pieces }]),
+          ),
+          integers: true,
+        }).result,
+      );
+    const price = cheapestCover(count, bags).price;
+    expect(price).toBe(byHighs());
+    expect(byYalps()).toBeGreaterThanOrEqual(price);
+    const ours = timeOf(() => cheapestCover(count, bags));
+    rows.push(besides("bags", `${count} balloons, 4 sizes`, ours, "highs", timeOf(byHighs)));
+    rows.push(besides("bags", `${count} balloons, 4 sizes`, ours, "yalps", timeOf(byYalps)));
+  }
+});
+
+it("buying from several suppliers beside highs", async () => {
+  const solve = await loadSolver();
+  for (const items of [10, 30, 100]) {
+    const purchase = randomPurchase(items, {
+      items,
+      suppliers: 6,
+      bags: [10, 25, 50, 100],
+      mostNeeded: 300,
+      offersPerItem: 12,
+      threshold: 60,
+    });
+    const choice = chooseSuppliers(purchase.wanted, purchase.terms);
+    const ours = timeOf(() => chooseSuppliers(purchase.wanted, purchase.terms), 1);
+    // The solver's own branching has no end in sight for a hundred items.
+    if (items <= 30) {
+      let optimum = 0;
+      const theirs = timeOf(() => (optimum = solve(purchase)), 1);
+      rows.push(besides("buying, 6 suppliers", `${items} items`, ours, "highs", theirs));
+      expect(choice.price).toBeGreaterThanOrEqual(optimum);
+      expect(choice.bound).toBeLessThanOrEqual(optimum);
+    } else {
+      const gap = ((choice.price - choice.bound) / choice.price) * 100;
+      rows.push(alone("buying, 6 suppliers", `${items} items`, ours, `gap ${gap.toPrecision(2)} %`));
+    }
+  }
+});
+
+/** Needs, a price list of six suppliers and their charges, as BUY_PLAN takes them. */
+function shopping(items: number, prices: number): readonly unknown[] {
+  const needs = Array.from({ length: items }, (_, i) => [11, `colour ${i}`, 20 + ((i * 37) % 280)]);
+  const list = Array.from({ length: prices }, (_, i) => {
+    const round = Math.floor(i / items);
+    const supplier = (i + round) % 6;
+    const bag = [25, 50, 100][round % 3] ?? 50;
+    const price = Math.round(bag * (17 + ((supplier * 5 + (i % items) * 13) % 7)) * (bag === 100 ? 0.85 : 1));
+    return [`supplier ${supplier}`, 11, `colour ${i % items}`, bag, price / 100];
+  });
+  const delivery = Array.from({ length: 6 }, (_, i) => [`supplier ${i}`, 4.9 + i, 20 * i, 90 + 40 * i]);
+  return [
+    [["printed", "colour", "with spares"], ...needs],
+    [["supplier", "printed", "colour", "bag", "price"], ...list],
+    null,
+    [["supplier", "charge", "minimum", "free from"], ...delivery],
+  ];
+}
+
+it("a whole BUY_PLAN", () => {
+  const plan = named("BUY_PLAN");
+  for (const [items, prices] of [
+    [30, 200],
+    [100, 700],
+    [300, 2000],
+  ] as const) {
+    const args = shopping(items, prices);
+    const outcome = plan.call(args);
+    expect(outcome).toMatchObject({ kind: "table" });
+    const remark = outcome.kind === "table" ? String(outcome.rows.at(-1)?.at(-1)) : "";
+    const proof = remark.startsWith("a cheaper plan") ? remark : "proved the cheapest";
+    const took = timeOf(() => plan.call(args), 1);
+    rows.push(alone("BUY_PLAN, 6 suppliers", `${items} items, ${prices} prices`, took, proof));
+  }
+});
+
+it("moist air beside psychrolib", () => {
+  psychrolib.SetUnitSystem(psychrolib.SI);
+  const byLibrary = (celsius: number): number =>
+    psychrolib.GetMoistAirDensity(celsius, psychrolib.GetHumRatioFromRelHum(celsius, 0.5, 101325), 101325);
+  const byUs = (celsius: number): number => moistAirDensity(kelvinFromCelsius(celsius), 101325, 0.5);
+  expect(byUs(25)).toBeCloseTo(byLibrary(25), 2);
+  const ours = timeOf((turn) => byUs(20 + turn));
+  rows.push(
+    besides(
+      "moist air",
+      "one density",
+      ours,
+      "psychrolib",
+      timeOf((turn) => byLibrary(20 + turn)),
+    ),
+  );
+});
+
+it("an elliptic arc beside cephes", async () => {
+  await cephes.compiled;
+  const byCephes = (height: number): number => 4 * 12 * cephes.ellpe((height / 12) ** 2);
+  expect(ellipseCircumference(12, 5)).toBeCloseTo(byCephes(5), 10);
+  const ours = timeOf((turn) => ellipseCircumference(12, turn + 1));
+  rows.push(
+    besides(
+      "ellipse",
+      "one circumference",
+      ours,
+      "cephes",
+      timeOf((turn) => byCephes(turn + 1)),
+    ),
+  );
+});
+
+it("rolls to cut beside highs", () => {
+  for (const pieces of [6, 10, 14]) {
+    const lengths = Array.from({ length: pieces }, (_, i) => 150 + ((i * 97) % 350));
+    const places = lengths.map((_, i) => i);
+    const program = [
+      "Minimize",
+      ` n: ${places.map((r) => `y${r}`).join(" + ")}`,
+      "Subject To",
+      ...places.map((p) => ` p${p}: ${places.map((r) => `x${p}_${r}`).join(" + ")} = 1`),
+      ...places.map(
+        (r) => ` r${r}: ${lengths.map((l, p) => `${l} x${p}_${r}`).join(" + ")} - 1000 y${r} <= 0`,
+      ),
+      "Binaries",
+      ` ${places.flatMap((p) => [`y${p}`, ...places.map((r) => `x${p}_${r}`)]).join(" ")}`,
+      "End",
+      "",
+    ].join("\n");
+    const byHighs = (): number => Math.round(highs.solve(program, { output_flag: false }).ObjectiveValue);
+    const demands = lengths.map((length) => ({ length, pieces: 1 }));
+    expect(cuttingStock(demands, 1000).stocks).toBe(byHighs());
+    const ours = timeOf(() => cuttingStock(demands, 1000));
+    rows.push(besides("rolls to cut", `${pieces} pieces`, ours, "highs", timeOf(byHighs, 1)));
+  }
+});
+
+it("every function on its first example", () => {
+  const times = catalogue
+    .flatMap((fn) => {
+      const [example] = fn.examples;
+      return example === undefined ? [] : [{ name: fn.name, took: timeOf(() => fn.call(example.args), 2) }];
+    })
+    .sort((a, b) => b.took - a.took);
+  for (const { name, took } of times) console.log(`${name.padEnd(24)} ${shownTime(took)}`);
+  const [slowest] = times;
+  const middle = times[times.length >> 1];
+  if (slowest === undefined || middle === undefined) throw new Error("the catalogue has no examples");
+  rows.push(alone("one call", `slowest of ${times.length} functions, ${slowest.name}`, slowest.took));
+  rows.push(alone("one call", `median of ${times.length} functions`, middle.took));
+});
+
+// Pieces that grow in one direction: the arguments for a size, which is found so that the piece has the wanted count.
+const PIECES: readonly (readonly [string, (size: number) => readonly unknown[]])[] = [
+  ["COUNT_SPHERE", (size) => [size / 20, 5]],
+  ["COUNT_COLUMN", (size) => [size, 5]],
+  ["COUNT_GARLAND", (size) => [size, 5]],
+  ["COUNT_ARCH", (size) => [size, size / 2, 5]],
+  ["COUNT_STRAND", (size) => [size, 5]],
+  ["COUNT_WALL", (size) => [size, 2, 5]],
+  ["COUNT_CEILING", (size) => [size, 2, 5]],
+  ["COUNT_NET", (size) => [size, 1, 5]],
+  [
+    "COUNT_REVOLVED",
+    (size) => [
+      [
+        [0, 0.2],
+        [size / 2, 1],
+        [size, 0.1],
+      ],
+      5,
+    ],
+  ],
+  [
+    "COUNT_OUTLINE",
+    (size) => [
+      [
+        [0, 0],
+        [size, 0],
+        [size / 2, size / 3],
+      ],
+      5,
+    ],
+  ],
+];
+
+it("geometry as pieces grow", () => {
+  for (const [name, argumentsFor] of PIECES) {
+    const fn = named(name);
+    const countAt = (size: number): number => {
+      const outcome = fn.call(argumentsFor(size));
+      return outcome.kind === "value" ? Number(outcome.value) : 0;
+    };
+    const times = [20, 200, 2000].map((wanted) => {
+      let [low, high] = [0.3, 950];
+      for (let turn = 0; turn < 40; turn += 1) {
+        const size = Math.sqrt(low * high);
+        if (countAt(size) < wanted) low = size;
+        else high = size;
+      }
+      const args = argumentsFor(high);
+      return { wanted, count: countAt(high), took: timeOf(() => fn.call(args)), draw: drawTime(fn, args) };
+    });
+    const drawn = times.map(({ draw }) => (draw === undefined ? "-" : shownTime(draw))).join(", ");
+    rows.push(
+      alone(
+        name,
+        times.map(({ count }) => count).join(", "),
+        times.map(({ took }) => shownTime(took)).join(", "),
+        `drawing ${drawn}`,
+      ),
+    );
+    expect(times.at(-1)?.took, `${name} of 2,000 balloons`).toBeLessThan(5);
+  }
+});
+
+function drawTime(fn: CatalogueFunction, args: readonly unknown[]): number | undefined {
+  const { draw } = fn;
+  return draw === undefined ? undefined : timeOf(() => draw(args), 1);
+}
+
+it("whole columns", () => {
+  const million = 1_048_576;
+  const whole = (filled: readonly (readonly unknown[])[]): readonly (readonly unknown[])[] => {
+    const width = filled[0]?.length ?? 1;
+    return [
+      ...filled,
+      ...Array.from({ length: million - filled.length }, () => new Array<unknown>(width).fill(null)),
+    ];
+  };
+  const split = named("PALETTE_SPLIT");
+  const oneColumn = whole([[3], [2], [1]]);
+  rows.push(
+    alone(
+      "PALETTE_SPLIT",
+      "a whole column, 3 rows filled",
+      timeOf(() => split.call([100, oneColumn])),
+    ),
+  );
+  const quote = named("QUOTE_PLAN");
+  const [lines, ...others] = quote.examples[0]?.args ?? [];
+  const fourColumns = whole(lines as readonly (readonly unknown[])[]);
+  const took = timeOf(() => quote.call([fourColumns, ...others]));
+  rows.push(alone("QUOTE_PLAN", `${fourColumns[0]?.length ?? 0} whole columns`, took));
+});
+
+async function recalculated(rowCount: number, only?: number): Promise<RecalcRun> {
+  const input = join(folder, `in-${rowCount}-${only ?? "all"}.xlsx`);
+  writeFileSync(input, largeWorkbook(rowCount, only));
+  const run = await recalc([input, join(folder, "out.xlsx")]);
+  expect(run.code).toBe(0);
+  return run;
+}
+
+it("recalculation", async () => {
+  const empty = await recalculated(1);
+  rows.push(
+    alone("recalc, cold start", "5 formulas", empty.seconds * 1000, `${empty.peakMegabytes.toFixed(0)} MB`),
+  );
+  for (const count of [1000, 5000, 20_000]) {
+    const run = await recalculated(count);
+    const each = ((run.seconds - empty.seconds) * 1e6) / (count * FORMULAS.length);
+    rows.push(
+      alone(
+        "recalc",
+        `${count} rows x ${FORMULAS.length} formulas`,
+        run.seconds * 1000,
+        `${each.toFixed(0)} µs a formula, ${run.peakMegabytes.toFixed(0)} MB`,
+      ),
+    );
+  }
+  for (const [index, [name]] of FORMULAS.entries()) {
+    const count = 5000;
+    // Arithmetic reads the first formula's column, which is then blank.
+    const run = await recalculated(count, index);
+    const each = ((run.seconds - empty.seconds) * 1e6) / count;
+    rows.push(
+      alone("recalc, one kind", `${count} x ${name}`, run.seconds * 1000, `${each.toFixed(0)} µs a formula`),
+    );
+  }
+});
+
+it("the add-in in a browser", async () => {
+  const code = readFileSync(bundle);
+  const sizes = `${(code.length / 1024).toFixed(1)} KB`;
+  rows.push(
+    alone(
+      "functions.js",
+      "raw, gzip",
+      sizes,
+      `${(gzipSync(code, { level: 9 }).length / 1024).toFixed(1)} KB`,
+    ),
+  );
+  const runtime = join(
+    dirname(createRequire(import.meta.url).resolve("@microsoft/office-js/package.json")),
+    "dist",
+    "custom-functions-runtime.js",
+  );
+  const browser = await launchBrowser();
+  try {
+    const page = await browser.newPage();
+    const serve = (path: string, body: string | Buffer, contentType: string): Promise<unknown> =>
+      page.route(`https://localhost/${path}`, (route) => route.fulfill({ body, contentType }));
+    await serve("page.html", "<!doctype html><title>bench</title>", "text/html");
+    await serve("custom-functions-runtime.js", readFileSync(runtime), "text/javascript");
+    await serve("functions.js", code, "text/javascript");
+    const times: number[] = [];
+    let registered = 0;
+    for (let turn = 0; turn < 5; turn += 1) {
+      await page.addInitScript("window._richApiNativeBridge = { sendMessageToHost() {} }");
+      await page.goto("https://localhost/page.html");
+      await page.addScriptTag({ url: "https://localhost/custom-functions-runtime.js" });
+      const result = (await page.evaluate(`(async () => {
+        const text = await (await fetch("https://localhost/functions.js")).text();
+        const start = performance.now();
+        (0, eval)(text);
+        const took = performance.now() - start;
+        return { took, names: Object.keys(CustomFunctions._association.mappings).length };
+      })()`)) as { took: number; names: number };
+      times.push(result.took);
+      registered = result.names;
+    }
+    expect(registered).toBe(catalogue.length);
+    rows.push(alone("registration in Chromium", `${registered} functions`, Math.min(...times)));
+  } finally {
+    await browser.close();
+  }
+});
