@@ -201,8 +201,9 @@ export class Calculation {
     }
     for (const [key, cell] of this.computed) {
       const { sheet, row, column, value } = cell;
-      const range = this.spills.get(key)?.range;
-      changes.set(key, { ...changes.get(key), sheet, row, column, value, ...(range && { range }) });
+      const single = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
+      const range = this.spills.get(key)?.range ?? single;
+      changes.set(key, { ...changes.get(key), sheet, row, column, value, range });
     }
     return changes;
   }

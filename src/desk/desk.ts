@@ -151,7 +151,9 @@ function showOutcome(outcome: Outcome): void {
   functions.refresh();
   status.rest();
   describe(grid.place);
-  busy(false);
+  void grid.drawn().then(() => {
+    busy(false);
+  });
 }
 
 /** Opens a workbook; `note` says what was done to it since it was a file. */
@@ -195,7 +197,11 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
     status.working("Computing", undefined, () => {
       session.stop();
     });
+    reading = undefined;
+    await grid.drawn();
     performance.mark("desk-shown");
+    // Whoever types elsewhere already is not drawn away.
+    if (document.activeElement === document.body) grid.focus();
   } catch (error) {
     session.close();
     status.rest();

@@ -16,6 +16,8 @@ import {
   ICommandService,
   IUndoRedoService,
   IUniverInstanceService,
+  LifecycleService,
+  LifecycleStages,
   LocaleType,
   LogLevel,
   mergeLocales,
@@ -239,6 +241,7 @@ export class Grid {
     univer.registerPlugin(UniverSheetsUIPlugin, {
       footer: { menus: false, addSheetButtonConfig: { show: false } },
       disableForceStringAlert: true,
+      disableAutoFocus: true,
       menu: Object.fromEntries(HIDDEN_MENUS.map((id) => [id, { hidden: true }])),
     });
     univer.registerPlugin(UniverSheetsNumfmtPlugin);
@@ -264,6 +267,11 @@ export class Grid {
     descriptions.getFunctionInfo = (name) => getFunctionInfo.call(descriptions, listedName(name));
     descriptions.getSearchListByNameFirstLetter = (text) => begin.call(descriptions, listedName(text));
     this.listen();
+  }
+
+  /** Settles once the grid stands on the page and takes the keyboard. */
+  async drawn(): Promise<void> {
+    await this.service(LifecycleService).onStage(LifecycleStages.Rendered);
   }
 
   /** Shows computed values; they are no step that a person could undo. */

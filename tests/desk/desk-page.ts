@@ -75,7 +75,7 @@ export async function openDesk(
     const box = page.locator(".desk-grid input").first();
     await box.click();
     await box.fill(cell);
-    await page.keyboard.press("Enter");
+    await box.press("Enter");
   };
   const desk: DeskPage = {
     page,

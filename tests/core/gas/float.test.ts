@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { calibratedPermeability, earliestFill, floatDuration } from "../../../src/core/gas/float";
+import { netLift } from "../../../src/core/gas/lift";
 import { BARRER } from "../../../src/core/gas/permeation";
+import { FLOAT_RIBBON_GRAMS } from "../../../src/core/practice";
 import { fromSi, toSi } from "../../../src/core/units";
 
 const across = (inches: number): number => toSi(inches, "in");
@@ -50,6 +52,16 @@ describe("float time", () => {
       }),
     );
   });
+});
+
+it("asks the lift at the given temperature whether a balloon carries its ribbon", () => {
+  // By the ideal gas law lift goes as 1/T: rubber that leaves the ribbon a little at 0 C leaves it nothing at 40 C.
+  const size = across(11);
+  const ribbon = FLOAT_RIBBON_GRAMS.value / 1000;
+  const cold = netLift(size, 0, { temperature: 273.15 });
+  const rubber = cold * 0.97 - ribbon;
+  expect(floatDuration(size, false, 273.15, rubber)).toBeGreaterThan(0);
+  expect(() => floatDuration(size, false, 313.15, rubber)).toThrow("does not carry a ribbon");
 });
 
 describe("earliest fill", () => {

@@ -14,6 +14,11 @@ describe("permeation", () => {
     expect(permeationFlow(BARRER, 0.2, 1e-5, 3e5) / flow).toBeCloseTo(3, 12);
   });
 
+  it("follows Arrhenius' law", () => {
+    // By hand: 27000/8.314463 = 3247.35; 1/293.15 - 1/301.15 = 9.0618e-5; exp(0.29427) = 1.3421.
+    expect(permeationSpeedup(301.15, 293.15)).toBeCloseTo(1.3421, 3);
+  });
+
   it("grows with heat and is 1 at the reference", () => {
     expect(permeationSpeedup(293.15, 293.15)).toBe(1);
     expect(permeationSpeedup(303.15, 293.15)).toBeGreaterThan(1.2);

@@ -101,8 +101,14 @@ describe("similarNames", () => {
             .filter((other) => likeness(other, name))
             .map((other) => [name, other]),
         );
-        const found = similarNames(names).map((pair) => [pair.name, pair.like]);
-        expect(found.sort()).toEqual(expected.sort());
+        const pairs = similarNames(names);
+        const found = pairs.map((pair) => [pair.name, pair.like]);
+        expect(found.toSorted()).toEqual(expected.toSorted());
+        const places = pairs.map((pair) => pair.place * 1000 + pair.likePlace);
+        expect(places).toEqual(places.toSorted((a, b) => a - b));
+        for (const pair of pairs) {
+          expect([names[pair.place - 1], names[pair.likePlace - 1]]).toEqual([pair.name, pair.like]);
+        }
       }),
     );
   });

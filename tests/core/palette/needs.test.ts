@@ -146,6 +146,47 @@ describe("pooledNeeds", () => {
     ]);
   });
 
+  it("lists by printed and then by inflated size, and by first use where both are alike", () => {
+    const sizes = [
+      [16, 14],
+      [11, 10],
+      [5, 5],
+      [11, 9],
+    ] as const;
+    const pieces = sizes.map(([printed, inflated], index) =>
+      piece(index + 2, 4, { printed: inch(printed), inflated: inch(inflated) }),
+    );
+    const palette = [colour(2, "Navy", { share: 1 }), colour(3, "Gold", { share: 1 })];
+    const needs = pooledNeeds(pieceDemands(pieces, palette));
+    expect(needs.map((need) => [need.printed, need.inflated, need.colour])).toEqual(
+      [
+        [5, 5],
+        [11, 9],
+        [11, 10],
+        [16, 14],
+      ].flatMap(([printed = 0, inflated = 0]) =>
+        ["Navy", "Gold"].map((name) => [inch(printed), inch(inflated), name]),
+      ),
+    );
+  });
+
+  it("says nothing where a balloon is inflated to its printed size", () => {
+    const needs = pooledNeeds(
+      pieceDemands([piece(2, 10, { inflated: inch(11) })], [colour(2, " Navy ", { share: 1 })]),
+    );
+    expect(needs.map((need) => [need.colour, need.status])).toEqual([["Navy", "ok"]]);
+  });
+
+  it("stops where pieces and colours together would take minutes", () => {
+    const pieces = Array.from({ length: 400 }, (_, index) => piece(index + 2, 1));
+    const colours = (count: number): readonly PaletteRow[] =>
+      Array.from({ length: count }, (_, index) => colour(index + 2, `colour ${index}`, { share: 1 }));
+    expect(pieceDemands(pieces, colours(500))).toHaveLength(400);
+    expect(() => pieceDemands(pieces, colours(501))).toThrow(
+      "pieces must take at most 200000 colours in all, found more",
+    );
+  });
+
   it("names look-alikes and sizes above the print, merging nothing", () => {
     const palette = [colour(2, "Coral", { share: 0.5 }), colour(3, "Corla", { share: 0.5 })];
     const needs = pooledNeeds(pieceDemands([piece(2, 10, { inflated: inch(12) })], palette));

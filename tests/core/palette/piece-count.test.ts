@@ -77,6 +77,27 @@ describe("countPieces", () => {
     );
   });
 
+  it("names the row where a dimension is 0", () => {
+    expect(() => countPieces([piece({ row: 4, kind: "wall", width: 0, height: 2 })])).toThrow(
+      'pieces row 4: width must be above 0 m for kind "wall", found 0',
+    );
+    expect(balloonsOf({ kind: "count", balloons: 0 })).toBe(0);
+  });
+
+  it("builds a piece that is filled with helium as one, unless its style is given", () => {
+    const styles = [
+      piece({ row: 2, kind: "strand", length: 3, gas: "helium" }),
+      piece({ row: 3, kind: "strand", length: 3, gas: "helium", style: "clusters" }),
+    ];
+    expect(countPieces(styles).map((row) => [row.gas, row.style])).toEqual([
+      ["helium", "helium"],
+      ["helium", "clusters"],
+    ]);
+    const [air] = countPieces([piece({ row: 2, kind: "strand", length: 3 })]);
+    expect(air?.gas).toBe("air");
+    expect(air?.style).not.toBe("helium");
+  });
+
   it("adds the row to what the geometry refuses", () => {
     expect(() => countPieces([piece({ row: 5, kind: "net", length: 0.1, width: 0.1 })])).toThrow(
       /^pieces row 5: balloon must/,

@@ -63,6 +63,15 @@ describe("piecePlan", () => {
     expect(fromSi(only?.work ?? 0, "h")).toBeCloseTo(60 / 120 + 0.5, 12);
   });
 
+  it("builds and fills every one of several equal pieces, and rigs each", () => {
+    const [one] = piecePlan(tables([piece(2, "Post", { balloons: 24 })]));
+    const [three] = piecePlan(tables([piece(2, " Post ", { balloons: 24, quantity: 3 })]));
+    expect(three?.name).toBe("Post");
+    expect(three?.balloons).toBe(72);
+    expect(three?.work).toBeCloseTo(3 * (one?.work ?? 0), 9);
+    expect(three?.air).toBeCloseTo(3 * (one?.air ?? 0), 9);
+  });
+
   it("names colours that cannot be had and loses no row", () => {
     const plan = piecePlan(tables([piece(2, "Odd", { balloons: 6, printed: inches(36) })]));
     expect(plan).toHaveLength(1);
@@ -115,6 +124,23 @@ describe("swapPlan", () => {
     // 176 in / 11 in = 16 and 176 in / 16 in = 11.
     expect(asItIs?.balloons).toBe(16);
     expect(swapped?.balloons).toBe(11);
+    expect(swapped?.status).toBe("ok");
+  });
+
+  it("sizes a swapped balloon by its use where no inflated size was typed", () => {
+    const typed = tables([piece(2, "Line", { kind: "strand", length: 5 })]);
+    const direct = tables([piece(2, "Line", { kind: "strand", length: 5, printed: inches(16) })]);
+    const swap = { row: 1, from: inches(11), to: inches(16) };
+    expect(swapPlan(typed, [swap])[1]?.balloons).toBe(swapPlan(direct, [])[0]?.balloons);
+  });
+
+  it("says what cannot be had, and takes a size as used where any piece has it", () => {
+    const mixed = tables([
+      piece(2, "Door", { balloons: 6 }),
+      piece(3, "Big", { balloons: 3, printed: inches(36) }),
+    ]);
+    const [asItIs, swapped] = swapPlan(mixed, [{ row: 1, from: inches(36), to: inches(16) }]);
+    expect(asItIs?.status).toBe("Big not to be had: Navy, White");
     expect(swapped?.status).toBe("ok");
   });
 

@@ -107,6 +107,22 @@ describe("quotePlan", () => {
     });
   });
 
+  it("says what a tax inside the prices, a minimum and their absence mean", () => {
+    const status = (terms: QuoteTerms): Record<string, string> =>
+      Object.fromEntries(quotePlan([line("work", 100)], terms).map((row) => [row.item, row.status]));
+    // A cost of 100 at a markup of 50 % is 150 without tax, 180 with 20 % inside: the margin is 50 of 150 either way.
+    expect(status({ margin: 0.5, basis: "cost", tax: 0.2, taxIncluded: true, minimum: 200 })).toMatchObject({
+      work: "cost 100.00, margin 33.33 % of price, markup 50.00 % on cost, tax included",
+      discount: "none",
+      // 200 before tax are 240, of which 40 are tax.
+      "minimum charge": "raises the price to the minimum of 200.00 before tax",
+      "before tax": "cost 100.00, margin 50.00 % of price, markup 100.00 % on cost",
+      tax: "20 % of the price before tax, inside the total",
+      deposit: "none",
+    });
+    expect(status({ margin: 0 })["tax"]).toBe("none");
+  });
+
   it("does not call a price below cost for rounding dust", () => {
     const rows = quotePlan([line("work", 0.1), line("work", 0.2)], { margin: 0 });
     expect(rows.find((row) => row.item === "before tax")?.status).toMatch(/^cost 0\.30/);

@@ -1,0 +1,94 @@
+import { describe, expect, it } from "vitest";
+import { Calculation } from "../../src/desk/calculation";
+import { makeEngine } from "../../src/desk/make-engine";
+import type { Edit, Outcome } from "../../src/desk/messages";
+import { openWorkbook } from "../../src/workbook/read";
+import { quoteWorkbook } from "./desk-page";
+
+const QUIET = new AbortController().signal;
+const done = (): void => undefined;
+
+async function loaded(): Promise<Calculation> {
+  const calculation = new Calculation(quoteWorkbook());
+  await calculation.load(makeEngine());
+  return calculation;
+}
+
+async function compute(calculation: Calculation, ...edits: readonly Edit[]): Promise<Outcome> {
+  await calculation.edit(edits);
+  return calculation.recalculate(done, QUIET);
+}
+
+const at = (
+  row: number,
+  column: number,
+): { readonly sheet: number; readonly row: number; readonly column: number } => ({
+  sheet: 0,
+  row,
+  column,
+});
+
+describe("an open workbook", () => {
+  it("shows what the file stores before anything is computed", () => {
+    const [spill] = new Calculation(quoteWorkbook()).filled;
+    expect(spill).toMatchObject({ ...at(1, 3), values: [[1], [2]] });
+  });
+
+  it("reports only what changed, and all that fails", async () => {
+    const calculation = await loaded();
+    const first = await compute(calculation);
+    // 120 x 0.25; the stored values of the spill stand.
+    expect(first.changed).toContainEqual({ ...at(3, 1), value: 30 });
+    expect(first.changed).not.toContainEqual(expect.objectContaining(at(1, 3)));
+    expect(first.failing).toEqual([
+      { ...at(6, 1), error: "#VALUE!", sentence: expect.stringMatching(/^length must/) },
+    ]);
+    const second = await compute(calculation, { ...at(2, 1), input: 4 });
+    expect(second.changed).toEqual([{ ...at(3, 1), value: 1 }]);
+    expect(second.failing).toEqual(first.failing);
+  });
+
+  it("writes no change where there is none", async () => {
+    const calculation = await loaded();
+    await compute(calculation);
+    const { bytes } = calculation.written("workbook");
+    const again = new Calculation(bytes);
+    await again.load(makeEngine());
+    await compute(again);
+    expect(again.written("workbook").bytes).toEqual(bytes);
+  });
+
+  it("clears what a shorter spill leaves", async () => {
+    const calculation = await loaded();
+    await compute(calculation, { ...at(5, 1), input: 1 });
+    const { cells = [] } = openWorkbook(calculation.written("workbook").bytes).model.sheets[0] ?? {};
+    expect(cells.find(({ row, column }) => row === 2 && column === 3)?.value ?? null).toBeNull();
+    const anchor = cells.find(({ row, column }) => row === 1 && column === 3);
+    expect(anchor?.formula?.range).toEqual({ firstRow: 1, firstColumn: 3, lastRow: 1, lastColumn: 3 });
+  });
+
+  it("marks a formula that may fill more cells, and no other", async () => {
+    const calculation = await loaded();
+    await compute(
+      calculation,
+      { ...at(20, 0), input: { formula: "=FILTER(B3,TRUE)" } },
+      { ...at(21, 0), input: { formula: '=BLN.METRES("1 ft")' } },
+    );
+    const { cells = [] } = openWorkbook(calculation.written("workbook").bytes).model.sheets[0] ?? {};
+    const kinds = cells.filter(({ row }) => row >= 20).map(({ formula }) => [formula?.text, formula?.kind]);
+    expect(kinds).toEqual([
+      ["_xlfn._xlws.FILTER(B3,TRUE)", "dynamic"],
+      ['_xldudf_BLN_METRES("1 ft")', "normal"],
+    ]);
+  });
+
+  it("goes on after it was stopped", async () => {
+    const calculation = await loaded();
+    const stopping = new AbortController();
+    stopping.abort();
+    await calculation.recalculate(done, stopping.signal).catch(() => undefined);
+    const outcome = await compute(calculation);
+    expect(await compute(calculation)).toMatchObject({ changed: [], failing: outcome.failing });
+    expect(calculation.written("workbook").note).toBe("");
+  });
+});
