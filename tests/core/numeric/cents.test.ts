@@ -36,6 +36,10 @@ describe("money in whole hundredths of a cent", () => {
       }),
     );
     expect(roundedLines([0, 0])).toEqual([0, 0]);
+    // By hand: 1.10, 2.30 and 4.70 cents are 8.10, so 8; down they are 7, and the third lost most.
+    expect(roundedLines([110, 230, 470])).toEqual([0.01, 0.02, 0.05]);
+    // 4.20 and 1.90 cents are 6.10: the second lost most although it is the smaller.
+    expect(roundedLines([420, 190])).toEqual([0.04, 0.02]);
   });
 
   it("shares an amount out to the cent", () => {

@@ -37,6 +37,28 @@ describe("root", () => {
   });
 });
 
+describe("root on a smooth function", () => {
+  // Interpolation is what the method is for: halving alone takes some 52 steps for every bit of a double.
+  it.each([
+    // Wallis' cubic, whose root 2.0945514815423265 the textbooks print; and two roots in closed form.
+    [(x: number) => x ** 3 - 2 * x - 5, 2, 3, 2.0945514815423265],
+    [(x: number) => x * x - 2, 1, 2, Math.SQRT2],
+    [(x: number) => Math.cos(x) - 0.5, 0, 2, Math.PI / 3],
+  ])("takes a fraction of the steps of halving (%s)", (value, low, high, expected) => {
+    let calls = 0;
+    const found = root(
+      (x) => {
+        calls += 1;
+        return value(x);
+      },
+      low,
+      high,
+    );
+    expect(found).toBeCloseTo(expected, 14);
+    expect(calls).toBeLessThan(20);
+  });
+});
+
 describe("rootAbove", () => {
   it("reaches out until it passes the root", () => {
     expect(rootAbove((x) => x - 12345, 0, 0.001)).toBeCloseTo(12345, 9);
