@@ -241,7 +241,6 @@ export class Grid {
     univer.registerPlugin(UniverSheetsUIPlugin, {
       footer: { menus: false, addSheetButtonConfig: { show: false } },
       disableForceStringAlert: true,
-      disableAutoFocus: true,
       menu: Object.fromEntries(HIDDEN_MENUS.map((id) => [id, { hidden: true }])),
     });
     univer.registerPlugin(UniverSheetsNumfmtPlugin);
