@@ -2,5 +2,5 @@ import { defineConfig } from "vitest/config";
 
 // The tests of what is mutated; the others start browsers and processes.
 export default defineConfig({
-  test: { include: ["tests/core/**/*.test.ts", "tests/functions/*.test.ts"], testTimeout: 60_000 },
+  test: { include: ["tests/core/**/*.test.ts", "tests/functions/define.test.ts"], testTimeout: 60_000 },
 });

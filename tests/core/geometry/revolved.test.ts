@@ -74,6 +74,15 @@ describe("COUNT_REVOLVED", () => {
       rise: fc.double({ min: 0.05, max: 1, noNaN: true }),
       radius: fc.double({ min: 0.2, max: 1.2, noNaN: true }),
     });
+    // A body with no room for a balloon is refused: none fit.
+    const fitting = (profile: readonly ProfilePoint[], balloon: number, apart: number): number => {
+      try {
+        return revolvedCount(profile, balloon, apart);
+      } catch (error) {
+        expect(String(error)).toContain("balloon must fit into the body");
+        return 0;
+      }
+    };
     const spacing = fc.double({ min: 0.6, max: 1.2, noNaN: true });
     fc.assert(
       fc.property(
@@ -89,11 +98,11 @@ describe("COUNT_REVOLVED", () => {
           const grown = profile.map((one) => ({ height: one.height * times, radius: one.radius * times }));
           // A body that a balloon fits into exactly may be refused by a hair.
           fc.pre(profile.every((one) => one.radius === 0 || one.radius > 0.25) && height > 0.5);
-          const count = revolvedCount(profile, 0.2, Math.max(s, t));
-          expect(revolvedCount(grown, 0.2, Math.max(s, t))).toBeGreaterThanOrEqual(count);
-          expect(revolvedCount(profile, 0.2, Math.min(s, t))).toBeGreaterThanOrEqual(count);
+          const count = fitting(profile, 0.2, Math.max(s, t));
+          expect(fitting(grown, 0.2, Math.max(s, t))).toBeGreaterThanOrEqual(count);
+          expect(fitting(profile, 0.2, Math.min(s, t))).toBeGreaterThanOrEqual(count);
           const doubled = profile.map((one) => ({ height: one.height * 2, radius: one.radius * 2 }));
-          expect(revolvedCount(doubled, 0.4, s)).toBe(revolvedCount(profile, 0.2, s));
+          expect(fitting(doubled, 0.4, s)).toBe(fitting(profile, 0.2, s));
         },
       ),
       { numRuns: 300 },
