@@ -10,6 +10,7 @@ import {
   type Pricing,
   type Wanted,
 } from "./item-covers";
+import { NearBestSearch } from "./near-best";
 import { TopUps, type TopUp } from "./top-up";
 
 /** What a supplier asks beside the prices, in whole subcents. */
@@ -43,12 +44,29 @@ const MOST_STEPS = 4e8;
 /** Steps for tables over sets of suppliers. */
 const MOST_TABLE_STEPS = 1e9;
 const OPTION_STEPS = 250;
+const PAIR_STEPS = 20;
+const SWAP_STEPS = 250;
+const MOST_SWAPS = 100_000;
+const NO_TOP_UP: TopUp = { sum: 0, counts: new Map() };
 const LOOKS = 24;
 const GAUGES = 12;
 const BINDING = 1e-9;
 const FIRST_SLACK = 1e-5;
 /** States followed at first, in the hope that the bound is met, and at last. */
 const WIDTHS = [100, 1000, 10_000, Infinity];
+/** Ways of all items together above which pairs are out of reach. */
+const MOST_WAYS = 20_000;
+/** Pairs grow so fast with the slack that it is widened slowly. */
+const PAIRED_GROWTH = 1.4;
+/** A best plan further above the bound than this part of it is bettered by balancing. */
+const FAR = 1e-5;
+const LEAST_FACTOR = 0.05;
+const LEAST_BALANCE_STEP = 1e-3;
+const BALANCE_ROUNDS = 60;
+const BALANCE_AIM = 0.99;
+/** Steps by pairs for a good plan, whatever its distance, and the part of the slack to begin with. */
+const NEAR_PAIRS = 1e6;
+const NEAR_PARTS = 64;
 const SEEDS = 2;
 const ROUNDS = 4;
 const MOST_POINTS = 100;
@@ -101,11 +119,15 @@ class Search {
   private readonly open: boolean[];
   private readonly fussy: readonly number[];
   private readonly grid: number;
+  /** Ways to take each supplier. */
+  private readonly modes: readonly (readonly Mode[])[];
   private readonly queue = new Heap<() => void>();
   private readonly topUps = new Map<number, TopUps>();
   /** Multipliers of the last way looked at: those of the next are mostly near. */
   private readonly warm: number[];
   private best: SupplierChoice | undefined;
+  /** The best plan without top-ups. */
+  private untopped: Cover = { bags: [], goods: [] };
   private bound = Infinity;
   private steps = 0;
 
@@ -118,6 +140,7 @@ class Search {
       throw overflow("needs and bag sizes together are too large");
     }
     this.open = terms.map(() => true);
+    this.modes = terms.map(modesOf);
     this.warm = terms.map(() => 0);
     const sells = new Set(wanted.flatMap((item) => item.offers.map((offer) => offer.supplier)));
     this.fussy = terms.flatMap(({ charge, minimum }, supplier) =>
@@ -237,7 +260,7 @@ class Search {
     let floors = 0;
     let likely = price;
     for (const supplier of suppliers) {
-      const modes = this.modesOf(supplier);
+      const modes = this.modes[supplier] ?? [];
       least += Math.min(...modes.map((mode) => mode.charge));
       floors += Math.min(...modes.map((mode) => mode.floor + mode.charge));
       likely += Math.min(...modes.map((mode) => Math.max(0, mode.floor - share) + mode.charge));
@@ -293,15 +316,6 @@ class Search {
     return { price: prices.reduce((sum, price) => sum + price, 0), prices, cover: { bags, goods } };
   }
 
-  private modesOf(supplier: number): readonly Mode[] {
-    const { charge = 0, minimum = 0, freeFrom = Infinity } = this.terms[supplier] ?? {};
-    if (charge === 0) return [{ supplier, floor: minimum, charge: 0 }];
-    const free = { supplier, floor: Math.max(minimum, freeFrom), charge: 0 };
-    if (freeFrom <= minimum) return [free];
-    const paid = { supplier, floor: minimum, charge };
-    return freeFrom < Infinity ? [paid, free] : [paid];
-  }
-
   private topUp(supplier: number, amount: number): TopUp {
     let topUps = this.topUps.get(supplier);
     if (topUps === undefined) {
@@ -319,28 +333,43 @@ class Search {
     );
   }
 
-  /** Takes a cover into the contest, filled up to the cheaper mode of each supplier it buys from. */
-  private enter(cover: Cover): void {
-    const additions: { readonly supplier: number; readonly topUp: TopUp }[] = [];
-    const charges = this.terms.map(() => 0);
-    const goods = [...cover.goods];
-    let price = goods.reduce((sum, spent) => sum + spent, 0);
+  /** What a supplier's goods are filled up to, and its delivery charge, in the cheaper of its modes. */
+  private filled(supplier: number, spent: number): { readonly topUp: TopUp; readonly charge: number } {
+    let best = { topUp: NO_TOP_UP, charge: Infinity };
+    for (const { floor, charge } of this.modes[supplier] ?? []) {
+      const topUp = this.topUp(supplier, floor - spent);
+      if (topUp.sum + charge < best.topUp.sum + best.charge) best = { topUp, charge };
+    }
+    return best;
+  }
+
+  /** Price of goods with the top-ups and charges that they need. */
+  private priceOf(goods: readonly number[]): number {
+    let price = 0;
+    for (const spent of goods) price += spent;
     for (const supplier of this.fussy) {
       const spent = goods[supplier] ?? 0;
       if (spent === 0) continue;
-      const choices = this.modesOf(supplier).map(({ floor, charge }) => ({
-        topUp: this.topUp(supplier, floor - spent),
-        charge,
-      }));
-      const cheapest = choices.reduce((a, b) => (b.topUp.sum + b.charge < a.topUp.sum + a.charge ? b : a));
-      price += cheapest.topUp.sum + cheapest.charge;
-      goods[supplier] = spent + cheapest.topUp.sum;
-      charges[supplier] = cheapest.charge;
-      if (cheapest.topUp.sum > 0) additions.push({ supplier, topUp: cheapest.topUp });
+      const { topUp, charge } = this.filled(supplier, spent);
+      price += topUp.sum + charge;
     }
+    return price;
+  }
+
+  /** Takes a cover into the contest, filled up to the cheaper mode of each supplier it buys from. */
+  private enter(cover: Cover): void {
+    const price = this.priceOf(cover.goods);
     if (price >= this.bestPrice) return;
+    this.untopped = cover;
+    const goods = [...cover.goods];
+    const charges = this.terms.map(() => 0);
     const bags = cover.bags.map((row) => [...row]);
-    for (const { supplier, topUp } of additions) {
+    for (const supplier of this.fussy) {
+      const spent = goods[supplier] ?? 0;
+      if (spent === 0) continue;
+      const { topUp, charge } = this.filled(supplier, spent);
+      goods[supplier] = spent + topUp.sum;
+      charges[supplier] = charge;
       const offers = this.offersOf(supplier);
       for (const [priceEach, count] of topUp.counts) {
         const place = offers.find(({ offer }) => offer.price === priceEach);
@@ -359,7 +388,7 @@ class Search {
     // Each look bounds every way from below; suppliers not decided on take their cheapest way.
     const boundOf = (modes: readonly Mode[]): number => {
       const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
-      const undecided = suppliers.slice(modes.length).map((supplier) => this.modesOf(supplier));
+      const undecided = suppliers.slice(modes.length).map((supplier) => this.modes[supplier] ?? []);
       const bounds = looks.map(({ multipliers, price }) => {
         const paid = (mode: Mode): number => (multipliers[mode.supplier] ?? 0) * mode.floor;
         const decided = modes.reduce((sum, mode) => sum + paid(mode), price + charges);
@@ -387,7 +416,7 @@ class Search {
         if (isMissed) this.openModes(work, modes);
         return;
       }
-      for (const mode of this.modesOf(supplier)) {
+      for (const mode of this.modes[supplier] ?? []) {
         const next = [...modes, mode];
         this.push(boundOf(next), () => {
           extend(next);
@@ -435,32 +464,130 @@ class Search {
       });
       return;
     }
+    this.balance(work, watched, ascent, charges);
+    if (this.isFar(bound)) this.swap(this.waysSeen(work));
+    const pairing: Pairing = { isPossible: true, isServing: false, near: 0 };
     const explore = (slack: number): void => {
       for (const width of WIDTHS) {
         if (this.bestPrice <= this.onGrid(bound)) return;
         // What lies at or above the best plan need not be told apart.
         const explored = Math.max(0, Math.min(slack, this.bestPrice - this.grid - bound));
-        const outcome = this.explore(work, modes, watched, ascent, explored, width);
-        if (outcome === "cut") {
-          this.dive(work, modes, watched, ascent, slack, width);
-          continue;
+        const goOn = (wider: number): void => {
+          this.push(bound + explored + this.grid, () => {
+            explore(wider);
+          });
+        };
+        const outcome = pairing.isServing
+          ? "cut"
+          : this.explore(work, modes, watched, ascent, explored, width);
+        if (outcome === "seen") {
+          goOn(4 * slack + this.grid);
+          return;
         }
-        if (outcome !== "seen") {
+        if (outcome !== "cut") {
           this.push(bound, () => {
             this.openModes(work, modes, [...watched, ...outcome], true);
           });
           return;
         }
-        this.push(bound + explored + this.grid, () => {
-          explore(4 * slack + this.grid);
-        });
-        return;
+        if (pairing.isPossible) {
+          pairing.isServing = this.pair(work, modes, watched, ascent, explored, pairing);
+          if (pairing.isServing) {
+            goOn(PAIRED_GROWTH * slack + this.grid);
+            return;
+          }
+        }
+        if (!pairing.isPossible) this.dive(work, modes, watched, ascent, slack, width);
       }
       this.bound = Math.min(this.bound, this.onGrid(bound));
     };
     this.push(bound, () => {
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
     });
+  }
+
+  /**
+   * Finds the best plan whose price is within `slack` of the bound as a pair of halves of the items. Where there is none,
+   * one that lies further off is looked for.
+   *
+   * @param pairing what was seen before, written on
+   * @returns true where no plan within the slack is better than the best
+   */
+  private pair(
+    work: SetWork,
+    modes: readonly Mode[],
+    watched: readonly Mode[],
+    ascent: Ascent,
+    slack: number,
+    pairing: Pairing,
+  ): boolean {
+    const floored = modes.filter((mode) => mode.floor > 0);
+    const rates = floored.map((mode) => ascent.multipliers[watched.indexOf(mode)] ?? 0);
+    const factors = this.terms.map(() => 1);
+    floored.forEach(({ supplier }, i) => (factors[supplier] = 1 - (rates[i] ?? 0)));
+    const reduced = this.pricing(work.open, factors);
+    const placeOf = (supplier: number): number => floored.findIndex((mode) => mode.supplier === supplier);
+    const bound = ascent.value + modes.reduce((sum, mode) => sum + mode.charge, 0);
+    const dust = 1e-9 * Math.abs(bound) + 1e-6;
+    let left = MOST_WAYS;
+    const step = (): boolean => {
+      this.steps += OPTION_STEPS;
+      left -= 1;
+      return left >= 0 && this.steps <= MOST_STEPS;
+    };
+    const options: (readonly CoverOption[])[] = [];
+    pairing.isPossible = false;
+    for (const covers of this.items) {
+      if (covers.isLarge) return false;
+      const ways = covers.options(reduced, placeOf, floored.length, slack + dust, step);
+      if (ways === undefined) return false;
+      options.push(this.undominated(ways, floored, step));
+    }
+    const search = new NearBestSearch(
+      options,
+      floored.map(({ supplier, floor }, i) => ({
+        floor,
+        rate: rates[i] ?? 0,
+        leastTopUp: this.topUp(supplier, 1).sum,
+        topUp: (amount) => this.topUp(supplier, amount).sum,
+      })),
+    );
+    const look = (excess: number, most: number, steps: number): boolean => {
+      const before = search.steps;
+      const { found, isCut } = search.run({
+        excess: excess + dust,
+        most: most + dust,
+        step: this.grid,
+        steps: Math.min(steps, (MOST_STEPS - this.steps) / PAIR_STEPS),
+      });
+      this.steps += (search.steps - before) * PAIR_STEPS;
+      if (found) {
+        let chain: ItemChain | undefined;
+        for (const [item, way] of found.ways.entries()) {
+          chain = { item, bags: options[item]?.[way]?.chain, before: chain };
+        }
+        this.enter(this.coverOf(chain));
+      }
+      return !isCut;
+    };
+    // A good plan comes first: its price limits what is left to prove.
+    const gap = (): number => this.bestPrice - this.grid - bound;
+    for (let part = slack / NEAR_PARTS; gap() > slack && part <= slack; part *= 2) {
+      if (part <= pairing.near) continue;
+      if (!look(part, gap(), NEAR_PAIRS)) break;
+      pairing.near = part;
+    }
+    pairing.isPossible = pairing.near > 0;
+    if (!pairing.isPossible) {
+      this.swap(
+        options.map((ways, item) =>
+          ways.map(({ chain }) => this.coverOf({ item, bags: chain, before: undefined }).bags[item] ?? []),
+        ),
+      );
+      return false;
+    }
+    if (!look(slack, Math.min(slack, gap()), Infinity)) return false;
+    return floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
   }
 
   /** Widens the slack without following more states until plans of that slack are known, so that less is left to prove. */
@@ -501,6 +628,92 @@ class Search {
     );
     watched.forEach(({ supplier }, i) => (this.warm[supplier] = point[i] ?? 0));
     return { multipliers: point, value, seen };
+  }
+
+  /**
+   * Looks for a plan where the multipliers leave it open how much is spent at one supplier and how much at another: a
+   * supplier's prices are raised where more than its floor is spent and lowered where less is, in steps that shrink with
+   * every turn.
+   */
+  private balance(work: SetWork, watched: readonly Mode[], ascent: Ascent, charges: number): void {
+    const factors = ascent.multipliers.map((multiplier) => Math.max(LEAST_FACTOR, 1 - multiplier));
+    const steps = factors.map(() => 1);
+    const signs = factors.map(() => 0);
+    const bound = ascent.value + charges;
+    for (let round = 0; round < BALANCE_ROUNDS && this.isFar(bound); round += 1) {
+      const spread = this.terms.map(() => 0);
+      watched.forEach(({ supplier }, i) => (spread[supplier] = 1 - (factors[i] ?? 1)));
+      const { cover } = this.look(work, spread);
+      for (const [i, { supplier, floor }] of watched.entries()) {
+        // A top-up hits a floor best from some way below, and costs nothing extra where the multiplier is 1.
+        const aim = (ascent.multipliers[i] ?? 0) < 1 ? floor : floor * BALANCE_AIM;
+        const sign = Math.sign((cover.goods[supplier] ?? 0) - aim);
+        const step = (steps[i] ?? 0) * (sign * (signs[i] ?? 0) < 0 ? 0.5 : 1.2);
+        steps[i] = Math.min(1, Math.max(LEAST_BALANCE_STEP, step));
+        factors[i] = Math.min(1, (factors[i] ?? 1) * Math.exp(sign * (steps[i] ?? 0)));
+        signs[i] = sign;
+      }
+    }
+  }
+
+  /** True where the best plan is worth bettering before anything is proved. */
+  private isFar(bound: number): boolean {
+    return this.bestPrice - bound > FAR * bound && this.steps <= MOST_STEPS;
+  }
+
+  /** Covers of every item that looks at a set have shown. */
+  private waysSeen(work: SetWork): readonly (readonly (readonly number[])[])[] {
+    return this.items.map((_, item) => {
+      const seen = new Map<string, readonly number[]>();
+      for (const { cover } of work.looks) {
+        const bags = cover.bags[item] ?? [];
+        seen.set(bags.join(" "), bags);
+      }
+      return [...seen.values()];
+    });
+  }
+
+  /** Betters the best plan by covering an item, or two at once, in another way: bags per item, way and offer. */
+  private swap(ways: readonly (readonly (readonly number[])[])[]): void {
+    const goodsOf = (item: number, bags: readonly number[]): readonly number[] => {
+      const goods = this.terms.map(() => 0);
+      this.wanted[item]?.offers.forEach(({ supplier, price }, offer) => {
+        goods[supplier] = (goods[supplier] ?? 0) + price * (bags[offer] ?? 0);
+      });
+      return goods;
+    };
+    const others = ways.map((all, item) => all.map((bags) => ({ bags, goods: goodsOf(item, bags) })));
+    let left = MOST_SWAPS;
+    for (let before = Infinity; this.bestPrice < before && left > 0;) {
+      before = this.bestPrice;
+      const { bags, goods } = this.untopped;
+      const moves: Move[] = others.flatMap((all, item) => {
+        const now = goodsOf(item, bags[item] ?? []);
+        return all
+          .map((other) => ({
+            item,
+            bags: other.bags,
+            shift: other.goods.map((sum, i) => sum - (now[i] ?? 0)),
+          }))
+          .filter(({ shift }) => shift.some((sum) => sum !== 0));
+      });
+      const isBetter = (made: readonly Move[]): boolean => {
+        left -= 1;
+        this.steps += SWAP_STEPS;
+        const sums = goods.map((sum, i) => made.reduce((total, { shift }) => total + (shift[i] ?? 0), sum));
+        if (this.priceOf(sums) >= this.bestPrice) return false;
+        const rows = [...bags];
+        for (const move of made) rows[move.item] = move.bags;
+        this.enter({ bags: rows, goods: sums });
+        return true;
+      };
+      if (moves.filter((move) => isBetter([move])).length > 0) continue;
+      pairs: for (const [at, one] of moves.entries()) {
+        for (const other of moves.slice(at + 1)) {
+          if (left <= 0 || (other.item !== one.item && isBetter([one, other]))) break pairs;
+        }
+      }
+    }
   }
 
   /**
@@ -594,7 +807,7 @@ class Search {
       }
     }
     if (cheapest) {
-      const cover = this.coverOf(cheapest);
+      const cover = this.coverOf(cheapest.chain);
       this.enter(cover);
       const missed = modes.filter(
         (mode) => (cover.goods[mode.supplier] ?? 0) < mode.floor && !watched.includes(mode),
@@ -674,10 +887,10 @@ class Search {
     return sums;
   }
 
-  private coverOf(state: State): Cover {
+  private coverOf(chain: ItemChain | undefined): Cover {
     const goods = this.terms.map(() => 0);
     const bags = this.wanted.map(({ offers }) => offers.map(() => 0));
-    for (let link = state.chain; link; link = link.before) {
+    for (let link = chain; link; link = link.before) {
       for (let taken = link.bags; taken; taken = taken.before) {
         const offer = this.wanted[link.item]?.offers[taken.offer];
         const row = bags[link.item];
@@ -743,6 +956,23 @@ interface SetWork {
   readonly looks: Look[];
 }
 
+/** What pairs have shown of one way to take the suppliers. */
+interface Pairing {
+  /** False where the items have too many ways. */
+  isPossible: boolean;
+  /** True where pairs settled the slack before. */
+  isServing: boolean;
+  /** Excess of the halves that a good plan was looked for within. */
+  near: number;
+}
+
+/** Another way to cover an item than now, and what that adds at each supplier. */
+interface Move {
+  readonly item: number;
+  readonly bags: readonly number[];
+  readonly shift: readonly number[];
+}
+
 interface State {
   readonly spent: readonly number[];
   readonly paid: number;
@@ -755,6 +985,14 @@ interface ItemChain {
   readonly item: number;
   readonly bags: BagChain | undefined;
   readonly before: ItemChain | undefined;
+}
+
+function modesOf({ charge, minimum, freeFrom }: SupplierTerms, supplier: number): readonly Mode[] {
+  if (charge === 0) return [{ supplier, floor: minimum, charge: 0 }];
+  const free = { supplier, floor: Math.max(minimum, freeFrom), charge: 0 };
+  if (freeFrom <= minimum) return [free];
+  const paid = { supplier, floor: minimum, charge };
+  return freeFrom < Infinity ? [paid, free] : [paid];
 }
 
 /** Makes keys of what was spent: one number where that is exact, else a text. */

@@ -1,0 +1,147 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { NearBestSearch, type Floor, type Way } from "../../../src/core/stock/near-best";
+
+interface Case {
+  readonly groups: readonly (readonly Way[])[];
+  readonly floors: readonly Floor[];
+}
+
+/** Cost of one way a group, from its definition. */
+function costOf({ groups, floors }: Case, ways: readonly number[]): number {
+  const chosen = groups.map((group, i) => group[ways[i] ?? -1] ?? { excess: NaN, spent: [] });
+  return floors.reduce(
+    (cost, { floor, rate, topUp }, place) => {
+      const sum = chosen.reduce((total, { spent }) => total + (spent[place] ?? 0), 0);
+      return cost + (sum < floor ? topUp(floor - sum) : 0) + rate * (sum - floor);
+    },
+    chosen.reduce((cost, { excess }) => cost + excess, 0),
+  );
+}
+
+/** The least cost by trying every combination. */
+function leastOf(one: Case): number {
+  const combinations = one.groups.reduce<readonly (readonly number[])[]>(
+    (all, group) => all.flatMap((ways) => group.map((_, way) => [...ways, way])),
+    [[]],
+  );
+  return Math.min(...combinations.map((ways) => costOf(one, ways)));
+}
+
+const floorOf = (floor: number, rate: number, price: number): Floor => ({
+  floor,
+  rate,
+  leastTopUp: price,
+  topUp: (amount) => Math.ceil(amount / price) * price,
+});
+
+const cases: fc.Arbitrary<Case> = fc.integer({ min: 1, max: 4 }).chain((places) => {
+  const way = fc.record({
+    excess: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 12, noNaN: true })),
+    spent: fc.array(fc.integer({ min: 0, max: 60 }), { minLength: places, maxLength: places }),
+  });
+  const group = fc
+    .array(way, { minLength: 1, maxLength: 4 })
+    .chain((ways) =>
+      fc.nat(ways.length - 1).map((best) => ways.map((one, i) => (i === best ? { ...one, excess: 0 } : one))),
+    );
+  const floor = fc
+    .tuple(
+      fc.integer({ min: 1, max: 150 }),
+      fc.constantFrom(0, 0.05, 0.3, 0.9, 1),
+      fc.integer({ min: 3, max: 40 }),
+    )
+    .map((parts) => floorOf(...parts));
+  return fc.record({
+    groups: fc.array(group, { minLength: 1, maxLength: 6 }),
+    floors: fc.array(floor, { minLength: places, maxLength: places }),
+  });
+});
+
+const STEP = 1e-9;
+
+describe("NearBestSearch", () => {
+  it("finds what trying everything finds, or that nothing lies within the reach", () => {
+    fc.assert(
+      fc.property(cases, fc.double({ min: 0.1, max: 60, noNaN: true }), (one, most) => {
+        const least = leastOf(one);
+        const search = new NearBestSearch(one.groups, one.floors);
+        const { found, isCut } = search.run({ excess: most, most, step: STEP, steps: 1e6 });
+        expect(isCut).toBe(false);
+        if (Math.abs(least - most) < 1e-6) return;
+        if (least > most) {
+          expect(found).toBeUndefined();
+          return;
+        }
+        expect(found?.cost).toBeCloseTo(least, 6);
+        expect(costOf(one, found?.ways ?? [])).toBeCloseTo(found?.cost ?? NaN, 6);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it("gives what it says where the halves are not followed to the end", () => {
+    fc.assert(
+      fc.property(cases, fc.double({ min: 0, max: 3, noNaN: true }), (one, excess) => {
+        const { found } = new NearBestSearch(one.groups, one.floors).run({
+          excess,
+          most: 200,
+          step: STEP,
+          steps: 1e6,
+        });
+        if (found === undefined) return;
+        expect(costOf(one, found.ways)).toBeCloseTo(found.cost, 6);
+        expect(found.cost).toBeGreaterThanOrEqual(leastOf(one) - 1e-6);
+      }),
+    );
+  });
+
+  it("finds a better one that is exactly a step cheaper, whatever the rounding", () => {
+    // Excesses in tenths, which binary numbers only come near to.
+    const groups = Array.from({ length: 12 }, (_, group) => [
+      { excess: 0, spent: [0] },
+      { excess: 0.1 * (1 + (group % 3)), spent: [1] },
+    ]);
+    const floors = [floorOf(5, 0, 1000)];
+    const { found } = new NearBestSearch(groups, floors).run({ excess: 3, most: 3, step: 0.1, steps: 1e6 });
+    // Four groups cost 0.1 and four cost 0.2: five of the cheapest are 4 x 0.1 + 0.2.
+    expect(found?.cost).toBeCloseTo(0.6, 9);
+  });
+
+  it("holds together for sums as large as prices are: one subset out of 2^24", () => {
+    // Powers of three: a sum of distinct ones is reached in one way only.
+    const powers = Array.from({ length: 24 }, (_, i) => 3 ** i);
+    const groups = powers.map((power) => [
+      { excess: 0, spent: [0] },
+      { excess: 1, spent: [power] },
+    ]);
+    const chosen = powers.map((_, i) => (i % 3 === 0 ? 1 : 0));
+    const target = powers.reduce((sum, power, i) => sum + power * (chosen[i] ?? 0), 0);
+    const { found, isCut } = new NearBestSearch(groups, [floorOf(target, 1, 1e15)]).run({
+      excess: 8.5,
+      most: 8.5,
+      step: 0.5,
+      steps: 1e7,
+    });
+    expect(isCut).toBe(false);
+    expect(found).toEqual({ cost: 8, ways: chosen });
+  });
+
+  it("gives up when its steps run out, and counts them", () => {
+    const groups = Array.from({ length: 30 }, (_, i) => [
+      { excess: 0, spent: [0] },
+      { excess: 0.01, spent: [1 + i] },
+    ]);
+    const search = new NearBestSearch(groups, [floorOf(10_000, 0.5, 7)]);
+    expect(search.run({ excess: 1, most: 1, step: 0.1, steps: 5000 }).isCut).toBe(true);
+    expect(search.steps).toBeGreaterThan(5000);
+    expect(search.steps).toBeLessThan(10_000);
+  });
+
+  it("needs no groups and no floors", () => {
+    const reach = { excess: 5, most: 5, step: 1, steps: 100 };
+    expect(new NearBestSearch([], []).run(reach)).toEqual({ found: { cost: 0, ways: [] }, isCut: false });
+    expect(new NearBestSearch([], [floorOf(3, 0, 4)]).run(reach).found?.cost).toBe(4);
+    expect(new NearBestSearch([], [floorOf(3, 0, 6)]).run(reach).found).toBeUndefined();
+  });
+});
