@@ -199,8 +199,8 @@ export class ItemCovers {
     spend: () => boolean,
   ): readonly CoverOption[] | undefined {
     const { offers } = this.wanted;
-    const least = this.leastPrices(reduced);
-    const best = least[this.units] ?? Infinity;
+    const best = this.leastPrices(reduced)[this.units] ?? Infinity;
+    const least = Float64Array.from(this.least ?? []);
     interface State extends CoverOption {
       readonly missing: number;
       readonly reduced: number;
@@ -216,12 +216,12 @@ export class ItemCovers {
     let states = new Map<string, State>([["", start]]);
     for (const index of this.largestFirst) {
       const offer = offers[index];
-      const price = offer ? reduced(offer) : Infinity;
+      const place = offer ? watched(offer.supplier) : -1;
+      const price = offer && place >= 0 ? reduced(offer) : Infinity;
       const size = this.sizes[index] ?? 1;
       // Most offers are in no cover within the slack, which one look at the rest beside a single bag shows.
       const alone = price + (least[Math.max(0, this.units - size)] ?? 0);
       if (offer === undefined || !(alone - best <= slack)) continue;
-      const place = watched(offer.supplier);
       const next = new Map<string, State>();
       for (const state of states.values()) {
         const most = Math.ceil(state.missing / size);
@@ -231,19 +231,42 @@ export class ItemCovers {
           const soFar = state.reduced + bags * price;
           const excess = soFar + (least[missing] ?? 0) - best;
           if (excess > slack) break;
-          const paid = state.paid + bags * offer.price;
           const spent =
-            place < 0 || bags === 0
+            bags === 0
               ? state.spent
               : state.spent.map((sum, i) => (i === place ? sum + bags * offer.price : sum));
           const key = `${missing} ${spent.join(" ")}`;
-          if (paid >= (next.get(key)?.paid ?? Infinity)) continue;
+          if (soFar >= (next.get(key)?.reduced ?? Infinity)) continue;
+          const paid = state.paid + bags * offer.price;
           const chain = bags === 0 ? state.chain : { offer: index, bags, before: state.chain };
           next.set(key, { missing, reduced: soFar, paid, excess, spent, chain });
         }
       }
       states = next;
     }
-    return [...states.values()].filter((state) => state.missing === 0);
+    // What is bought where nothing is watched matters by its price alone: the cheapest completes each of the others.
+    const last = new Int32Array(this.units + 1);
+    const others = this.leastPrices(
+      (offer) => (watched(offer.supplier) < 0 ? reduced(offer) : Infinity),
+      last,
+    );
+    const options = new Map<string, State>();
+    for (const state of states.values()) {
+      if (!spend()) return undefined;
+      const full = state.reduced + (others[state.missing] ?? 0);
+      const excess = full - best;
+      const key = state.spent.join(" ");
+      if (!(excess <= slack) || full >= (options.get(key)?.reduced ?? Infinity)) continue;
+      let { chain, paid } = state;
+      for (let missing = state.missing; missing > 0;) {
+        const offer = last[missing] ?? 0;
+        const bags = chain?.offer === offer ? chain.bags + 1 : 1;
+        chain = { offer, bags, before: chain?.offer === offer ? chain.before : chain };
+        paid += offers[offer]?.price ?? 0;
+        missing -= this.sizes[offer] ?? this.units;
+      }
+      options.set(key, { ...state, missing: 0, reduced: full, paid, excess, chain });
+    }
+    return [...options.values()];
   }
 }

@@ -466,7 +466,7 @@ class Search {
     }
     this.balance(work, watched, ascent, charges);
     if (this.isFar(bound)) this.swap(this.waysSeen(work));
-    const pairing: Pairing = { isPossible: true, isServing: false, near: 0 };
+    const pairing: Pairing = { isPossible: true, isServing: false, near: 0, lift: 0 };
     const explore = (slack: number): void => {
       for (const width of WIDTHS) {
         if (this.bestPrice <= this.onGrid(bound)) return;
@@ -499,7 +499,7 @@ class Search {
         }
         if (!pairing.isPossible) this.dive(work, modes, watched, ascent, slack, width);
       }
-      this.bound = Math.min(this.bound, this.onGrid(bound));
+      this.bound = Math.min(this.bound, this.onGrid(bound + pairing.lift));
     };
     this.push(bound, () => {
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
@@ -526,7 +526,14 @@ class Search {
     const factors = this.terms.map(() => 1);
     floored.forEach(({ supplier }, i) => (factors[supplier] = 1 - (rates[i] ?? 0)));
     const reduced = this.pricing(work.open, factors);
-    const placeOf = (supplier: number): number => floored.findIndex((mode) => mode.supplier === supplier);
+    // Where the multiplier is 1 a top-up makes all spending alike: what is spent there is left open, and the best that
+    // is found is a bound of its own.
+    const tied = floored.flatMap((mode, i) => {
+      const rate = rates[i] ?? 0;
+      return rate < 1 - BINDING ? [{ ...mode, rate }] : [];
+    });
+    const isRelaxed = tied.length < floored.length;
+    const placeOf = (supplier: number): number => tied.findIndex((mode) => mode.supplier === supplier);
     const bound = ascent.value + modes.reduce((sum, mode) => sum + mode.charge, 0);
     const dust = 1e-9 * Math.abs(bound) + 1e-6;
     let left = MOST_WAYS;
@@ -539,19 +546,23 @@ class Search {
     pairing.isPossible = false;
     for (const covers of this.items) {
       if (covers.isLarge) return false;
-      const ways = covers.options(reduced, placeOf, floored.length, slack + dust, step);
+      const ways = covers.options(reduced, placeOf, tied.length, slack + dust, step);
       if (ways === undefined) return false;
-      options.push(this.undominated(ways, floored, step));
+      const item = options.length;
+      options.push(
+        isRelaxed ? this.withCurrent(ways, item, reduced, placeOf) : this.undominated(ways, tied, step),
+      );
     }
     const search = new NearBestSearch(
       options,
-      floored.map(({ supplier, floor }, i) => ({
+      tied.map(({ supplier, floor, rate }) => ({
         floor,
-        rate: rates[i] ?? 0,
+        rate,
         leastTopUp: this.topUp(supplier, 1).sum,
         topUp: (amount) => this.topUp(supplier, amount).sum,
       })),
     );
+    let least = Infinity;
     const look = (excess: number, most: number, steps: number): boolean => {
       const before = search.steps;
       const { found, isCut } = search.run({
@@ -561,6 +572,7 @@ class Search {
         steps: Math.min(steps, (MOST_STEPS - this.steps) / PAIR_STEPS),
       });
       this.steps += (search.steps - before) * PAIR_STEPS;
+      least = found?.cost ?? Infinity;
       if (found) {
         let chain: ItemChain | undefined;
         for (const [item, way] of found.ways.entries()) {
@@ -578,15 +590,23 @@ class Search {
       pairing.near = part;
     }
     pairing.isPossible = pairing.near > 0;
-    if (!pairing.isPossible) {
+    const swapAll = (): void => {
+      const seen = this.waysSeen(work);
       this.swap(
-        options.map((ways, item) =>
-          ways.map(({ chain }) => this.coverOf({ item, bags: chain, before: undefined }).bags[item] ?? []),
-        ),
+        options.map((ways, item) => [
+          ...(seen[item] ?? []),
+          ...ways.map(({ chain }) => this.coverOf({ item, bags: chain, before: undefined }).bags[item] ?? []),
+        ]),
       );
-      return false;
+    };
+    if (!pairing.isPossible) swapAll();
+    if (!pairing.isPossible || !look(slack, Math.min(slack, gap()), Infinity)) return false;
+    if (isRelaxed && least < Infinity) {
+      pairing.lift = least;
+      if (this.bestPrice > this.onGrid(bound + least)) swapAll();
+      pairing.isPossible = this.bestPrice <= this.onGrid(bound + least);
+      return pairing.isPossible;
     }
-    if (!look(slack, Math.min(slack, gap()), Infinity)) return false;
     return floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
   }
 
@@ -659,6 +679,38 @@ class Search {
   /** True where the best plan is worth bettering before anything is proved. */
   private isFar(bound: number): boolean {
     return this.bestPrice - bound > FAR * bound && this.steps <= MOST_STEPS;
+  }
+
+  /** Ways of an item, the one of the best plan instead of one that is as cheap and spends the same where it counts. */
+  private withCurrent(
+    ways: readonly CoverOption[],
+    item: number,
+    reduced: Pricing,
+    placeOf: (supplier: number) => number,
+  ): readonly CoverOption[] {
+    const offers = this.wanted[item]?.offers ?? [];
+    const costOf = (bags: readonly number[]): number =>
+      offers.reduce((sum, offer, i) => sum + (bags[i] ? bags[i] * reduced(offer) : 0), 0);
+    const now = this.untopped.bags[item] ?? [];
+    const cost = costOf(now);
+    return ways.map((way) => {
+      const { bags } = this.coverOf({ item, bags: way.chain, before: undefined });
+      const spent = way.spent.map((_, place) =>
+        offers.reduce(
+          (sum, { supplier, price }, i) => sum + (placeOf(supplier) === place ? price * (now[i] ?? 0) : 0),
+          0,
+        ),
+      );
+      const isAlike =
+        Math.abs(cost - costOf(bags[item] ?? [])) < BINDING * cost + BINDING &&
+        way.spent.every((sum, place) => sum === spent[place]);
+      if (!isAlike) return way;
+      let chain: BagChain | undefined;
+      for (const [offer, count] of now.entries()) {
+        if (count > 0) chain = { offer, bags: count, before: chain };
+      }
+      return { ...way, chain };
+    });
   }
 
   /** Covers of every item that looks at a set have shown. */
@@ -895,7 +947,7 @@ class Search {
         const offer = this.wanted[link.item]?.offers[taken.offer];
         const row = bags[link.item];
         if (!offer || !row) continue;
-        row[taken.offer] = taken.bags;
+        row[taken.offer] = (row[taken.offer] ?? 0) + taken.bags;
         goods[offer.supplier] = (goods[offer.supplier] ?? 0) + taken.bags * offer.price;
       }
     }
@@ -964,6 +1016,8 @@ interface Pairing {
   isServing: boolean;
   /** Excess of the halves that a good plan was looked for within. */
   near: number;
+  /** How far above the bound the best plan lies at least. */
+  lift: number;
 }
 
 /** Another way to cover an item than now, and what that adds at each supplier. */
