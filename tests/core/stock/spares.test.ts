@@ -16,6 +16,29 @@ function byLibrary(count: number, breakage: number, confidence: number): number 
   return count + failures;
 }
 
+/**
+ * The quantile from the definition: P(m + 1) / P(m) = breakage (m + count) / (m + 1), so all chances follow from one, and
+ * their sum is 1. Sums start at the far ends, where terms are smallest.
+ */
+function bySums(count: number, breakage: number, confidence: number): number {
+  const mode = Math.max(0, Math.floor((breakage * (count - 1)) / (1 - breakage)));
+  const below: number[] = [];
+  for (let m = mode, term = 1; m > 0 && term > 1e-40; m -= 1)
+    below.push((term *= m / (breakage * (m - 1 + count))));
+  const above = [1];
+  for (let m = mode, term = 1; term > 1e-40; m += 1) above.push((term *= (breakage * (m + count)) / (m + 1)));
+  const total = [...above, ...below].sort((a, b) => a - b).reduce((sum, term) => sum + term, 0);
+  const all = [...below.toReversed(), ...above];
+  let tail = 0;
+  let failures = mode + above.length - 1;
+  for (let at = all.length - 1; at >= 0; at -= 1, failures -= 1) {
+    tail += all[at] ?? 0;
+    // Symmetric cases hit the confidence exactly, but for rounding.
+    if (tail / total > (1 - confidence) * (1 + 1e-9)) return count + failures;
+  }
+  return count;
+}
+
 describe("countWithSpares", () => {
   // Negative binomial quantile: three general-purpose statistics libraries agree on these.
   it.each([
@@ -75,6 +98,18 @@ describe("countWithSpares", () => {
         count + (count * breakage) / (1 - breakage) + deviation * (z + (skewness * (z * z - 1)) / 6);
       expect(Math.abs(countWithSpares(count, breakage, confidence) - expected)).toBeLessThan(2);
     }
+  });
+
+  it("equals a sum of every chance, from tens to a million and for the rarest of losses", () => {
+    for (const count of [9, 60, 300, 2000, 40_000, 1_000_000])
+      for (const breakage of [0.0004, 0.01, 0.03, 0.1, 0.5, 0.9])
+        for (const confidence of [0.5, 0.9, 0.95, 0.99, 0.99989, 0.99991, 0.999999, 1 - 1e-9])
+          expect([count, breakage, confidence, countWithSpares(count, breakage, confidence)]).toEqual([
+            count,
+            breakage,
+            confidence,
+            bySums(count, breakage, confidence),
+          ]);
   });
 
   it("settles probabilities that hit the confidence exactly", () => {
