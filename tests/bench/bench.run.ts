@@ -137,6 +137,36 @@ it("buying from several suppliers beside highs", async () => {
   }
 });
 
+it("buying 300 items from 12 suppliers, by how much they ask for", () => {
+  for (const threshold of [5, 20, 60]) {
+    const cases = Array.from({ length: 12 }, (_, seed) => {
+      const purchase = randomPurchase(seed, {
+        items: 300,
+        suppliers: 12,
+        bags: [10, 25, 50, 100],
+        mostNeeded: 300,
+        offersPerItem: 12,
+        threshold,
+      });
+      const start = performance.now();
+      const { price, bound } = chooseSuppliers(purchase.wanted, purchase.terms);
+      return { took: performance.now() - start, gap: ((price - bound) / price) * 100 };
+    });
+    const proved = cases.filter(({ gap }) => gap === 0).length;
+    const widest = Math.max(...cases.map(({ gap }) => gap)).toPrecision(2);
+    const times = cases.map(({ took }) => took).sort((a, b) => a - b);
+    const [median = 0, slowest = 0] = [times[6], times[11]];
+    rows.push(
+      alone(
+        "buying, 12 suppliers",
+        `300 items, thresholds to ${threshold} % of the bill`,
+        median,
+        `slowest ${shownTime(slowest)}; ${proved} of 12 proved, gaps to ${widest} %`,
+      ),
+    );
+  }
+});
+
 /** Needs, a price list of six suppliers and their charges, as BUY_PLAN takes them. */
 function shopping(items: number, prices: number): readonly unknown[] {
   const needs = Array.from({ length: items }, (_, i) => [11, `colour ${i}`, 20 + ((i * 37) % 280)]);

@@ -39,10 +39,11 @@ export interface SupplierChoice {
 
 /** Suppliers that may be left out and are weighed in every combination; more are cut down and the gap is stated. */
 const MOST_OPTIONAL = 12;
-/** Steps after which what is not yet proved is stated as a gap: one to two seconds. */
+/** Steps, of some 4 ns, after which what is not yet proved is stated as a gap: two to three seconds. */
 const MOST_STEPS = 4e8;
 /** Steps for tables over sets of suppliers. */
 const MOST_TABLE_STEPS = 1e9;
+/** What a step of another kind takes in these. */
 const OPTION_STEPS = 250;
 const PAIR_STEPS = 20;
 const SWAP_STEPS = 250;
@@ -60,9 +61,12 @@ const MOST_WAYS = 20_000;
 const PAIRED_GROWTH = 1.4;
 /** A best plan further above the bound than this part of it is bettered by balancing. */
 const FAR = 1e-5;
-const LEAST_FACTOR = 0.05;
-const LEAST_BALANCE_STEP = 1e-3;
 const BALANCE_ROUNDS = 60;
+/** Part of its prices that a supplier is balanced from, where the multiplier leaves next to nothing of them. */
+const LEAST_FACTOR = 0.05;
+/** Least change of the logarithm of a factor. */
+const LEAST_BALANCE_STEP = 1e-3;
+/** Part of a floor that is aimed at where top-ups are free. */
 const BALANCE_AIM = 0.99;
 /** Steps by pairs for a good plan, whatever its distance, and the part of the slack to begin with. */
 const NEAR_PAIRS = 1e6;
@@ -102,8 +106,10 @@ interface Cover {
  *
  * Exact: for every set of suppliers the items fall apart into covering knapsacks, whose sum bounds the set from below; sets
  * are taken in the order of their bounds. Thresholds tie the items of a set together again: Lagrange multipliers on what
- * must be spent give a bound, and a search over what is spent, limited to what the bound leaves possible, gives the best.
- * Beyond 12 suppliers that can be left out, or two seconds' work, `bound` says how much cheaper a plan could be at most.
+ * must be spent give a bound, and a search over what is spent, limited to what the bound leaves possible, gives the best:
+ * state by state where plans share states, else as a pair of halves of the items. Good plans come first, by looks under
+ * multipliers that balance the suppliers, and by swaps. Beyond 12 suppliers that can be left out, or two to three seconds'
+ * work, `bound` says how much cheaper a plan could be at most.
  *
  * @param wanted items with at least one offer each
  * @param terms per supplier
