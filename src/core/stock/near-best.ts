@@ -36,6 +36,8 @@ export interface Reach {
   readonly steps: number;
 }
 
+/** Entries of a table, so that it takes some tens of megabytes. */
+const MOST_ENTRIES = 300_000;
 /** Axes of the grid that one half's sums are looked up in. */
 const MOST_AXES = 5;
 /** An axis with fewer cells tells too little apart. */
@@ -84,7 +86,7 @@ export class NearBestSearch {
     this.right = new Half(right, floors.length);
   }
 
-  /** @returns the best one found, and whether the search was given up before its end */
+  /** @returns the best one found, and whether the search was given up for its steps or its memory */
   run(reach: Reach): { readonly found: NearBest | undefined; readonly isCut: boolean } {
     const { excess, most, step } = reach;
     const end = this.steps + reach.steps;
@@ -94,7 +96,7 @@ export class NearBestSearch {
       for (let goes = half.begin(-1, kept); goes; goes = half.next(kept)) {
         entries.add();
         this.steps += 1;
-        if (this.steps > end) return undefined;
+        if (this.steps > end || entries.costs.length > MOST_ENTRIES) return undefined;
       }
       return new Table(entries, this.floors, most);
     };
