@@ -31,7 +31,7 @@ import {
   StringValueObject,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
-import { MAX_COLUMNS, MAX_ROWS, parseRange } from "../workbook/address";
+import { MAX_COLUMNS, MAX_ROWS, MAX_TEXT, parseRange } from "../workbook/address";
 import type { CellRange, CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
 import { NAMESPACE } from "../functions/metadata";
@@ -78,8 +78,6 @@ interface ParsedFormula {
   readonly isAsync: boolean;
 }
 
-/** Characters that a cell can hold in Excel. */
-const MAX_TEXT = 32_767;
 /** Cells of ranges that Univer may keep at hand for the next formula: many overlapping ranges would fill the memory. */
 const MAX_CELLS_KEPT = 2 ** 21;
 /** Parsed formulas at hand: each holds some kilobytes, and parsing costs a third of evaluating. */

@@ -1,10 +1,17 @@
-import { type CellPosition, cellAddress, contains, MAX_COLUMNS, MAX_ROWS, rangeAddress } from "./address";
+import {
+  type CellPosition,
+  cellAddress,
+  contains,
+  MAX_COLUMNS,
+  MAX_ROWS,
+  MAX_TEXT,
+  rangeAddress,
+} from "./address";
 import { type CellFormula, type CellRange, type CellValue, WorkbookError } from "./model";
 import { type ElementWriter, escapeText } from "./xml";
 import { encodeXstring } from "./xstring";
 
-/** Characters that a cell's text and a formula can have in Excel. */
-const MAX_TEXT = 32_767;
+/** Characters that a formula can have in Excel. */
 const MAX_FORMULA = 8_192;
 
 /** Errors that every Excel reads; newer ones are kept by Excel itself as `#VALUE!` with a richer value elsewhere. */

@@ -1,8 +1,8 @@
-import axe from "axe-core";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
 import { launchBrowser } from "../browser";
+import { pageFaults } from "../page-faults";
 import { routeOffice, serveFolder, servePane, type Served } from "./pane-server";
 import type {} from "./fake-page";
 
@@ -60,23 +60,7 @@ const contentOf = (cell: string): Promise<unknown> =>
 const text = (selector: string): Promise<string> => page.locator(selector).innerText();
 const status = (): Promise<string> => page.locator("main [role=status]:not(:empty)").last().innerText();
 
-/** What an accessibility checker (axe-core, WCAG 2.1 A and AA) finds wrong, and whether the page is wider than its window. */
-async function faults(view: string): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const violations = await page.evaluate(async () => {
-    const { axe: checker } = window as unknown as { axe: typeof axe };
-    const found = await checker.run(document, {
-      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"],
-    });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`,
-    );
-  });
-  const isWide = await page.evaluate(
-    () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
-  );
-  return [...violations, ...(isWide ? ["wider than the window"] : [])].map((fault) => `${view}: ${fault}`);
-}
+const faults = (view: string): Promise<readonly string[]> => pageFaults(page, view);
 
 describe("the pane beside a workbook", () => {
   beforeEach(() => open(served.address));

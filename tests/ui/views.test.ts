@@ -1,9 +1,9 @@
-import axe from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
 import { formulaText } from "../../src/functions/reference";
 import { launchBrowser } from "../browser";
+import { pageFaults } from "../page-faults";
 import { servePage, type ServedPage } from "./bundle";
 
 // A busy machine draws late; nothing here measures time.
@@ -46,23 +46,7 @@ const faultOf = (name: string): ReturnType<Page["locator"]> =>
 const echoOf = (name: string): ReturnType<Page["locator"]> =>
   page.locator(".bln-field", { has: field(name) }).locator(".bln-echo");
 
-/** What an accessibility checker (axe-core, WCAG 2.1 A and AA) finds wrong, and whether the page is wider than its window. */
-async function faultsOf(view: string): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const violations = await page.evaluate(async () => {
-    const { axe: checker } = window as unknown as { axe: typeof axe };
-    const found = await checker.run(document, {
-      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"],
-    });
-    return found.violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`,
-    );
-  });
-  const isWide = await page.evaluate(
-    () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
-  );
-  return [...violations, ...(isWide ? ["wider than 320 px"] : [])].map((fault) => `${view}: ${fault}`);
-}
+const faultsOf = (view: string): Promise<readonly string[]> => pageFaults(page, view);
 
 describe("the list", () => {
   beforeEach(() =>
