@@ -10,6 +10,7 @@ import {
   madePage,
   manifest,
   precache,
+  QuickMinifier,
 } from "./src/build/plugins.mjs";
 import { stripHelp } from "./src/build/strip-help.mjs";
 
@@ -99,7 +100,7 @@ const desk = () => ({
     chunkFilename: "[name].js",
     clean: true,
   },
-  optimization: { chunkIds: "deterministic" },
+  optimization: { chunkIds: "deterministic", minimizer: [new QuickMinifier("es2022")] },
   module: {
     rules: [...base.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }],
   },

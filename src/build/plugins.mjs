@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { runInNewContext } from "node:vm";
+import { transform } from "esbuild";
 import webpack from "webpack";
 import { icon } from "./icon.mjs";
 
@@ -23,6 +24,32 @@ class EmitFiles {
           compilation.emitAsset(name, new sources.RawSource(content));
         }
         for (const name of this.after) if (compilation.getAsset(name)) compilation.deleteAsset(name);
+      });
+    });
+  }
+}
+
+/**
+ * Minifies scripts by esbuild, for the page whose grid library is so large that webpack's own minifier takes a minute and
+ * gigabytes.
+ */
+export class QuickMinifier {
+  constructor(target) {
+    this.target = target;
+  }
+
+  apply(compiler) {
+    compiler.hooks.compilation.tap("QuickMinifier", (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_OPTIMIZE_SIZE;
+      compilation.hooks.processAssets.tapPromise({ name: "QuickMinifier", stage }, async (assets) => {
+        for (const name of Object.keys(assets).filter((file) => file.endsWith(".js"))) {
+          const { code } = await transform(assets[name].source().toString(), {
+            minify: true,
+            target: this.target,
+            legalComments: "eof",
+          });
+          compilation.updateAsset(name, new sources.RawSource(code), { minimized: true });
+        }
       });
     });
   }
