@@ -197,6 +197,8 @@ describe("the desk page", { timeout: 60_000 }, () => {
     await expect.poll(() => desk.read("B4")).toBe("B4 2.50");
     await desk.page.setInputFiles("input[type=file]", { name: "other.xlsx", mimeType: "", buffer });
     await desk.press("Open other.xlsx");
+    await desk.page.waitForFunction(() => document.title.startsWith("other.xlsx"));
+    await desk.ready();
     await expect.poll(() => desk.read("B4")).toBe("B4 30.00");
   });
 
