@@ -2,5 +2,9 @@ import { defineConfig } from "vitest/config";
 
 // The tests of what is mutated; the others start browsers and processes.
 export default defineConfig({
-  test: { include: ["tests/core/**/*.test.ts", "tests/functions/define.test.ts"], testTimeout: 60_000 },
+  test: {
+    include: ["tests/core/**/*.test.ts", "tests/functions/define.test.ts"],
+    testTimeout: 60_000,
+    env: { SHARE_OF_CASES: "0.1" },
+  },
 });
