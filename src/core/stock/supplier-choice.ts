@@ -595,7 +595,7 @@ class Search {
       if (!look(part, gap(), NEAR_PAIRS)) break;
       pairing.near = part;
     }
-    pairing.isPossible = pairing.near > 0;
+    pairing.isPossible = pairing.near > 0 || gap() <= slack;
     const swapAll = (): void => {
       const seen = this.waysSeen(work);
       this.swap(
@@ -607,13 +607,12 @@ class Search {
     };
     if (!pairing.isPossible) swapAll();
     if (!pairing.isPossible || !look(slack, Math.min(slack, gap()), Infinity)) return false;
-    if (isRelaxed && least < Infinity) {
-      pairing.lift = least;
-      if (this.bestPrice > this.onGrid(bound + least)) swapAll();
-      pairing.isPossible = this.bestPrice <= this.onGrid(bound + least);
-      return pairing.isPossible;
-    }
-    return floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+    if (!floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false)) return false;
+    if (!isRelaxed || least === Infinity) return true;
+    pairing.lift = least;
+    if (this.bestPrice > this.onGrid(bound + least)) swapAll();
+    pairing.isPossible = this.bestPrice <= this.onGrid(bound + least);
+    return pairing.isPossible;
   }
 
   /** Widens the slack without following more states until plans of that slack are known, so that less is left to prove. */
