@@ -76,8 +76,8 @@ function largest(
   gains.set(objective);
   const basis = rows.map((_, i) => width + i);
   for (let pivots = 0; pivots < 50 * (width + height); pivots += 1) {
-    // Bland's rule, so that ties cannot go round in circles.
-    const enters = gains.findIndex((gain, i) => i < columns - 1 && gain > TOLERANCE);
+    // Bland's rule, so that ties cannot go round in circles. The last column is minus the value so far, never above 0.
+    const enters = gains.findIndex((gain) => gain > TOLERANCE);
     if (enters < 0) break;
     let leaves = -1;
     let least = Infinity;

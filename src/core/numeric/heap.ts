@@ -14,8 +14,9 @@ export class Heap<Value> {
   push(key: number, value: Value): void {
     const entry = { key, value };
     let at = this.entries.length;
-    for (; at > 0;) {
+    for (;;) {
       const parent = (at - 1) >> 1;
+      // Nothing stands above the first place: its parent would be at -1.
       const above = this.entries[parent];
       if (above === undefined || above.key <= key) break;
       this.entries[at] = above;
@@ -28,7 +29,7 @@ export class Heap<Value> {
   pop(): Entry<Value> | undefined {
     const [top] = this.entries;
     const last = this.entries.pop();
-    if (top === undefined || last === undefined || this.entries.length === 0) return top;
+    if (last === undefined || last === top) return last;
     let at = 0;
     for (;;) {
       const left = 2 * at + 1;

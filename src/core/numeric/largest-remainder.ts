@@ -1,6 +1,8 @@
 import { invalid } from "../calc-error";
 import { sum } from "./sums";
 
+const QUOTA_DIGITS = 14;
+
 /**
  * Share of `total` that each weight is due, before rounding. Kept to 14 digits, so that shares which are
  * equal on paper (half of 5 at 0.1 of 1 and at 0.7 of 1) stay equal after binary rounding and ties are
@@ -12,7 +14,7 @@ import { sum } from "./sums";
  */
 export function quotas(total: number, weights: readonly number[]): readonly number[] {
   const whole = sum(weights);
-  return weights.map((weight) => Number(((total * weight) / whole).toPrecision(14)));
+  return weights.map((weight) => Number(((total * weight) / whole).toPrecision(QUOTA_DIGITS)));
 }
 
 /**
@@ -31,8 +33,11 @@ export function largestRemainder(total: number, weights: readonly number[], argu
   requirePositiveWeight(weights, argument);
   const due = quotas(total, weights);
   const parts = due.map(Math.floor);
+  // As many decimals as the largest quota still has, so that a large and a small share with equal remainders tie.
+  const largest = due.reduce((most, quota) => Math.max(most, quota), 1);
+  const decimals = Math.max(0, QUOTA_DIGITS - 1 - Math.floor(Math.log10(largest)));
   raiseLargest(parts, total - sum(parts), (index) =>
-    Number(((due[index] ?? 0) - (parts[index] ?? 0)).toPrecision(12)),
+    Number(((due[index] ?? 0) - (parts[index] ?? 0)).toFixed(decimals)),
   );
   return parts;
 }

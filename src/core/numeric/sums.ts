@@ -12,5 +12,5 @@ export function sum(values: Iterable<number>): number {
     lost += Math.abs(total) >= Math.abs(value) ? total - next + value : value - next + total;
     total = next;
   }
-  return total + lost + 0;
+  return total + lost;
 }

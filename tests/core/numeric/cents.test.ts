@@ -22,6 +22,28 @@ describe("money in whole hundredths of a cent", () => {
     expect(safeSubcents(subcentsOf(1e11))).toBe(1e15);
   });
 
+  it("are exact up to 450 thousand million, and an error beyond", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1e12 }), (cents) => {
+        expect(BigInt(subcentsOf(cents / 100))).toBe(BigInt(cents) * 100n);
+        expect(roundedAmount(cents * 100)).toBe(cents / 100);
+      }),
+    );
+    expect(subcentsOf(450e9)).toBe(450e13);
+    expect(() => subcentsOf(451e9)).toThrow("too large to be exact");
+    // Half of 2^53 - 1 is the last sum that two of its kind can be added to exactly.
+    expect(safeSubcents((2 ** 53 - 2) / 2)).toBe(4503599627370495);
+    expect(() => safeSubcents(2 ** 52)).toThrow("too large to be exact");
+  });
+
+  it("rounds subcents halves up, exactly", () => {
+    fc.assert(
+      fc.property(fc.nat(1e9), (subcents) => {
+        expect(roundedAmount(subcents)).toBe(Number((BigInt(subcents) + 50n) / 100n) / 100);
+      }),
+    );
+  });
+
   it("makes lines that add up to the rounded total, each within a cent", () => {
     const lines = fc.array(fc.integer({ min: 0, max: 1e7 }), { minLength: 1, maxLength: 12 });
     fc.assert(
@@ -40,10 +62,16 @@ describe("money in whole hundredths of a cent", () => {
     expect(roundedLines([110, 230, 470])).toEqual([0.01, 0.02, 0.05]);
     // 4.20 and 1.90 cents are 6.10: the second lost most although it is the smaller.
     expect(roundedLines([420, 190])).toEqual([0.04, 0.02]);
+    // Three halves are 4.50 cents and so 5: the earlier two are rounded up.
+    expect(roundedLines([150, 150, 150])).toEqual([0.02, 0.02, 0.01]);
   });
 
   it("shares an amount out to the cent", () => {
     expect(sharedAmount(10, [1, 1, 1])).toEqual([3.34, 3.33, 3.33]);
+    // 0.1 + 0.2 lies beside 0.30 in binary.
+    expect(sharedAmount(0.1 + 0.2, [2, 1])).toEqual([0.2, 0.1]);
+    expect(sharedAmount(0.05, [1, 0, 1])).toEqual([0.03, 0, 0.02]);
+    expect(() => sharedAmount(10, [0])).toThrow("shares must hold at least one number above 0");
     expect(() => sharedAmount(1, [0], "pieces")).toThrow("pieces must hold at least one number above 0");
   });
 });

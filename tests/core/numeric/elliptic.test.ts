@@ -62,10 +62,23 @@ describe("circumference of an ellipse", () => {
     ).toBeLessThan(1e-12);
   });
 
+  it("grows in step with the axes", () => {
+    const axis = fc.double({ min: 0.001, max: 1000, noNaN: true });
+    fc.assert(
+      fc.property(axis, axis, fc.integer({ min: -20, max: 20 }), (a, b, power) => {
+        const scale = 2 ** power;
+        expect(ellipseCircumference(a * scale, b * scale)).toBe(scale * ellipseCircumference(a, b));
+        expect(ellipseCircumference(b, a)).toBe(ellipseCircumference(a, b));
+      }),
+    );
+  });
+
   it("is a circle's, and twice there and back where it is flat", () => {
     expect(ellipseCircumference(1, 1)).toBeCloseTo(2 * Math.PI, 14);
     expect(ellipseCircumference(3, 0)).toBe(12);
     expect(ellipseCircumference(0, 0)).toBe(0);
     expect(relative(ellipseCircumference(1, 1e-8), 4)).toBeLessThan(1e-14);
+    // E - 1 is some 3e-23 here (Abramowitz & Stegun 17.3.12 near m = 1), less than the last bit.
+    expect(ellipseCircumference(3, 3e-12)).toBe(12);
   });
 });
