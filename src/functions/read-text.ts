@@ -20,6 +20,7 @@ const FRACTIONS: Readonly<Record<string, string>> = {
   "⅝": "5/8",
   "⅞": "7/8",
 };
+const POWERS: Readonly<Record<string, string>> = { "2": "²", "3": "³" };
 
 /** Text with every kind of space made one plain space, trimmed. */
 export function plainSpaces(text: string): string {
@@ -92,10 +93,15 @@ export type QuantityReading =
  * comes back as `bare`. Curly quotes and prime marks are feet and inches as straight ones are.
  */
 export function readQuantity(text: string, dimension: Dimension): QuantityReading {
+  const isPower = dimension === "area" || dimension === "volume";
   const straight = plainSpaces(text)
     .replace(/''|[“”″‟„]/g, '"')
     .replace(/[’′‘`´]/g, "'")
-    .replace(/[½¼¾⅓⅔⅛⅜⅝⅞]/g, (sign) => ` ${FRACTIONS[sign] ?? ""}`);
+    .replace(/[½¼¾⅓⅔⅛⅜⅝⅞]/g, (sign) => ` ${FRACTIONS[sign] ?? ""}`)
+    // The digit of m2 and ft3 is part of the unit; that of 6ft2 is a number of inches.
+    .replace(/(m|ft)([23])\b/gi, (typed, unit: string, digit: string) =>
+      isPower ? `${unit}${POWERS[digit] ?? ""}` : typed,
+    );
   const bare = readFraction(straight);
   if (bare.kind === "number") return { kind: "bare", value: bare.value };
   if (bare.kind === "ambiguous") return bare;

@@ -67,6 +67,8 @@ describe("readQuantity", () => {
     ["5 feet and 6 inches", 1.6764],
     ["12 1/2 inches", 0.3175],
     ["1/2 m", 0.5],
+    ["6ft2", 1.8796],
+    ["6ft2in", 1.8796],
   ])("reads %s", (text, metres) => {
     const reading = readQuantity(text, "length");
     expect(reading.kind).toBe(reading.kind === "bare" ? "bare" : "quantity");
@@ -88,7 +90,23 @@ describe("readQuantity", () => {
     expect(readQuantity(text, "length").kind).toBe(kind);
   });
 
+  // Unit factors: NIST SP 811 (2008), Appendix B.
+  it.each<[string, "area" | "volume", number]>([
+    ["1.8 m3", "volume", 1.8],
+    ["1,8m3", "volume", 1.8],
+    ["1.8 m³", "volume", 1.8],
+    ["2 FT3", "volume", 0.056633693184],
+    ["2 m3, 50 L", "volume", 2.05],
+    ["3 m2", "area", 3],
+    ["10 ft2", "area", 0.9290304],
+  ])("reads %s with its power as %s", (text, dimension, si) => {
+    const reading = readQuantity(text, dimension);
+    expect(reading.kind === "quantity" ? reading.si : reading.kind).toBeCloseTo(si, 12);
+  });
+
   it("reads other dimensions by their own units only", () => {
+    expect(readQuantity("3 m2", "volume").kind).toBe("unit");
+    expect(readQuantity("3 m3", "length").kind).toBe("unit");
     expect(readQuantity("2 kg", "mass")).toEqual({ kind: "quantity", si: 2 });
     expect(readQuantity("30 mph", "speed")).toEqual({ kind: "quantity", si: 30 * 0.44704 });
     expect(readQuantity("2 h 30 min", "duration")).toEqual({ kind: "quantity", si: 9000 });
