@@ -8,7 +8,7 @@ import {
   type Param,
   type ScalarParam,
 } from "./param";
-import { cellsOf, listCells, readList, readTable, rowsOf, type TableRow } from "./read-range";
+import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf, type TableRow } from "./read-range";
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
 
 /** A cell of a result. */
@@ -139,10 +139,6 @@ function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | und
   throw invalid(param.name, "be given", undefined);
 }
 
-function isWhollyBlank(raw: unknown): boolean {
-  return rowsOf(raw).every((row) => cellsOf(row).every(isBlank));
-}
-
 function partnerCells(
   params: readonly Param[],
   param: ListParam,
@@ -161,7 +157,7 @@ export function readArgument(params: readonly Param[], index: number, args: read
   if (param === undefined) return undefined;
   const raw = args[index];
   if (param.kind !== "list" && param.kind !== "table") return readScalarArgument(param, raw);
-  if (isOptional(param) && isWhollyBlank(raw)) return undefined;
+  if (isOptional(param) && isNotGiven(param, raw)) return undefined;
   return param.kind === "list"
     ? readList(param, raw, partnerCells(params, param, args))
     : readTable(param, raw);

@@ -42,6 +42,12 @@ function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
   return true;
 }
 
+/** True where a list or table was left out; where zeros are values, a range of zeros is given. */
+export function isNotGiven(param: ListParam | TableParam, value: unknown): boolean {
+  const zerosCount = param.kind === "list" ? isZeroAllowed(param) : param.zeroRowsCount === true;
+  return rowsOf(value).every((row) => isEmptyRow(cellsOf(row), zerosCount));
+}
+
 function tooMany(argument: string, rows: number): Error {
   return invalid(argument, `have at most ${MOST_ROWS} filled rows`, { written: String(rows) });
 }

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { define, headerOf, type Outcome } from "../../src/functions/define";
-import type { Param, ScalarParam } from "../../src/functions/param";
+import { overflow, unavailable } from "../../src/core/calc-error";
+import { define, headerOf, readArgument, type Outcome } from "../../src/functions/define";
+import { NUMBER_KINDS, QUANTITY_KINDS, type Param, type ScalarParam } from "../../src/functions/param";
 
 function echo(param: Param): (value: unknown, ...more: unknown[]) => Outcome {
   const fn = define({
@@ -91,6 +92,170 @@ describe("scalar arguments", () => {
   });
 });
 
+describe("every kind of number", () => {
+  const kind = (name: ScalarParam["kind"]): ScalarParam => ({ name: "x", kind: name, text: "X." }) as never;
+
+  // Exact factors of NIST SP 811, and a day count by hand: 2027-06-19 is 46557 days after 1899-12-30.
+  it.each<[ScalarParam["kind"], unknown, number]>([
+    ["volume", 50, 0.05],
+    ["volume", "1.8 m3", 1.8],
+    ["mass", 12, 0.012],
+    ["mass", "2 kg", 2],
+    ["pressure", 200, 2e7],
+    ["pressure", "100 kPa", 1e5],
+    ["speed", 8, 8],
+    ["speed", "36 km/h", 10],
+    ["duration", 2.5, 9000],
+    ["duration", "2 h 30 min", 9000],
+    ["altitude", -430, -430],
+    ["altitude", "5280 ft", 1609.344],
+    ["temperature", "68 F", 293.15],
+    ["datetime", 46557, 46557],
+    ["datetime", "2027-06-19 18:30", 46557 + 18.5 / 24],
+    ["money", "14,90", 14.9],
+    ["weight", "50%", 0.5],
+    ["ratio", "80%", 0.8],
+    ["number", "-1 234.5", -1234.5],
+    ["count", "12", 12],
+  ])("reads %s %j", (name, value, expected) => {
+    expect(read(kind(name), value)).toBeCloseTo(expected, 9);
+  });
+
+  it.each<[ScalarParam["kind"], unknown, string]>([
+    ["altitude", -431, "x must be from -430 to 5000 m, found -431 m"],
+    ["pressure", 401, "x must be from 0 to 400 bar, found 401 bar"],
+    ["speed", 61, "x must be from 0 to 60 m/s, found 61 m/s"],
+    ["duration", "366 d", "x must be from 0 to 8760 h, found 8784 h"],
+    ["temperature", 61, "x must be from -40 to 60 C, found 61 C"],
+    ["temperature", -41, "x must be from -40 to 60 C, found -41 C"],
+    ["money", -0.01, "x must be from 0 to 1000000000, found -0.01"],
+    ["ratio", 101, "x must be from 0 to 100, found 101"],
+    ["datetime", "next Sunday", "x must be a date and time such as "],
+    ["volume", "3 m", 'x must be a volume such as 50 or "1.8 m3", found "3 m"'],
+    ["mass", { some: "cell" }, 'x must be a weight such as 12 or "2 kg", found an object'],
+    ["number", Number.POSITIVE_INFINITY, "x must be a number such as 12.5, found a number without end"],
+    ["text", true, "x must be text, found TRUE"],
+    ["text", "a".repeat(256), "x must be at most 255 characters, found 256"],
+  ])("refuses %s %j", (name, value, sentence) => {
+    expect(echo(kind(name))(value)).toMatchObject({
+      kind: "error",
+      code: "#VALUE!",
+      sentence: expect.stringContaining(sentence) as string,
+    });
+  });
+});
+
+describe("the texts that error sentences propose", () => {
+  const kinds = [...Object.entries(QUANTITY_KINDS), ...Object.entries(NUMBER_KINDS)];
+  const proposals = kinds.flatMap(([kind, { such }]) =>
+    [...such.matchAll(/"([^"]+)"/g)].map(([, text = ""]) => [kind, text] as const),
+  );
+
+  it.each(proposals)("can be read: %s %j", (kind, text) => {
+    expect(echo({ name: "x", kind, text: "X." } as ScalarParam)(text).kind).toBe("value");
+  });
+});
+
+describe("limits, units and defaults of a parameter's own", () => {
+  const width: ScalarParam = {
+    name: "width",
+    kind: "length",
+    unit: "cm",
+    min: 5,
+    max: 50,
+    default: 28,
+    text: "W.",
+  };
+  const gap: ScalarParam = { name: "gap", kind: "length", above: 0, max: 10, text: "G." };
+
+  it.each<[ScalarParam, unknown, unknown]>([
+    [width, 5, 0.05],
+    [width, 50, 0.5],
+    [width, "60 mm", 0.06],
+    [width, "", 0.28],
+    [width, 0, 0.28],
+    [gap, 10, 10],
+    [gap, "1 mm", 0.001],
+    [{ name: "n", kind: "count", default: 0, text: "N." }, null, 0],
+    [{ name: "f", kind: "flag", default: true, text: "F." }, null, true],
+    [{ name: "f", kind: "flag", default: true, text: "F." }, 0, false],
+    [{ name: "c", kind: "choice", options: ["a", "b"], default: "b", text: "C." }, 0, "b"],
+    [{ name: "n", kind: "count", optional: true, text: "N." }, null, null],
+    [{ name: "n", kind: "count", optional: true, text: "N." }, "", null],
+    [{ name: "n", kind: "count", optional: true, text: "N." }, 0, null],
+    [{ name: "n", kind: "count", optional: true, text: "N." }, "0", 0],
+  ])("reads %o %j", (param, value, expected) => {
+    expect(read(param, value)).toEqual(expected);
+  });
+
+  it.each<[ScalarParam, unknown, string]>([
+    [width, 4.99, "width must be from 5 to 50 cm, found 4.99 cm"],
+    [width, "0.51 m", "width must be from 5 to 50 cm, found 51 cm"],
+    [width, "0 cm", "width must be from 5 to 50 cm, found 0 cm"],
+    [gap, 0, "gap must be above 0 and at most 10 m, found 0 m"],
+    [gap, undefined, "gap must be given, found nothing"],
+    [gap, "   ", "gap must be given, found nothing"],
+  ])("refuses %o %j", (param, value, sentence) => {
+    expect(echo(param)(value)).toEqual({ kind: "error", code: "#VALUE!", sentence });
+  });
+
+  it.each([
+    [[[1, 2]], "a range of 1 x 2 cells"],
+    [[[1], [2]], "a range of 2 x 1 cells"],
+    [
+      [
+        ["", ""],
+        ["", 2],
+      ],
+      "a range of 2 x 2 cells",
+    ],
+  ])("takes one cell only: %j", (range, found) => {
+    expect(read(gap, range)).toBe(`gap must be one cell, found ${found}`);
+  });
+});
+
+describe("arguments by position", () => {
+  const params: readonly Param[] = [
+    { name: "height", kind: "length", text: "H." },
+    { name: "sizes", kind: "list", of: { kind: "balloon" }, blanks: "skip", optional: true, text: "S." },
+    { name: "loss", kind: "share", default: 0.1, text: "L." },
+  ];
+  const fn = define({
+    name: "ECHO",
+    category: "Help for sheets",
+    text: "Gives its arguments back.",
+    asks: [],
+    params,
+    result: { kind: "value", measure: "text", text: "As text." },
+    source: "test",
+    examples: [],
+    failures: [],
+    compute: (...args: unknown[]) => JSON.stringify(args),
+  } as never);
+
+  it("reads each as its own parameter, fills in what is left out and ignores what is too much", () => {
+    expect(fn.call([2, [[10], [20]], "5%", { what: "hosts append" }])).toEqual({
+      kind: "value",
+      value: "[2,[0.254,0.508],0.05]",
+    });
+    expect(fn.call([2])).toEqual({ kind: "value", value: "[2,null,0.1]" });
+    expect(fn.call([])).toEqual({
+      kind: "error",
+      code: "#VALUE!",
+      sentence: "height must be given, found nothing",
+    });
+    expect(readArgument(params, 3, [2, 10, 0, 4])).toBeUndefined();
+  });
+
+  it("names the first argument that is wrong", () => {
+    expect(fn.call(["x", "y", "z"])).toMatchObject({ sentence: expect.stringMatching(/^height /) as string });
+    expect(fn.call([1, "y", "z"])).toMatchObject({
+      sentence: expect.stringMatching(/^sizes cell 1 /) as string,
+    });
+    expect(fn.call([1, 10, "z"])).toMatchObject({ sentence: expect.stringMatching(/^loss /) as string });
+  });
+});
+
 describe("list arguments", () => {
   const sizes: Param = {
     name: "sizes",
@@ -135,6 +300,24 @@ describe("list arguments", () => {
     ],
   ])("refuses in a sentence: %o %o", (param, value, sentence) => {
     expect(read(param, value)).toBe(sentence);
+  });
+
+  it.each<[unknown, unknown]>([
+    [undefined, null],
+    ["", null],
+    [[[null], [""], ["  "]], null],
+    [[["", null]], null],
+    [[["", 10]], [0.254]],
+    [[[""], [10]], [0.254]],
+  ])("takes an optional list of nothing but blanks as not given: %j", (value, expected) => {
+    expect(read({ ...sizes, optional: true }, value)).toEqual(expected);
+  });
+
+  it("takes zeros of an optional list as values only where zero is one", () => {
+    // A balloon of 0 in is none, so it can only be a host's stand-in for a blank cell; a share may be 0.
+    expect(read({ ...sizes, optional: true }, [[0], [0]])).toBeNull();
+    expect(read({ ...sizes, optional: true }, 0)).toBeNull();
+    expect(read({ ...shares, optional: true }, [[0], [0]])).toEqual([0, 0]);
   });
 
   it("names the place where one of two paired lists is blank", () => {
@@ -270,7 +453,251 @@ describe("table arguments", () => {
   });
 });
 
+describe("optional tables", () => {
+  const stock: Param = {
+    name: "stock",
+    kind: "table",
+    optional: true,
+    text: "Stock.",
+    columns: [
+      { name: "colour", kind: "text", text: "Colour." },
+      { name: "count", kind: "count", text: "Count." },
+    ],
+  };
+
+  it.each<[unknown]>([
+    [undefined],
+    [""],
+    [
+      [
+        ["", null],
+        [null, "  "],
+      ],
+    ],
+    // Some hosts send 0 for a blank cell, so a range of zeros is an empty range.
+    [0],
+    [
+      [
+        [0, 0],
+        ["", 0],
+      ],
+    ],
+  ])("are not given where every cell is blank: %j", (value) => {
+    expect(read(stock, value)).toBeNull();
+  });
+
+  it("are read where any cell is filled", () => {
+    expect(
+      read(stock, [
+        ["", ""],
+        ["Red", 5],
+      ]),
+    ).toEqual([{ row: 2, colour: "Red", count: 5 }]);
+    expect(read(stock, [["", 5]])).toBe(
+      "stock row 1: colour must be given, found nothing; merged cells keep only the first",
+    );
+  });
+
+  it("keep a row of zeros where zeros are values", () => {
+    const points: Param = {
+      ...stock,
+      zeroRowsCount: true,
+      columns: [
+        { name: "x", kind: "length", text: "X." },
+        { name: "y", kind: "length", text: "Y." },
+      ],
+    };
+    expect(read(points, [[0, 0]])).toEqual([{ row: 1, x: 0, y: 0 }]);
+    expect(read(points, [["", ""]])).toBeNull();
+  });
+});
+
 describe("results", () => {
+  const common = {
+    name: "GIVES",
+    category: "Help for sheets",
+    text: "Gives.",
+    asks: [],
+    source: "test",
+    examples: [],
+    failures: [],
+  } as const;
+
+  describe("as a list", () => {
+    const halves = (measure: string) =>
+      define({
+        ...common,
+        params: [
+          { name: "first", kind: "list", of: { kind: "weight" }, blanks: "keep", text: "F." },
+          { name: "sizes", kind: "list", of: { kind: "length" }, blanks: "keep", text: "S." },
+        ],
+        result: { kind: "list", measure, like: "sizes", text: "Half of each." },
+        compute: (_: unknown, sizes: readonly number[]) => sizes.map((size) => size / 2),
+      } as never);
+
+    it("lies as the argument it goes with, in the unit of the result", () => {
+      // Down a column although the other argument lies along a row, and the other way round.
+      expect(halves("cm").call([[[1, 2]], [[4], [6]]])).toEqual({ kind: "table", rows: [[200], [300]] });
+      expect(halves("m").call([[[1], [2]], [[4, 6]]])).toEqual({ kind: "table", rows: [[2, 3]] });
+      expect(halves("m").call([1, 4])).toEqual({ kind: "table", rows: [[2]] });
+    });
+
+    it("goes down where it goes with no list", () => {
+      const fn = define({
+        ...common,
+        params: [{ name: "count", kind: "count", text: "C." }],
+        result: { kind: "list", measure: "count", like: "count", text: "L." },
+        compute: (count) => Array.from({ length: count }, (_, index) => index + 1),
+      });
+      expect(fn.call([3])).toEqual({ kind: "table", rows: [[1], [2], [3]] });
+      const none = define({
+        ...common,
+        params: [],
+        result: { kind: "list", measure: "flag", like: "nothing", text: "L." },
+        compute: () => [true, false],
+      });
+      expect(none.call([])).toEqual({ kind: "table", rows: [[true], [false]] });
+    });
+
+    it("is an error where one cell is no number", () => {
+      const fn = define({
+        ...common,
+        params: [],
+        result: { kind: "list", measure: "number", like: "", text: "L." },
+        compute: () => [1, Number.NaN],
+      });
+      expect(fn.call([])).toEqual({
+        kind: "error",
+        code: "#NUM!",
+        sentence: "GIVES is too large for a cell with these arguments",
+      });
+    });
+  });
+
+  describe("as a table", () => {
+    const table = (rows: readonly (readonly (number | string | boolean)[])[]) =>
+      define({
+        ...common,
+        params: [],
+        result: {
+          kind: "table",
+          text: "T.",
+          columns: [
+            { name: "item", measure: "text", text: "I." },
+            { name: "air", measure: "L", text: "A." },
+            { name: "share", measure: "share", text: "S." },
+            { name: "isDone", measure: "flag", text: "D." },
+          ],
+        },
+        compute: () => rows,
+      }).call([]);
+    const header = ["item", "air L", "share", "isDone"];
+
+    it("has a header row, each column in its unit, and blanks where a row is short", () => {
+      expect(table([["Red", 0.0137, 0.5, true], ["Blue", 2, -0, false], ["end"]])).toEqual({
+        kind: "table",
+        rows: [header, ["Red", 13.7, 0.5, true], ["Blue", 2000, 0, false], ["end", "", "", ""]],
+      });
+      expect(table([])).toEqual({ kind: "table", rows: [header] });
+    });
+
+    it("is an error where one cell is no number", () => {
+      expect(
+        table([
+          ["Red", 1, 1, true],
+          ["Blue", Number.POSITIVE_INFINITY],
+        ]),
+      ).toMatchObject({
+        kind: "error",
+        code: "#NUM!",
+      });
+    });
+  });
+
+  it.each(["count", "share", "money", "number", "datetime"] as const)("gives a %s as it is", (measure) => {
+    expect(giving(12.5, measure)).toEqual({ kind: "value", value: 12.5 });
+    expect(headerOf({ name: "x", measure, text: "" })).toBe("x");
+  });
+
+  it.each(["text", "flag"] as const)("writes no unit over a column of %s", (measure) => {
+    expect(headerOf({ name: "x", measure, text: "" })).toBe("x");
+  });
+
+  it("gives text and flags as they are, whatever the measure", () => {
+    expect(giving("Red", "L")).toEqual({ kind: "value", value: "Red" });
+    expect(giving(false, "flag")).toEqual({ kind: "value", value: false });
+  });
+
+  it("passes the code and the sentence of a question without an answer on", () => {
+    const throwing = (thrown: unknown) =>
+      define({
+        ...common,
+        params: [],
+        result: { kind: "value", measure: "number", text: "T." },
+        compute: (): number => {
+          throw thrown;
+        },
+      }).call([]);
+    expect(throwing(unavailable("no bag is big enough"))).toEqual({
+      kind: "error",
+      code: "#N/A",
+      sentence: "no bag is big enough",
+    });
+    expect(throwing(overflow("the piece is too large"))).toEqual({
+      kind: "error",
+      code: "#NUM!",
+      sentence: "the piece is too large",
+    });
+    expect(throwing("a text")).toEqual({
+      kind: "error",
+      code: "#VALUE!",
+      sentence: "GIVES has a fault of its own, please report it: a text",
+    });
+  });
+
+  it("draws the same arguments, read the same way, where a function draws at all", () => {
+    const drawing = define({
+      ...common,
+      params: [
+        { name: "across", kind: "balloon", text: "A." },
+        { name: "count", kind: "count", default: 2, text: "C." },
+      ],
+      result: { kind: "value", measure: "count", text: "T." },
+      compute: (_, count) => count,
+      draw: (across, count) =>
+        Array.from({ length: count }, (_, row) => ({ x: row, y: 0, z: 0, radius: across / 2, row })),
+    });
+    // 10 in are 0.254 m, so the radius is 0.127 m.
+    expect(drawing.draw?.([10])).toEqual([
+      { x: 0, y: 0, z: 0, radius: 0.127, row: 0 },
+      { x: 1, y: 0, z: 0, radius: 0.127, row: 1 },
+    ]);
+    expect(drawing.call([10, 3])).toEqual({ kind: "value", value: 3 });
+    const bare = define({
+      ...common,
+      params: [],
+      result: { kind: "value", measure: "count", text: "T." },
+      compute: () => 1,
+    });
+    expect("draw" in bare).toBe(false);
+  });
+
+  it("keeps what the definition says for help", () => {
+    const fn = define({
+      ...common,
+      limits: "None.",
+      params: [{ name: "n", kind: "count", text: "N." }],
+      result: { kind: "value", measure: "count", text: "T." },
+      compute: (n) => n,
+    });
+    expect(fn).toMatchObject({
+      ...common,
+      limits: "None.",
+      params: [{ name: "n", kind: "count", text: "N." }],
+    });
+    expect(fn).not.toHaveProperty("compute");
+  });
+
   const giving = (value: unknown, measure: string): Outcome =>
     define({
       name: "GIVES",
