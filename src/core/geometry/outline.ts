@@ -33,9 +33,10 @@ export const MOST_CORNERS = 500;
 /** Most balloons in an outline: more is past a drawing and past a second of computing. */
 const MOST_BALLOONS = 100_000;
 
-// The lattice is laid at these angles (a hexagonal one repeats after 60 degrees) and shifted by these shares
-// of a step.
-const ANGLES = [0, 30, 15].map((degrees) => (degrees * Math.PI) / 180);
+// The lattice is laid at these angles and shifted by these shares of a step. A hexagonal one repeats after 60
+// degrees, so 30 and 90 are the same rows, but only at 90 they begin at an upright side and fill a strip that
+// is just wide enough.
+const ANGLES = [0, 90, 30, 15].map((degrees) => (degrees * Math.PI) / 180);
 const ROW_SHIFTS = [0, 1 / 3, 2 / 3];
 const SHIFTS = [0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875];
 
@@ -88,9 +89,8 @@ function edgesOf(corners: readonly Corner[]): readonly Edge[] {
 const sideOf = (edge: Edge, x: number, y: number): number =>
   (edge.toX - edge.x) * (y - edge.y) - (edge.toY - edge.y) * (x - edge.x);
 
+/** Whether two sides that share a stretch from left to right have a point in common. */
 function touches(one: Edge, other: Edge): boolean {
-  if (Math.max(one.x, one.toX) < Math.min(other.x, other.toX)) return false;
-  if (Math.max(other.x, other.toX) < Math.min(one.x, one.toX)) return false;
   if (Math.max(one.y, one.toY) < Math.min(other.y, other.toY)) return false;
   if (Math.max(other.y, other.toY) < Math.min(one.y, one.toY)) return false;
   const isApart = sideOf(one, other.x, other.y) * sideOf(one, other.toX, other.toY) > 0;
@@ -284,7 +284,7 @@ export function outlinePlaces(corners: readonly Corner[], balloon: number, spaci
 /**
  * COUNT_OUTLINE: balloons that fill a flat outline (letters, numbers, logos). A second closed line inside the
  * first is a hole.
- * Source: hexagonal lattice, the best of a fixed set of 3 angles, 3 row shifts and 8 shifts along the rows;
+ * Source: hexagonal lattice, the best of a fixed set of 4 angles, 3 row shifts and 8 shifts along the rows;
  * every centre at least half a balloon inside the outline.
  *
  * @param corners corners of the outline in order, m, 3 to 500 rows; the last is joined to the first
