@@ -39,12 +39,12 @@ export function nearSpan(
   if (x !== 0) {
     const [one, other] = [along + (off * y) / x, along + (length + off * y) / x];
     [low, high] = [Math.min(one, other), Math.max(one, other)];
-  } else if (off * y > 0 || -off * y > length) return from < to ? [from, to] : undefined;
+  } else if (off * y > 0 || -off * y > length) [low, high] = [Infinity, -Infinity];
   if (y !== 0) {
     const [one, other] = [along - (off * x - radius) / y, along - (off * x + radius) / y];
     low = Math.max(low, Math.min(one, other));
     high = Math.min(high, Math.max(one, other));
-  } else if (Math.abs(off) >= radius) return from < to ? [from, to] : undefined;
+  }
   if (low < high) {
     from = Math.min(from, low);
     to = Math.max(to, high);

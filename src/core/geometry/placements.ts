@@ -155,7 +155,8 @@ function cluster(
 ): readonly Placement[] {
   return Array.from({ length: perCluster }, (_, place) => {
     const turn = ((2 * place + (index % 2)) * Math.PI) / perCluster;
-    const point = at((ringDiameter / 2) * Math.sin(turn), (ringDiameter / 2) * Math.cos(turn));
+    // A turned balloon on the axis would stand at -0.
+    const point = at((ringDiameter / 2) * Math.sin(turn), (ringDiameter / 2) * Math.cos(turn) + 0);
     return { ...point, radius: balloon / 2, row: index + 1 };
   });
 }
@@ -438,8 +439,8 @@ export function ceilingPlacements(
 
 /**
  * Drawing of `mixPlan`, lying along x: the sizes mixed through the body and pressed together until they stay
- * within it. Neighbours overlap, as pressed balloons do: at the usual packing half of them by up to a tenth,
- * the worst by two fifths up to 400 balloons.
+ * within it. Neighbours overlap, as pressed balloons do: at the usual packing half of them by up to a tenth
+ * where sizes differ, the worst by two fifths up to 400 balloons.
  *
  * @param length length of the garland, m
  * @param thickness diameter of its body, m

@@ -5,6 +5,7 @@ import {
   archCount,
   archHeight,
   archLength,
+  archPoints,
   catenaryShape,
 } from "../../../src/core/geometry/arch";
 
@@ -90,6 +91,8 @@ describe("ARCH_METRES", () => {
   it("takes the centre line half a garland inside or outside what was measured", () => {
     expect(archLength(5, 2.8, "square", "inside", 0.5)).toBeCloseTo(archLength(5.5, 3.05, "square"), 12);
     expect(archLength(5, 2.8, "round", "outside", 0.5)).toBeCloseTo(archLength(4.5, 2.55, "round"), 12);
+    // A low one: 4 - 0.5 along the beam, two legs of 0.3 - 0.25.
+    expect(archLength(4, 0.3, "square", "outside", 0.5)).toBeCloseTo(3.6, 12);
     // A half circle's parallel curves are half circles again.
     expect(archLength(2, 1, "round", "inside", 0.4)).toBeCloseTo(1.2 * Math.PI, 12);
   });
@@ -119,8 +122,16 @@ describe("ARCH_METRES", () => {
     expect(() => archLength(0.4, 2, "round", "outside", 0.5)).toThrow(
       "width must be more than the garland's thickness of 0.5 m, found 0.4 m",
     );
-    expect(() => archLength(4, 0.2, "round", "outside", 0.5)).toThrow("height must be more than half");
+    expect(() => archLength(4, 0.2, "round", "outside", 0.5)).toThrow(
+      "height must be more than half the garland's thickness of 0.5 m, found 0.2 m",
+    );
+    // Nothing is left of the centre line.
+    expect(() => archLength(0.5, 2, "square", "outside", 0.5)).toThrow(
+      "width must be more than the garland's",
+    );
+    expect(() => archLength(4, 0.25, "square", "outside", 0.5)).toThrow("height must be more than half");
     expect(() => archLength(4, 2, "round", "inside")).toThrow("across must be more than 0 m");
+    expect(() => archPoints(4, 2, "round", "inside")).toThrow("across must be more than 0 m");
   });
 });
 
@@ -154,7 +165,8 @@ describe("ARCH_HEIGHT_METRES", () => {
     expect(archHeight(3.6, 7.6)).toBeCloseTo(2.967, 3);
     expect(archHeight(2, Math.PI, "round")).toBeCloseTo(1, 12);
     expect(archHeight(3, 8, "square")).toBeCloseTo(2.5, 12);
-    expect(archHeight(3, 3)).toBe(0);
+    for (const kind of ARCH_CURVES) expect(archHeight(3, 3, kind)).toBe(0);
+    expect(catenaryShape(3, 0)).toBe(0);
   });
 
   it("undoes ARCH_METRES", () => {

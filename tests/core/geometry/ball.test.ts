@@ -123,7 +123,10 @@ describe("COUNT_COVER and COVER_METRES", () => {
   });
 
   it("refuses an outer balloon that slips through", () => {
-    expect(() => coverCount(12, 0.5, 0.05)).toThrow("outer_balloon must be more than 0.0774 m");
+    // The hollow of three touching balloons lets pass 0.5 (2/sqrt 3 - 1) m.
+    expect(() => coverCount(12, 0.5, 0.05)).toThrow(
+      "outer_balloon must be more than 0.0774 m, so that it does not slip between the core balloons, found 0.05 m",
+    );
     expect(() => coverAcross(0, 0.5, 0.5)).toThrow("core_count must be a whole number from 1");
   });
 });

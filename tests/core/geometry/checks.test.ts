@@ -3,6 +3,8 @@ import {
   checkAtLeast,
   checkCount,
   checkLength,
+  checkNotNegative,
+  checkPacking,
   checkShare,
   metres,
   neighbourDistance,
@@ -19,6 +21,16 @@ describe("checks of geometry arguments", () => {
     [() => checkLength("height", Number.NaN), "height must be more than 0 m"],
     [() => checkLength("height", Infinity), "height must be more than 0 m"],
     [() => checkAtLeast("across", 0.1, 0.2, "one balloon"), "across must be at least 0.2 m"],
+    [
+      () => checkAtLeast("across", Infinity, 0.2, "one balloon"),
+      "across must be at least 0.2 m, one balloon",
+    ],
+    [() => checkNotNegative("gap", -0.1), "gap must be 0 m or more, found -0.1"],
+    [() => checkNotNegative("gap", Infinity), "gap must be 0 m or more"],
+    [() => checkCount("count", 1e9 + 1, 1), "count must be a whole number from 1 to 1000000000"],
+    [() => checkShare("covered", -0.1), "covered must be from 0 to 1, found -0.1"],
+    [() => checkPacking(0), "packing must be more than 0, up to 1, found 0"],
+    [() => checkPacking(1.01), "packing must be more than 0, up to 1, found 1.01"],
     [() => checkCount("count", 2.5, 1), "count must be a whole number"],
     [() => checkCount("count", 0, 1), "count must be a whole number"],
     [() => checkShare("covered", 1.1), "covered must be from 0 to 1, found 1.1"],
@@ -32,8 +44,12 @@ describe("checks of geometry arguments", () => {
     expect(() => {
       checkLength("height", 2);
       checkAtLeast("across", 0.2, 0.2, "one balloon");
+      checkNotNegative("gap", 0);
       checkCount("count", 4, 1);
+      checkCount("count", 1e9, 1);
+      checkShare("covered", 0);
       checkShare("covered", 1);
+      checkPacking(1);
     }).not.toThrow();
     expect(neighbourDistance(0.25, 0.8)).toBeCloseTo(0.2, 15);
   });

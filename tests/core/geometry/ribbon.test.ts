@@ -26,11 +26,14 @@ describe("WRAP_METRES", () => {
     expect(wrapLength(6 * 0.3, 0.3, 6)).toBeCloseTo(5.934434957056107, 12);
     expect(wrapLength(4 * 0.25, 1, 4)).toBeCloseTo(12.606096557516516, 12);
     expect(wrapLength(2, 0.1, 0)).toBe(2);
+    // A million turns of pi x 0.1 m.
+    expect(wrapLength(0, 0.1, 1e6)).toBeCloseTo(1e5 * Math.PI, 6);
   });
 
   it("refuses what is out of range", () => {
     expect(() => wrapLength(2, 0, 3)).toThrow("across must be more than 0 m");
     expect(() => wrapLength(2, 0.1, -1)).toThrow("turns must be from 0 to 1000000, found -1");
+    expect(() => wrapLength(2, 0.1, 1e6 + 1)).toThrow("turns must be from 0 to 1000000, found 1000001");
   });
 });
 
@@ -39,6 +42,7 @@ describe("COUNT_SLEEVES", () => {
     // Common practice, no source.
     expect(sleeveCount(6 * FOOT)).toBe(1);
     expect(sleeveCount(6.1 * FOOT)).toBe(2);
+    expect(sleeveCount(95, 1, 10)).toBe(10);
     expect(sleeveCount(6 * FOOT, 60 * 0.0254, 1)).toBe(2);
     expect(sleeveCount(6 * FOOT, 60 * 0.0254, 1.2, 0.05)).toBe(2);
   });
@@ -53,7 +57,10 @@ describe("COUNT_SLEEVES", () => {
   });
 
   it("refuses ties that use up the balloon", () => {
-    expect(() => sleeveCount(2, 1, 1.2, 1.2)).toThrow("tie must be less than the 1.2 m that a sleeve covers");
+    expect(() => sleeveCount(2, 1, 1.2, 1.2)).toThrow(
+      "tie must be less than the 1.2 m that a sleeve covers, found 1.2 m",
+    );
     expect(() => sleeveCount(2, 1, 0)).toThrow("stretch must be more than 0, up to 10, found 0");
+    expect(() => sleeveCount(2, 1, 10.5)).toThrow("stretch must be more than 0, up to 10, found 10.5");
   });
 });

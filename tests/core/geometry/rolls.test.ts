@@ -7,6 +7,9 @@ describe("COUNT_ROLLS", () => {
     expect(rollCount([30], [1 / 3], 1)).toEqual({ rolls: 10, lowerBound: 10 });
     expect(rollCount([10], [0.1], 1)).toEqual({ rolls: 1, lowerBound: 1 });
     expect(rollCount([7], [1 / 7], 1)).toEqual({ rolls: 1, lowerBound: 1 });
+    expect(rollCount([3], [10], 10)).toEqual({ rolls: 3, lowerBound: 3 });
+    // Over the roll by half of the micrometre that is forgiven.
+    expect(rollCount([3], [10.0000005], 10)).toEqual({ rolls: 3, lowerBound: 3 });
   });
 
   it("combines lengths", () => {

@@ -14,6 +14,10 @@ describe("COUNT_NET and NET_PLAN", () => {
     // Published limits of random packings: loose 0.55 (Jerkins et al. 2008), close 0.64 (Berryman 1983).
     expect(netCount(3, 0.6, 0.25, 0.55)).toBe(57);
     expect(netCount(3, 0.6, 0.25, 0.64)).toBe(66);
+    // As wide or as long as a balloon: a cylinder of 3/2 its ball to each balloon's length, half of it filled.
+    expect(netCount(1, 0.25, 0.25)).toBe(3);
+    expect(netCount(0.25, 0.5, 0.25)).toBe(3);
+    expect(netPlan(3, 0.25, 0.25).width).toBeCloseTo(0.5, 12);
   });
 
   it("cuts a net that holds the balloons", () => {
@@ -29,7 +33,9 @@ describe("COUNT_NET and NET_PLAN", () => {
 
   it("refuses nets thinner than a balloon", () => {
     expect(() => netCount(3, 0.2, 0.25)).toThrow("balloon must fit into the net, found 0.25 m");
-    expect(() => netPlan(3, 0.25, 20)).toThrow("length must be from one balloon to 1 m");
+    expect(() => netPlan(3, 0.25, 20)).toThrow(
+      "length must be from one balloon to 1 m, so that the balloons fit into the net, found 20 m",
+    );
     expect(() => netPlan(0, 0.25, 2)).toThrow("count must be a whole number from 1");
     expect(() => netCount(3, 1, 0.25, 0)).toThrow("packing must be more than 0, up to 1, found 0");
   });
@@ -44,6 +50,12 @@ describe("MIX_PLAN and MIX_METRES", () => {
     const total = plan.reduce((sum, row) => sum + row.balloons, 0);
     expect(total).toBeGreaterThanOrEqual(100);
     expect(total).toBeLessThanOrEqual(120);
+  });
+
+  it("fills a body as thick as its balloons", () => {
+    // Packing 0.7 of a cylinder that has 3/2 of a ball's volume to each balloon's length: 6 x 1.5 x 0.7 = 6.3.
+    expect(mixPlan(3, 0.5, [0.5], [1])).toEqual([{ size: 0.5, balloons: 6 }]);
+    expect(mixPlan(3, 0.5, [0.5], [1e9])).toEqual([{ size: 0.5, balloons: 6 }]);
   });
 
   it("has the volume of the body times the packing, shares by number, and gives its length back", () => {
@@ -98,6 +110,9 @@ describe("MIX_PLAN and MIX_METRES", () => {
       "shares must have as many rows as sizes, 2, found 1",
     );
     expect(() => mixPlan(3, 0.5, [0.2, 0.3], [1, -1])).toThrow("shares row 2 must be 0 or more, found -1");
+    expect(() => mixPlan(3, 0.5, [0.2, 0.3], [2e9, 1])).toThrow(
+      "shares row 1 must be 0 or more, found 2000000000",
+    );
     expect(() => mixPlan(3, 0.5, [0.2, 0.3], [0, 0])).toThrow("shares must be above 0 in at least one row");
     expect(() => mixPlan(3, 0.5, [], [])).toThrow("sizes must have at least one row");
     expect(() => mixLength([1, 2], [0.2, 0], 0.5)).toThrow(
