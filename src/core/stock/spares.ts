@@ -63,7 +63,8 @@ function fewFailures(count: number, breakage: number, risk: number): number {
   return failures;
 }
 
-// Cornish-Fisher expansion to the skewness: where the search starts, not where it ends.
+// Cornish-Fisher expansion to the skewness: where the search starts, not where it ends. At a confidence of 0.5 it is the
+// mean less (1 + breakage) / (6 good), which is above the mode, so that no search starts below the mode.
 function guess(count: number, breakage: number, spread: number, confidence: number): number {
   const z = normalQuantile(confidence);
   const skewness = (1 + breakage) / Math.sqrt(count * breakage);
@@ -71,31 +72,20 @@ function guess(count: number, breakage: number, spread: number, confidence: numb
   return Math.max(0, Math.ceil(mean + spread * (z + (skewness * (z * z - 1)) / 6)));
 }
 
-/** Normal quantile to 4.5e-4. Source: Abramowitz and Stegun (1964) 26.2.23. */
+/** Normal quantile of 0.5 and more, to 4.5e-4. Source: Abramowitz and Stegun (1964) 26.2.23. */
 function normalQuantile(probability: number): number {
-  const tail = Math.min(probability, 1 - probability);
-  const t = Math.sqrt(-2 * Math.log(tail));
+  const t = Math.sqrt(-2 * Math.log(1 - probability));
   const numerator = 2.515517 + t * (0.802853 + t * 0.010328);
   const denominator = 1 + t * (1.432788 + t * (0.189269 + t * 0.001308));
-  const z = t - numerator / denominator;
-  return probability < 0.5 ? -z : z;
+  return t - numerator / denominator;
 }
 
-/** Chance of more than `failures` failures before the `count`-th good one, summed from where terms only get smaller. */
+/** Chance of more than `failures` failures before the `count`-th good one, from the mode up, where terms only get smaller. */
 function failureTail(failures: number, count: number, breakage: number): number {
-  const ratioUp = (m: number): number => (breakage * (m + count)) / (m + 1);
   let term = failureChance(failures, count, breakage);
-  if (ratioUp(failures) > 1) {
-    let below = term;
-    for (let m = failures; m > 0 && term > below * 1e-18; m -= 1) {
-      term /= ratioUp(m - 1);
-      below += term;
-    }
-    return 1 - below;
-  }
   let above = 0;
   for (let m = failures; ; m += 1) {
-    const ratio = ratioUp(m);
+    const ratio = (breakage * (m + count)) / (m + 1);
     term *= ratio;
     above += term;
     if (term <= above * 1e-17 * (1 - ratio)) return above;

@@ -28,6 +28,29 @@ function leastOf(one: Case): number {
   return Math.min(...combinations.map((ways) => costOf(one, ways)));
 }
 
+/** The least cost by the cheapest way to every sum there is. */
+function leastBySums({ groups, floors }: Case): number {
+  let sums = new Map<string, { readonly at: readonly number[]; readonly excess: number }>([
+    ["", { at: floors.map(() => 0), excess: 0 }],
+  ]);
+  for (const ways of groups) {
+    const next: typeof sums = new Map();
+    for (const { at, excess } of sums.values()) {
+      for (const way of ways) {
+        const to = at.map((sum, place) => sum + (way.spent[place] ?? 0));
+        const cost = excess + way.excess;
+        const key = to.join();
+        if (cost < (next.get(key)?.excess ?? Infinity)) next.set(key, { at: to, excess: cost });
+      }
+    }
+    sums = next;
+  }
+  const costs = [...sums.values()].map(({ at, excess }) =>
+    costOf({ groups: [[{ excess, spent: at }]], floors }, [0]),
+  );
+  return costs.reduce((least, cost) => Math.min(least, cost), Infinity);
+}
+
 const floorOf = (floor: number, rate: number, price: number): Floor => ({
   floor,
   rate,
@@ -77,6 +100,45 @@ describe("NearBestSearch", () => {
         expect(costOf(one, found?.ways ?? [])).toBeCloseTo(found?.cost ?? NaN, 6);
       }),
       { numRuns: 500 },
+    );
+  });
+
+  it("finds in narrow windows what a table of all sums finds", () => {
+    // Many groups and floors that are hit by few combinations, so that the grid decides what is compared.
+    const windows: fc.Arbitrary<Case> = fc.integer({ min: 1, max: 3 }).chain((places) => {
+      const largest = [60, 14, 5][places - 1] ?? 5;
+      const spent = fc.array(fc.integer({ min: 0, max: largest }), { minLength: places, maxLength: places });
+      const excess = fc.double({ min: 0.01, max: 2, noNaN: true });
+      const group = fc
+        .tuple(spent, fc.array(fc.record({ excess, spent }), { minLength: 1, maxLength: 2 }))
+        .map(([base, others]): readonly Way[] => [{ excess: 0, spent: base }, ...others]);
+      const floor = fc
+        .tuple(
+          fc.integer({ min: 3 * largest, max: 9 * largest }),
+          fc.constantFrom(0.4, 0.7, 1),
+          fc.constantFrom(2, 7, 1000),
+        )
+        .map((parts) => floorOf(...parts));
+      return fc.record({
+        groups: fc.array(group, { minLength: 10, maxLength: 13 }),
+        floors: fc.array(floor, { minLength: places, maxLength: places }),
+      });
+    });
+    fc.assert(
+      fc.property(windows, fc.double({ min: 1, max: 6, noNaN: true }), (one, most) => {
+        const least = leastBySums(one);
+        const { found, isCut } = new NearBestSearch(one.groups, one.floors).run({
+          excess: most,
+          most,
+          step: STEP,
+          steps: 1e7,
+        });
+        expect(isCut).toBe(false);
+        if (Math.abs(least - most) < 1e-6) return;
+        expect(found?.cost ?? Infinity).toBeCloseTo(least > most ? Infinity : least, 6);
+        if (found) expect(costOf(one, found.ways)).toBeCloseTo(found.cost, 6);
+      }),
+      { numRuns: 60 },
     );
   });
 

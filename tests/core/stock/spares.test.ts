@@ -134,6 +134,13 @@ describe("countWithSpares", () => {
     );
   });
 
+  it("needs no spare for losses that are rarer than the risk, however rare", () => {
+    // At least one of n fails with a chance of n times that of one, about: 5e-100 and 2e-12 lie below 1e-9, 1e-8 does not.
+    expect(countWithSpares(5, 1e-100, 1 - 1e-9)).toBe(5);
+    expect(countWithSpares(2, 1e-12, 1 - 1e-9)).toBe(2);
+    expect(countWithSpares(1, 1e-8, 1 - 1e-9)).toBe(2);
+  });
+
   it("leaves a count alone where nothing breaks or nothing is needed", () => {
     expect(countWithSpares(100, 0, 0.95)).toBe(100);
     expect(countWithSpares(0, 0.5, 0.95)).toBe(0);
