@@ -68,9 +68,10 @@ const LEAST_FACTOR = 0.05;
 const LEAST_BALANCE_STEP = 1e-3;
 /** Part of a floor that is aimed at where top-ups are free. */
 const BALANCE_AIM = 0.99;
-/** Steps by pairs for a good plan, whatever its distance, and the part of the slack to begin with. */
+/** Part of the slack that pairs begin with. */
+const FIRST_PARTS = 64;
+/** Steps by pairs for a good plan, whatever its distance. */
 const NEAR_PAIRS = 1e6;
-const NEAR_PARTS = 64;
 const SEEDS = 2;
 const ROUNDS = 4;
 const MOST_POINTS = 100;
@@ -472,7 +473,7 @@ class Search {
     }
     this.balance(work, watched, ascent, charges);
     if (this.isFar(bound)) this.swap(this.waysSeen(work));
-    const pairing: Pairing = { isPossible: true, isServing: false, near: 0, lift: 0 };
+    const pairing: Pairing = { isPossible: true, isServing: false, lift: 0 };
     const explore = (slack: number): void => {
       for (const width of WIDTHS) {
         if (this.bestPrice <= this.onGrid(bound)) return;
@@ -588,14 +589,6 @@ class Search {
       }
       return !isCut;
     };
-    // A good plan comes first: its price limits what is left to prove.
-    const gap = (): number => this.bestPrice - this.grid - bound;
-    for (let part = slack / NEAR_PARTS; gap() > slack && part <= slack; part *= 2) {
-      if (part <= pairing.near) continue;
-      if (!look(part, gap(), NEAR_PAIRS)) break;
-      pairing.near = part;
-    }
-    pairing.isPossible = pairing.near > 0 || gap() <= slack;
     const swapAll = (): void => {
       const seen = this.waysSeen(work);
       this.swap(
@@ -605,14 +598,29 @@ class Search {
         ]),
       );
     };
+    const gap = (): number => this.bestPrice - this.grid - bound;
+    const isSure = floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false);
+    let isNear = true;
+    for (
+      let part = Math.max(slack / FIRST_PARTS, pairing.lift);
+      ;
+      part = Math.min(slack, part * PAIRED_GROWTH)
+    ) {
+      if (!look(part, Math.min(part, gap()), Infinity)) break;
+      pairing.isPossible = true;
+      if (isRelaxed && least < Infinity) {
+        if (isSure) pairing.lift = least;
+        if (this.bestPrice > this.onGrid(bound + least)) swapAll();
+        pairing.isPossible = isSure && this.bestPrice <= this.onGrid(bound + least);
+        return pairing.isPossible;
+      }
+      if (isSure) pairing.lift = part;
+      if (part >= slack || gap() <= part) return isSure;
+      // A good plan further off limits what is left to prove.
+      isNear &&= look(part, gap(), NEAR_PAIRS);
+    }
     if (!pairing.isPossible) swapAll();
-    if (!pairing.isPossible || !look(slack, Math.min(slack, gap()), Infinity)) return false;
-    if (!floored.every(({ supplier }) => this.topUps.get(supplier)?.isExact !== false)) return false;
-    if (!isRelaxed || least === Infinity) return true;
-    pairing.lift = least;
-    if (this.bestPrice > this.onGrid(bound + least)) swapAll();
-    pairing.isPossible = this.bestPrice <= this.onGrid(bound + least);
-    return pairing.isPossible;
+    return false;
   }
 
   /** Widens the slack without following more states until plans of that slack are known, so that less is left to prove. */
@@ -1019,8 +1027,6 @@ interface Pairing {
   isPossible: boolean;
   /** True where pairs settled the slack before. */
   isServing: boolean;
-  /** Excess of the halves that a good plan was looked for within. */
-  near: number;
   /** How far above the bound the best plan lies at least. */
   lift: number;
 }
