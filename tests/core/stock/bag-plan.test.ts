@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { bagPlan, cheapestCover, type Bag } from "../../../src/core/stock/bag-plan";
+import {
+  bagPlan,
+  cheapestCover,
+  coverSteps,
+  requireBagSize,
+  type Bag,
+} from "../../../src/core/stock/bag-plan";
 
 /** Cheapest cover by trying every mix, as [price, pieces, bags]. */
 function bruteForce(count: number, bags: readonly Bag[]): readonly number[] {
@@ -99,5 +105,51 @@ describe("bagPlan", () => {
     [1e9, [1], [1e9], "the amount is too large to be exact to the cent"],
   ])("refuses %j, %j, %j", (count, sizes, prices, sentence) => {
     expect(() => bagPlan(count, sizes, prices)).toThrow(sentence);
+  });
+});
+
+describe("requireBagSize", () => {
+  it("takes whole pieces up to ten thousand, and knows a date by its number", () => {
+    const sentence = (pieces: number): string => {
+      try {
+        requireBagSize("bag", pieces);
+        return "";
+      } catch (error) {
+        return (error as Error).message;
+      }
+    };
+    expect([1, 50, 10_000].map(sentence)).toEqual(["", "", ""]);
+    for (const pieces of [0, -1, 2.5, 10_001, 36_000, 60_000]) {
+      expect(sentence(pieces)).toMatch(
+        /^bag must be a whole number of pieces from 1 to 10000, found [-0-9.]+$/,
+      );
+    }
+    // Days since 1899-12-30: 36,001 is in July 1998, 59,999 in April 2064.
+    for (const pieces of [36_001, 59_999]) expect(sentence(pieces)).toContain("this is a date");
+  });
+});
+
+describe("coverSteps", () => {
+  it("counts what is missing after the best-value bags, times the kinds", () => {
+    // Bags of 7 at 4 are the better value. Six bags of 3 at most are not exchanged for them (7 x 3 pieces would be), so 18
+    // pieces stay open, and 1e9 less 7 x 142,857,140 = 999,999,980 leaves 20, for two kinds.
+    expect(
+      coverSteps(1e9, [
+        { pieces: 3, price: 2 },
+        { pieces: 7, price: 4 },
+      ]),
+    ).toBe(40);
+    expect(coverSteps(0, [{ pieces: 3, price: 2 }])).toBe(0);
+    expect(coverSteps(-5, [{ pieces: 3, price: 2 }])).toBe(0);
+    expect(coverSteps(10, [])).toBe(0);
+  });
+
+  it("does not grow with the count", () => {
+    fc.assert(
+      fc.property(bagKinds(30), fc.integer({ min: 1, max: 1000 }), (bags, more) => {
+        const common = bags.reduce((product, { pieces }) => product * pieces, 1);
+        expect(coverSteps(1e6 + more * common, bags)).toBe(coverSteps(1e6, bags));
+      }),
+    );
   });
 });
