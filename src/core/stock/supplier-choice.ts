@@ -471,8 +471,6 @@ class Search {
       });
       return;
     }
-    this.balance(work, watched, ascent, charges);
-    if (this.isFar(bound)) this.swap(this.waysSeen(work));
     const pairing: Pairing = { isPossible: true, isServing: false, lift: 0 };
     const explore = (slack: number): void => {
       for (const width of WIDTHS) {
@@ -509,6 +507,8 @@ class Search {
       this.bound = Math.min(this.bound, this.onGrid(bound + pairing.lift));
     };
     this.push(bound, () => {
+      this.balance(work, watched, ascent, charges);
+      if (this.isFar(bound)) this.swap(this.waysSeen(work));
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
     });
   }
