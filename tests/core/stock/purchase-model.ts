@@ -114,13 +114,13 @@ export function asProgram(purchase: Purchase): string {
   }End\n`;
 }
 
-/** A solver to hold plans against: the optimum to the cent. */
-export async function loadSolver(): Promise<(purchase: Purchase) => number> {
+/** A solver to hold plans against: the optimum to the cent, or as near to it as the gap says. */
+export async function loadSolver(gap = 0): Promise<(purchase: Purchase) => number> {
   const highs = await loadHighs();
   return (purchase) => {
     const result = highs.solve(asProgram(purchase), {
       output_flag: false,
-      mip_rel_gap: 0,
+      mip_rel_gap: gap,
       mip_abs_gap: 1e-6,
     });
     if (result.Status !== "Optimal") throw new Error(`the solver ends with ${result.Status}`);
