@@ -66,7 +66,8 @@ const DUST = 1e-6;
 export class NearBestSearch {
   /** Steps taken: changes walked through, and pairs compared in their measure. */
   steps = 0;
-  private readonly groups: readonly (readonly Way[])[];
+  /** Number of the best way of each group. */
+  private readonly best: readonly number[];
   private readonly floors: readonly Floor[];
   private readonly left: Half;
   private readonly right: Half;
@@ -78,10 +79,10 @@ export class NearBestSearch {
    * @param floors as many as every way adds to
    */
   constructor(groups: readonly (readonly Way[])[], floors: readonly Floor[]) {
-    this.groups = groups;
+    this.best = groups.map(bestOf);
     this.floors = floors;
     this.start = Float64Array.from(floors, ({ floor }, i) =>
-      groups.reduce((sum, ways) => sum + (ways[bestOf(ways)]?.spent[i] ?? 0), -floor),
+      groups.reduce((sum, ways, group) => sum + (ways[this.best[group] ?? 0]?.spent[i] ?? 0), -floor),
     );
     const [left, right] = halved(groups.map(changesOf).filter((changes) => changes.length > 0));
     this.left = new Half(left, floors.length);
@@ -120,7 +121,7 @@ export class NearBestSearch {
         const cost = half.cost + table.nearestCost;
         // Half a step, since costs that are a step apart need not be so to the last digit.
         limit = cost - step / 2;
-        const ways = this.groups.map(bestOf);
+        const ways = [...this.best];
         for (const { group, way } of [...half.path(), ...table.path(entry)]) ways[group] = way;
         found = { cost, ways };
       }

@@ -55,8 +55,8 @@ const BINDING = 1e-9;
 const FIRST_SLACK = 1e-5;
 /** States followed at first, in the hope that the bound is met, and at last. */
 const WIDTHS = [100, 1000, 10_000, Infinity];
-/** Ways of all items together above which pairs are out of reach. */
-const MOST_WAYS = 20_000;
+/** Steps of listing the ways of all items above which pairs are out of reach. */
+const MOST_WAY_STEPS = 20_000;
 /** Pairs grow so fast with the slack that it is widened slowly. */
 const PAIRED_GROWTH = 1.4;
 /** A best plan further above the bound than this part of it is bettered by balancing. */
@@ -302,6 +302,21 @@ class Search {
     return ({ supplier, price }) => (open[supplier] ? price * (factors?.[supplier] ?? 1) : Infinity);
   }
 
+  /** Prices less what multipliers, one per supplier, take off them. */
+  private reduced(open: readonly boolean[], multipliers: readonly number[]): Pricing {
+    return this.pricing(
+      open,
+      multipliers.map((part) => 1 - part),
+    );
+  }
+
+  /** Multipliers of some modes as one per supplier, 0 for the others. */
+  private spread(modes: readonly Mode[], multipliers: readonly number[]): readonly number[] {
+    const all = this.terms.map(() => 0);
+    modes.forEach(({ supplier }, i) => (all[supplier] = multipliers[i] ?? 0));
+    return all;
+  }
+
   /** The best cover of every item by itself. */
   private cover(pricing: Pricing): {
     readonly price: number;
@@ -439,12 +454,7 @@ class Search {
   private look(work: SetWork, multipliers: readonly number[]): Look {
     const known = work.looks.find((look) => look.multipliers.every((part, i) => part === multipliers[i]));
     if (known) return known;
-    const seen = this.cover(
-      this.pricing(
-        work.open,
-        multipliers.map((part) => 1 - part),
-      ),
-    );
+    const seen = this.cover(this.reduced(work.open, multipliers));
     this.enter(seen.cover);
     const look = { multipliers, ...seen };
     work.looks.push(look);
@@ -507,7 +517,7 @@ class Search {
       this.bound = Math.min(this.bound, this.onGrid(bound + pairing.lift));
     };
     this.push(bound, () => {
-      this.balance(work, watched, ascent, charges);
+      this.balance(work, watched, ascent, bound);
       if (this.isFar(bound)) this.swap(this.waysSeen(work));
       explore(Math.max(this.onGrid(bound) - bound, bound * FIRST_SLACK));
     });
@@ -530,9 +540,7 @@ class Search {
   ): boolean {
     const floored = modes.filter((mode) => mode.floor > 0);
     const rates = floored.map((mode) => ascent.multipliers[watched.indexOf(mode)] ?? 0);
-    const factors = this.terms.map(() => 1);
-    floored.forEach(({ supplier }, i) => (factors[supplier] = 1 - (rates[i] ?? 0)));
-    const reduced = this.pricing(work.open, factors);
+    const reduced = this.reduced(work.open, this.spread(floored, rates));
     // Where the multiplier is 1 a top-up makes all spending alike: what is spent there is left open, and the best that
     // is found is a bound of its own.
     const tied = floored.flatMap((mode, i) => {
@@ -543,7 +551,7 @@ class Search {
     const placeOf = (supplier: number): number => tied.findIndex((mode) => mode.supplier === supplier);
     const bound = ascent.value + modes.reduce((sum, mode) => sum + mode.charge, 0);
     const dust = 1e-9 * Math.abs(bound) + 1e-6;
-    let left = MOST_WAYS;
+    let left = MOST_WAY_STEPS;
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
       left -= 1;
@@ -557,7 +565,7 @@ class Search {
       if (ways === undefined) return false;
       const item = options.length;
       options.push(
-        isRelaxed ? this.withCurrent(ways, item, reduced, placeOf) : this.undominated(ways, tied, step),
+        isRelaxed ? this.withCurrent(ways, item, reduced, tied) : this.undominated(ways, tied, step),
       );
     }
     const search = new NearBestSearch(
@@ -594,7 +602,7 @@ class Search {
       this.swap(
         options.map((ways, item) => [
           ...(seen[item] ?? []),
-          ...ways.map(({ chain }) => this.coverOf({ item, bags: chain, before: undefined }).bags[item] ?? []),
+          ...ways.map(({ chain }) => this.bagsOf(item, chain)),
         ]),
       );
     };
@@ -645,9 +653,7 @@ class Search {
     const { point, value } = maximiseConcave(
       watched.length,
       (multipliers) => {
-        const spread = this.terms.map(() => 0);
-        watched.forEach(({ supplier }, i) => (spread[supplier] = multipliers[i] ?? 0));
-        const { price, prices, cover } = this.look(work, spread);
+        const { price, prices, cover } = this.look(work, this.spread(watched, multipliers));
         const value = watched.reduce((sum, { floor }, i) => sum + (multipliers[i] ?? 0) * floor, price);
         seen.push({ multipliers, value, prices });
         return {
@@ -668,15 +674,13 @@ class Search {
    * supplier's prices are raised where more than its floor is spent and lowered where less is, in steps that shrink with
    * every turn.
    */
-  private balance(work: SetWork, watched: readonly Mode[], ascent: Ascent, charges: number): void {
+  private balance(work: SetWork, watched: readonly Mode[], ascent: Ascent, bound: number): void {
     const factors = ascent.multipliers.map((multiplier) => Math.max(LEAST_FACTOR, 1 - multiplier));
     const steps = factors.map(() => 1);
     const signs = factors.map(() => 0);
-    const bound = ascent.value + charges;
     for (let round = 0; round < BALANCE_ROUNDS && this.isFar(bound); round += 1) {
-      const spread = this.terms.map(() => 0);
-      watched.forEach(({ supplier }, i) => (spread[supplier] = 1 - (factors[i] ?? 1)));
-      const { cover } = this.look(work, spread);
+      const multipliers = factors.map((factor) => 1 - factor);
+      const { cover } = this.look(work, this.spread(watched, multipliers));
       for (const [i, { supplier, floor }] of watched.entries()) {
         // A top-up hits a floor best from some way below, and costs nothing extra where the multiplier is 1.
         const aim = (ascent.multipliers[i] ?? 0) < 1 ? floor : floor * BALANCE_AIM;
@@ -699,24 +703,18 @@ class Search {
     ways: readonly CoverOption[],
     item: number,
     reduced: Pricing,
-    placeOf: (supplier: number) => number,
+    tied: readonly Mode[],
   ): readonly CoverOption[] {
     const offers = this.wanted[item]?.offers ?? [];
     const costOf = (bags: readonly number[]): number =>
       offers.reduce((sum, offer, i) => sum + (bags[i] ? bags[i] * reduced(offer) : 0), 0);
     const now = this.untopped.bags[item] ?? [];
     const cost = costOf(now);
+    const goods = this.goodsOf(item, now);
     return ways.map((way) => {
-      const { bags } = this.coverOf({ item, bags: way.chain, before: undefined });
-      const spent = way.spent.map((_, place) =>
-        offers.reduce(
-          (sum, { supplier, price }, i) => sum + (placeOf(supplier) === place ? price * (now[i] ?? 0) : 0),
-          0,
-        ),
-      );
       const isAlike =
-        Math.abs(cost - costOf(bags[item] ?? [])) < BINDING * cost + BINDING &&
-        way.spent.every((sum, place) => sum === spent[place]);
+        Math.abs(cost - costOf(this.bagsOf(item, way.chain))) < BINDING * cost + BINDING &&
+        tied.every(({ supplier }, place) => way.spent[place] === goods[supplier]);
       if (!isAlike) return way;
       let chain: BagChain | undefined;
       for (const [offer, count] of now.entries()) {
@@ -740,20 +738,13 @@ class Search {
 
   /** Betters the best plan by covering an item, or two at once, in another way: bags per item, way and offer. */
   private swap(ways: readonly (readonly (readonly number[])[])[]): void {
-    const goodsOf = (item: number, bags: readonly number[]): readonly number[] => {
-      const goods = this.terms.map(() => 0);
-      this.wanted[item]?.offers.forEach(({ supplier, price }, offer) => {
-        goods[supplier] = (goods[supplier] ?? 0) + price * (bags[offer] ?? 0);
-      });
-      return goods;
-    };
-    const others = ways.map((all, item) => all.map((bags) => ({ bags, goods: goodsOf(item, bags) })));
+    const others = ways.map((all, item) => all.map((bags) => ({ bags, goods: this.goodsOf(item, bags) })));
     let left = MOST_SWAPS;
     for (let before = Infinity; this.bestPrice < before && left > 0;) {
       before = this.bestPrice;
       const { bags, goods } = this.untopped;
       const moves: Move[] = others.flatMap((all, item) => {
-        const now = goodsOf(item, bags[item] ?? []);
+        const now = this.goodsOf(item, bags[item] ?? []);
         return all
           .map((other) => ({
             item,
@@ -806,9 +797,7 @@ class Search {
       return this.steps <= MOST_STEPS;
     };
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
-    const factors = this.terms.map(() => 1);
-    watched.forEach(({ supplier }, i) => (factors[supplier] = 1 - (ascent.multipliers[i] ?? 0)));
-    const reduced = this.pricing(work.open, factors);
+    const reduced = this.reduced(work.open, this.spread(watched, ascent.multipliers));
     for (const [item, covers] of this.items.entries()) {
       if (covers.isLarge) return "cut";
       const options = covers.options(reduced, placeOf, watched.length, slack + dust, step);
@@ -952,18 +941,32 @@ class Search {
     return sums;
   }
 
-  private coverOf(chain: ItemChain | undefined): Cover {
-    const goods = this.terms.map(() => 0);
-    const bags = this.wanted.map(({ offers }) => offers.map(() => 0));
-    for (let link = chain; link; link = link.before) {
-      for (let taken = link.bags; taken; taken = taken.before) {
-        const offer = this.wanted[link.item]?.offers[taken.offer];
-        const row = bags[link.item];
-        if (!offer || !row) continue;
-        row[taken.offer] = (row[taken.offer] ?? 0) + taken.bags;
-        goods[offer.supplier] = (goods[offer.supplier] ?? 0) + taken.bags * offer.price;
-      }
+  /** Bags per offer of an item. */
+  private bagsOf(item: number, chain: BagChain | undefined): readonly number[] {
+    const bags = (this.wanted[item]?.offers ?? []).map(() => 0);
+    for (let taken = chain; taken; taken = taken.before) {
+      bags[taken.offer] = (bags[taken.offer] ?? 0) + taken.bags;
     }
+    return bags;
+  }
+
+  /** What bags of an item cost at each supplier. */
+  private goodsOf(item: number, bags: readonly number[]): readonly number[] {
+    const goods = this.terms.map(() => 0);
+    this.wanted[item]?.offers.forEach(({ supplier, price }, offer) => {
+      goods[supplier] = (goods[supplier] ?? 0) + price * (bags[offer] ?? 0);
+    });
+    return goods;
+  }
+
+  /** The cover of a chain that takes in every item. */
+  private coverOf(chain: ItemChain | undefined): Cover {
+    const bags: (readonly number[])[] = this.wanted.map(() => []);
+    for (let link = chain; link; link = link.before) bags[link.item] = this.bagsOf(link.item, link.bags);
+    const goods = this.terms.map(() => 0);
+    bags.forEach((row, item) => {
+      this.goodsOf(item, row).forEach((sum, supplier) => (goods[supplier] = (goods[supplier] ?? 0) + sum));
+    });
     return { bags, goods };
   }
 
