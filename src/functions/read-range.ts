@@ -64,8 +64,9 @@ export function listCells(
     throw invalid(param.name, "be one row or one column", value);
   const length = isLine ? first.length : rows.length;
   const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOf(rows[index])[0]);
+  const lines = isLine ? first : rows;
   let filled = length;
-  while (filled > 0 && (isBlank(cellAt(filled - 1)) || cellAt(filled - 1) === 0)) filled -= 1;
+  while (filled > 0 && isEmptyRow(cellsOf(lines[filled - 1]), false)) filled -= 1;
   // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.
   if (isZeroAllowed(param) && length <= MOST_ROWS) {
     while (filled < length && cellAt(filled) === 0) filled += 1;

@@ -1,14 +1,12 @@
 import { performance } from "node:perf_hooks";
 import { expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
-import type { CatalogueFunction, Outcome } from "../../src/functions/define";
+import type { Outcome } from "../../src/functions/define";
 import { argumentsFor, seeded } from "./hostile-arguments";
-import { faultOf, printed, workOf } from "./outcome-faults";
+import { faultOf, MOST_MILLISECONDS, printed, workOf } from "./outcome-faults";
 
 const CALLS = Number(process.env["FUZZ_CALLS"] ?? 30_000);
 const SEED = Number(process.env["FUZZ_SEED"] ?? 20261125);
-// Bodies of a thousand metres take tens of milliseconds; exact purchase plans end after a bounded search.
-const mostMilliseconds = (fn: CatalogueFunction): number => (fn.category === "Stock and buying" ? 5000 : 250);
 
 it(`survives ${CALLS} calls with random, extreme and hostile arguments (seed ${SEED})`, () => {
   const random = seeded(SEED);
@@ -39,9 +37,9 @@ it(`survives ${CALLS} calls with random, extreme and hostile arguments (seed ${S
     if (call % 7 === 0 && printed(fn.call(args)) !== printed(outcome))
       faults.push(`${fn.name}(${before.slice(0, 600)}): gave another answer`);
     // A pause of the machine must not look like a slow function: where a call took long, its own work is measured.
-    if (took > mostMilliseconds(fn)) {
+    if (took > MOST_MILLISECONDS) {
       const best = Math.min(...[1, 2, 3].map(() => workOf(() => fn.call(args))));
-      if (best > mostMilliseconds(fn)) slow.push(`${best.toFixed(0)} ms ${fn.name}(${before.slice(0, 500)})`);
+      if (best > MOST_MILLISECONDS) slow.push(`${best.toFixed(0)} ms ${fn.name}(${before.slice(0, 500)})`);
     }
   }
   console.log(

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
 import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/define";
 import type { Param } from "../../src/functions/param";
-import { faultOf, workOf } from "./outcome-faults";
+import { faultOf, MOST_MILLISECONDS, workOf } from "./outcome-faults";
 
 // Excel's own limits: rows of a sheet and characters of a cell.
 const SHEET_ROWS = 1_048_576;
@@ -50,15 +50,15 @@ describe.each(withRanges.map((fn) => [fn.name, fn] as const))("%s", (_name, fn) 
     "answers whole columns, blank below as %j, as it answers their filled rows",
     (blank) => {
       const args = withLongRanges(fn, (rows) => {
-        const empty = Object.freeze(new Array<unknown>(rows[0]?.length ?? 1).fill(blank));
+        // Not frozen, as hosts send it: frozen arrays are read five times slower.
+        const empty = new Array<unknown>(rows[0]?.length ?? 1).fill(blank);
         return rows.concat(new Array<readonly unknown[]>(SHEET_ROWS - rows.length).fill(empty));
       });
       const { outcome, best } = timed(fn, args);
       // A list like an argument lies as it does, here down a column.
       const expected = fn.call(withLongRanges(fn, (rows) => rows));
       expect(upright(outcome)).toEqual(upright(expected));
-      const ranges = fn.params.filter((_, index) => Array.isArray(fn.examples[0]?.args[index])).length;
-      if (isTimed) expect(best / ranges, "milliseconds for whole columns").toBeLessThan(100);
+      if (isTimed) expect(best, "milliseconds for whole columns").toBeLessThan(MOST_MILLISECONDS);
     },
   );
 
@@ -112,7 +112,7 @@ describe("a cell with as much text as Excel holds", () => {
       const where = `${fn.name} ${name} ${JSON.stringify(text.slice(0, 4))}…`;
       expect(faultOf(fn, outcome), where).toBeUndefined();
       if (outcome.kind === "error") expect(outcome.sentence.length, where).toBeLessThan(500);
-      if (isTimed) expect(best, `milliseconds for ${where}`).toBeLessThan(50);
+      if (isTimed) expect(best, `milliseconds for ${where}`).toBeLessThan(MOST_MILLISECONDS);
     }
   });
 });

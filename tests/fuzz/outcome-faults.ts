@@ -1,5 +1,8 @@
 import type { CatalogueFunction, Outcome } from "../../src/functions/define";
 
+/** What a call may take, of the process's own work. */
+export const MOST_MILLISECONDS = 50;
+
 /** Milliseconds of this process's own work: a busy machine must not look like a slow function. */
 export function workOf(action: () => void): number {
   const before = process.cpuUsage();

@@ -30,8 +30,11 @@ export interface Place {
 /** Most rows of corners. */
 export const MOST_CORNERS = 500;
 
-/** Most balloons in an outline: more is past a drawing and past a second of computing. */
+/** Most balloons in an outline: more is past a drawing. */
 const MOST_BALLOONS = 100_000;
+
+/** Most balloons side by side along its sides: more are past what a cell should wait for. */
+const MOST_ALONG = 10_000;
 
 // The lattice is laid at these angles and shifted by these shares of a step. A hexagonal one repeats after 60
 // degrees, so 30 and 90 are the same rows, but only at 90 they begin at an upright side and fill a strip that
@@ -50,19 +53,14 @@ interface Edge {
   readonly row: number;
 }
 
-/** A lattice of rows that is laid over an outline turned by an angle. */
+/** A lattice laid over an outline that is turned by an angle. */
 interface Lattice {
   readonly angle: number;
-  readonly rows: readonly LatticeRow[];
+  /** Share of a step between rows that the lowest is raised by. */
+  readonly rowShift: number;
+  /** Share of a step along the rows that they are moved by. */
   readonly shift: number;
   readonly count: number;
-}
-
-interface LatticeRow {
-  readonly y: number;
-  /** Where the lattice's first point of this row is before it is shifted. */
-  readonly start: number;
-  readonly spans: readonly Span[];
 }
 
 function edgesOf(corners: readonly Corner[]): readonly Edge[] {
@@ -169,23 +167,6 @@ function insideSpans(edges: readonly Edge[], y: number, inset: number): readonly
   });
 }
 
-/** Points of a row of the lattice within its stretches. */
-const pointsWithin = ([from, to]: Span, start: number, distance: number): readonly [number, number] => [
-  wholeUp((from - start) / distance),
-  wholeDown((to - start) / distance),
-];
-
-function countShifted(rows: readonly LatticeRow[], shift: number, distance: number): number {
-  let count = 0;
-  for (const { spans, start } of rows) {
-    for (const span of spans) {
-      const [first, last] = pointsWithin(span, start + shift, distance);
-      if (last >= first) count += last - first + 1;
-    }
-  }
-  return count;
-}
-
 function turned(edges: readonly Edge[], angle: number): readonly Edge[] {
   if (angle === 0) return edges;
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
@@ -198,42 +179,61 @@ function turned(edges: readonly Edge[], angle: number): readonly Edge[] {
   }));
 }
 
-/** Sides that come near each row: a side is only looked at in the few rows it passes. */
-function edgesByRow(
-  edges: readonly Edge[],
-  first: number,
-  pitch: number,
-  rows: number,
+const lowest = ({ y, toY }: Edge): number => Math.min(y, toY);
+const highest = ({ y, toY }: Edge): number => Math.max(y, toY);
+
+/**
+ * Goes up the rows of a lattice. A side is only looked at in the few rows it passes, and a row is forgotten when it has been
+ * visited: an outline of many rows would fill the memory.
+ *
+ * @param visit gets the number of a row from 0, its height, where its points start before they are shifted, and its stretches
+ */
+function visitRows(
+  sides: readonly Edge[],
+  rowShift: number,
+  distance: number,
   inset: number,
-): Edge[][] {
-  const byRow = Array.from({ length: rows }, (): Edge[] => []);
-  for (const edge of edges) {
-    const from = Math.ceil((Math.min(edge.y, edge.toY) - inset - first) / pitch);
-    const to = Math.floor((Math.max(edge.y, edge.toY) + inset - first) / pitch);
-    for (let row = Math.max(0, from); row <= Math.min(rows - 1, to); row += 1) byRow[row]?.push(edge);
+  visit: (row: number, y: number, start: number, spans: readonly Span[]) => void,
+): void {
+  const pitch = (distance * Math.sqrt(3)) / 2;
+  const upward = [...sides].sort((one, other) => lowest(one) - lowest(other));
+  const left = Math.min(...sides.map(({ x }) => x));
+  const first = Math.min(...sides.map(lowest)) + inset + rowShift * pitch;
+  const rows = wholeDown((Math.max(...sides.map(highest)) - inset - first) / pitch) + 1;
+  let near: Edge[] = [];
+  let begun = 0;
+  for (let row = 0; row < rows; row += 1) {
+    const y = first + row * pitch;
+    if (near.some((edge) => highest(edge) + inset < y)) {
+      near = near.filter((edge) => highest(edge) + inset >= y);
+    }
+    for (let edge = upward[begun]; edge && lowest(edge) - inset <= y; edge = upward[begun]) {
+      near.push(edge);
+      begun += 1;
+    }
+    // The least room for dust lets a balloon touch the outline.
+    const spans = insideSpans(near, y, inset * (1 - 1e-9));
+    visit(row, y, left + inset + (row % 2 === 0 ? 0 : distance / 2), spans);
   }
-  return byRow;
 }
 
 function bestLattice(edges: readonly Edge[], distance: number, inset: number): Lattice {
-  const pitch = (distance * Math.sqrt(3)) / 2;
-  let best: Lattice = { angle: 0, rows: [], shift: 0, count: 0 };
+  let best: Lattice = { angle: 0, rowShift: 0, shift: 0, count: 0 };
   for (const angle of ANGLES) {
     const sides = turned(edges, angle);
-    const [bottom, left] = [Math.min(...sides.map(({ y }) => y)), Math.min(...sides.map(({ x }) => x))];
-    const top = Math.max(...sides.map(({ y }) => y));
     for (const rowShift of ROW_SHIFTS) {
-      const first = bottom + inset + rowShift * pitch;
-      const levels = Math.max(0, wholeDown((top - inset - first) / pitch) + 1);
-      const rows = edgesByRow(sides, first, pitch, levels, inset).map((near, index) => ({
-        y: first + index * pitch,
-        start: left + inset + (index % 2 === 0 ? 0 : distance / 2),
-        // The least room for dust lets a balloon touch the outline.
-        spans: insideSpans(near, first + index * pitch, inset * (1 - 1e-9)),
-      }));
-      for (const share of SHIFTS) {
-        const count = countShifted(rows, share * distance, distance);
-        if (count > best.count) best = { angle, rows, shift: share * distance, count };
+      const counts = SHIFTS.map(() => 0);
+      visitRows(sides, rowShift, distance, inset, (_row, _y, start, spans) => {
+        for (const [from, to] of spans) {
+          const [low, high] = [(from - start) / distance, (to - start) / distance];
+          for (let i = 0; i < SHIFTS.length; i += 1) {
+            const shift = SHIFTS[i] ?? 0;
+            counts[i] = (counts[i] ?? 0) + Math.max(0, wholeDown(high - shift) - wholeUp(low - shift) + 1);
+          }
+        }
+      });
+      for (const [i, count] of counts.entries()) {
+        if (count > best.count) best = { angle, rowShift, shift: SHIFTS[i] ?? 0, count };
       }
     }
   }
@@ -244,7 +244,7 @@ function checkedLattice(
   corners: readonly Corner[],
   balloon: number,
   spacing: number,
-): Lattice & { distance: number } {
+): Lattice & { readonly edges: readonly Edge[]; readonly distance: number } {
   const distance = neighbourDistance(balloon, spacing);
   checkCorners(corners);
   const edges = edgesOf(corners);
@@ -255,7 +255,13 @@ function checkedLattice(
   if (box > MOST_BALLOONS * distance * distance) {
     throw overflow(`an outline of more than ${MOST_BALLOONS} balloons is beyond this function`);
   }
-  return { ...bestLattice(edges, distance, balloon / 2), distance };
+  const length = edges.reduce((sum, { x, y, toX, toY }) => sum + Math.hypot(toX - x, toY - y), 0);
+  if (length > MOST_ALONG * distance) {
+    throw overflow(
+      `an outline with more than ${MOST_ALONG} balloons along its sides is beyond this function`,
+    );
+  }
+  return { ...bestLattice(edges, distance, balloon / 2), edges, distance };
 }
 
 /**
@@ -268,17 +274,19 @@ function checkedLattice(
  * @throws CalcError `#VALUE!` as `outlineCount`
  */
 export function outlinePlaces(corners: readonly Corner[], balloon: number, spacing = 1): readonly Place[] {
-  const { angle, rows, shift, distance } = checkedLattice(corners, balloon, spacing);
+  const { angle, rowShift, shift, edges, distance } = checkedLattice(corners, balloon, spacing);
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  return rows.flatMap(({ y, start, spans }, index) =>
-    spans.flatMap((span) => {
-      const [first, last] = pointsWithin(span, start + shift, distance);
-      return Array.from({ length: Math.max(0, last - first + 1) }, (_, step) => {
-        const x = start + shift + (first + step) * distance;
-        return { x: x * cos - y * sin, y: x * sin + y * cos, row: index + 1 };
-      });
-    }),
-  );
+  const places: Place[] = [];
+  visitRows(turned(edges, angle), rowShift, distance, balloon / 2, (row, y, start, spans) => {
+    for (const [from, to] of spans) {
+      const last = wholeDown((to - start) / distance - shift);
+      for (let step = wholeUp((from - start) / distance - shift); step <= last; step += 1) {
+        const x = start + (shift + step) * distance;
+        places.push({ x: x * cos - y * sin, y: x * sin + y * cos, row: row + 1 });
+      }
+    }
+  });
+  return places;
 }
 
 /**
@@ -292,7 +300,7 @@ export function outlinePlaces(corners: readonly Corner[], balloon: number, spaci
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns balloons, whole; 0 where not even one fits
  * @throws CalcError `#VALUE!` naming the row where corners repeat or sides cross; `#NUM!` for an outline of
- *   more than 100000 balloons
+ *   more than 100000 balloons, or of more than 10000 along its sides
  */
 export function outlineCount(corners: readonly Corner[], balloon: number, spacing = 1): number {
   return checkedLattice(corners, balloon, spacing).count;

@@ -19,8 +19,8 @@ export interface ProfilePoint {
 /** Most rows of a profile. */
 export const MOST_PROFILE_ROWS = 500;
 
-/** Most rings of a body: more than a worksheet wants to spill. */
-const MOST_RINGS = 100_000;
+/** Most rings of a body: a plan of more is past what a table argument takes. */
+const MOST_RINGS = 10_000;
 
 /** Directions of an arc round a waist, so that its line is within half a percent of the arc. */
 const ARC_STEP = Math.PI / 12;

@@ -21,7 +21,8 @@ export const countOutline = define({
   result: { kind: "value", measure: "count", text: "Balloons, whole." },
   source:
     "Hexagonal lattice, the best of a fixed set of angles and shifts, centres at least half a balloon inside",
-  limits: "One layer of one size. Lines that cross are refused.",
+  limits:
+    "One layer of one size, up to 100000 balloons, 10000 of them side by side along the outline. Lines that cross are refused.",
   examples: [
     {
       args: [

@@ -231,6 +231,10 @@ describe("COUNT_OUTLINE", () => {
     const above = (y: number) => () => outlineCount([...corner.slice(0, 3), { x: 0, y }], 0.3);
     expect(above(1000.1)).toThrow("corners row 4: y must be a length up to 1000 m, found 1000.1");
     expect(above(NaN)).toThrow("corners row 4: y must be a length up to 1000 m");
+    // A strip of 1000 m has 20,000 balloons of 0.1 m along its sides; in one of 499.8 m they are two too few for the limit.
+    const strip = (length: number) => () => outlineCount(rectangle(length, 0.1), 0.1);
+    expect(strip(1000)).toThrow("an outline with more than 10000 balloons along its sides");
+    expect(strip(499.8)()).toBe(4998);
     // A square 100 m wide holds a million balloons of 0.1 m.
     expect(() => outlineCount(rectangle(100, 100), 0.1)).toThrow("an outline of more than 100000 balloons");
   });

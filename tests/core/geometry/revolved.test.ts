@@ -159,7 +159,11 @@ describe("COUNT_REVOLVED", () => {
       "profile must have from 2 to 500 rows, found 501",
     );
     expect(() => count([0, 0.02], [1, 0.02])).toThrow("balloon must fit into the body, found 0.1 m");
-    expect(() => revolvedCount(cylinder(100, 900), 0.001)).toThrow("rings is beyond this function");
+    // Rings of 0.1 m balloons are 0.0866 m apart: 9,942 in 861 m, 10,046 in 870 m.
+    expect(revolvedPlan(cylinder(1, 861), 0.1)).toHaveLength(9942);
+    expect(() => revolvedCount(cylinder(1, 870), 0.1)).toThrow(
+      "more than 10000 rings is beyond this function",
+    );
   });
 
   it("takes flat lids and overhanging caps", () => {
