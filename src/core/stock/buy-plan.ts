@@ -1,5 +1,6 @@
 import { invalid } from "../calc-error";
 import { roundedAmount, roundedLines, subcentsOf } from "../numeric/cents";
+import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
 import { lookAlikes, lookAlikesAmong, nameKey } from "../palette/names";
 import { grouped } from "./grouped";
@@ -72,6 +73,13 @@ export interface BuyPlan {
   readonly gap: number;
 }
 
+/** Plans that are kept: a sheet asks for the list and for its cost with the same tables, and a search may take seconds. */
+const MOST_KEPT = 8;
+const suppliersChosen = remembered(
+  (wanted: readonly Wanted[], terms: readonly SupplierTerms[]) => chooseSuppliers(wanted, terms),
+  MOST_KEPT,
+);
+
 /** An item on its way through the plan. */
 interface Wish {
   readonly key: string;
@@ -111,7 +119,7 @@ export function buyPlan(
   const wishes = wishesOf(needs, listings, stock);
   const wanted = wishes.filter(({ offered }) => offered.length > 0);
   const places = new Map(suppliers.map(({ key }, place) => [key, place]));
-  const choice = chooseSuppliers(
+  const choice = suppliersChosen(
     wanted.map(({ needed, fromStock, offered }): Wanted => ({
       need: needed - fromStock,
       offers: offered.map(({ supplierKey, usable, price }) => ({

@@ -35,11 +35,13 @@ export interface SupplierChoice {
   readonly price: number;
   /** No plan is cheaper than this, subcents; equal to `price` where the plan is proved best. */
   readonly bound: number;
+  /** Work that it took, in steps of some 4 ns. */
+  readonly steps: number;
 }
 
 /** Suppliers that may be left out and are weighed in every combination; more are cut down and the gap is stated. */
 const MOST_OPTIONAL = 12;
-/** Steps, of some 4 ns, after which what is not yet proved is stated as a gap: two to three seconds. */
+/** Steps of two to three seconds. */
 const MOST_STEPS = 4e8;
 /** Steps for tables over sets of suppliers. */
 const MOST_TABLE_STEPS = 1e9;
@@ -75,6 +77,8 @@ const NEAR_PAIRS = 1e6;
 const SEEDS = 2;
 const ROUNDS = 4;
 const MOST_POINTS = 100;
+
+type Plan = Omit<SupplierChoice, "bound" | "steps">;
 
 /** A way to take a supplier: goods for at least `floor`, at that delivery charge. */
 interface Mode {
@@ -114,11 +118,16 @@ interface Cover {
  *
  * @param wanted items with at least one offer each
  * @param terms per supplier
+ * @param mostSteps steps after which what is not yet proved is stated as a gap
  * @returns the plan and a bound
  * @throws `#NUM!` where covering each item by itself is too much already
  */
-export function chooseSuppliers(wanted: readonly Wanted[], terms: readonly SupplierTerms[]): SupplierChoice {
-  return new Search(wanted, terms).run();
+export function chooseSuppliers(
+  wanted: readonly Wanted[],
+  terms: readonly SupplierTerms[],
+  mostSteps = MOST_STEPS,
+): SupplierChoice {
+  return new Search(wanted, terms, mostSteps).run();
 }
 
 class Search {
@@ -132,7 +141,7 @@ class Search {
   private readonly topUps = new Map<number, TopUps>();
   /** Multipliers of the last way looked at: those of the next are mostly near. */
   private readonly warm: number[];
-  private best: SupplierChoice | undefined;
+  private best: Plan | undefined;
   /** The best plan without top-ups. */
   private untopped: Cover = { bags: [], goods: [] };
   private bound = Infinity;
@@ -141,6 +150,7 @@ class Search {
   constructor(
     private readonly wanted: readonly Wanted[],
     private readonly terms: readonly SupplierTerms[],
+    private readonly mostSteps: number,
   ) {
     this.items = wanted.map((item) => new ItemCovers(item));
     if (this.items.reduce((sum, item) => sum + item.coverSteps, 0) > MOST_STEPS) {
@@ -176,14 +186,14 @@ class Search {
     }
     // Best first: nothing is looked at whose bound lies above the price of the best plan.
     for (let next = this.queue.pop(); next && next.key < this.bestPrice; next = this.queue.pop()) {
-      if (this.steps > MOST_STEPS) {
+      if (this.steps > this.mostSteps) {
         this.bound = Math.min(this.bound, next.key);
         break;
       }
       next.value();
     }
     const best = this.tidied();
-    return { ...best, bound: Math.min(best.price, this.bound) };
+    return { ...best, bound: Math.min(best.price, this.bound), steps: this.steps };
   }
 
   /** Queues work that cannot give a plan below `bound`. */
@@ -399,7 +409,7 @@ class Search {
         if (row) row[place.index] = (row[place.index] ?? 0) + count;
       }
     }
-    this.best = { bags, goods, charges, price, bound: 0 };
+    this.best = { bags, goods, charges, price };
   }
 
   /** Looks at one set of suppliers: its separate covers, then every way to take its suppliers. */
@@ -555,7 +565,7 @@ class Search {
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
       left -= 1;
-      return left >= 0 && this.steps <= MOST_STEPS;
+      return left >= 0 && this.steps <= this.mostSteps;
     };
     const options: (readonly CoverOption[])[] = [];
     pairing.isPossible = false;
@@ -584,7 +594,7 @@ class Search {
         excess: excess + dust,
         most: most + dust,
         step: this.grid,
-        steps: Math.min(steps, (MOST_STEPS - this.steps) / PAIR_STEPS),
+        steps: Math.min(steps, (this.mostSteps - this.steps) / PAIR_STEPS),
       });
       this.steps += (search.steps - before) * PAIR_STEPS;
       least = found?.cost ?? Infinity;
@@ -642,7 +652,7 @@ class Search {
   ): void {
     const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
     const gap = (): number => this.bestPrice - charges - ascent.value;
-    for (let slack = 4 * from; slack < gap() && this.steps <= MOST_STEPS; slack *= 4) {
+    for (let slack = 4 * from; slack < gap() && this.steps <= this.mostSteps; slack *= 4) {
       this.explore(work, modes, watched, ascent, slack, width);
     }
   }
@@ -662,7 +672,7 @@ class Search {
         };
       },
       this.grid / 2,
-      (best) => seen.length < MOST_POINTS && this.steps <= MOST_STEPS && best + charges < this.bestPrice,
+      (best) => seen.length < MOST_POINTS && this.steps <= this.mostSteps && best + charges < this.bestPrice,
       watched.map(({ supplier }) => this.warm[supplier] ?? 0),
     );
     watched.forEach(({ supplier }, i) => (this.warm[supplier] = point[i] ?? 0));
@@ -695,7 +705,7 @@ class Search {
 
   /** True where the best plan is worth bettering before anything is proved. */
   private isFar(bound: number): boolean {
-    return this.bestPrice - bound > FAR * bound && this.steps <= MOST_STEPS;
+    return this.bestPrice - bound > FAR * bound && this.steps <= this.mostSteps;
   }
 
   /** Ways of an item, the one of the best plan instead of one that is as cheap and spends the same where it counts. */
@@ -739,8 +749,8 @@ class Search {
   /** Betters the best plan by covering an item, or two at once, in another way: bags per item, way and offer. */
   private swap(ways: readonly (readonly (readonly number[])[])[]): void {
     const others = ways.map((all, item) => all.map((bags) => ({ bags, goods: this.goodsOf(item, bags) })));
-    let left = MOST_SWAPS;
-    for (let before = Infinity; this.bestPrice < before && left > 0;) {
+    const last = Math.min(this.mostSteps, this.steps + MOST_SWAPS * SWAP_STEPS);
+    for (let before = Infinity; this.bestPrice < before && this.steps < last;) {
       before = this.bestPrice;
       const { bags, goods } = this.untopped;
       const moves: Move[] = others.flatMap((all, item) => {
@@ -754,7 +764,6 @@ class Search {
           .filter(({ shift }) => shift.some((sum) => sum !== 0));
       });
       const isBetter = (made: readonly Move[]): boolean => {
-        left -= 1;
         this.steps += SWAP_STEPS;
         const sums = goods.map((sum, i) => made.reduce((total, { shift }) => total + (shift[i] ?? 0), sum));
         if (this.priceOf(sums) >= this.bestPrice) return false;
@@ -766,7 +775,7 @@ class Search {
       if (moves.filter((move) => isBetter([move])).length > 0) continue;
       pairs: for (const [at, one] of moves.entries()) {
         for (const other of moves.slice(at + 1)) {
-          if (left <= 0 || (other.item !== one.item && isBetter([one, other]))) break pairs;
+          if (this.steps >= last || (other.item !== one.item && isBetter([one, other]))) break pairs;
         }
       }
     }
@@ -794,7 +803,7 @@ class Search {
     const placeOf = (supplier: number): number => watched.findIndex((mode) => mode.supplier === supplier);
     const step = (): boolean => {
       this.steps += OPTION_STEPS;
-      return this.steps <= MOST_STEPS;
+      return this.steps <= this.mostSteps;
     };
     const choices: { readonly item: number; readonly options: readonly CoverOption[] }[] = [];
     const reduced = this.reduced(work.open, this.spread(watched, ascent.multipliers));
@@ -971,9 +980,9 @@ class Search {
   }
 
   /** The best plan with fewest pieces left over and fewest bags per item, where that costs the same. */
-  private tidied(): SupplierChoice {
+  private tidied(): Plan {
     const { best } = this;
-    if (best === undefined) return { bags: [], goods: [], charges: [], price: 0, bound: 0 };
+    if (best === undefined) return { bags: [], goods: [], charges: [], price: 0 };
     const goods = this.terms.map(() => 0);
     const bags = this.wanted.map(({ need, offers }) => {
       const row = offers.map(() => 0);
