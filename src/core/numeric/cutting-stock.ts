@@ -6,6 +6,13 @@ export interface CuttingStock {
   readonly stocks: number;
   /** Stocks that no plan can do with fewer than. */
   readonly lowerBound: number;
+  /** Work that it took: numbers looked at. */
+  readonly steps: number;
+}
+
+/** Work done so far. */
+interface Effort {
+  steps: number;
 }
 
 /** Pieces of one length, all in the same whole unit as the stock. */
@@ -87,7 +94,7 @@ interface Choice {
  * Depth-first search with the fractional bound over items in order of worth to length; given up after some
  * steps.
  */
-function searchedChoice(items: readonly Item[], stock: number, mostSteps: number): Choice {
+function searchedChoice(items: readonly Item[], stock: number, mostSteps: number, effort: Effort): Choice {
   const fractional = (from: number, whole: number): number => {
     let [value, room] = [0, whole];
     for (let at = from; at < items.length; at += 1) {
@@ -121,11 +128,12 @@ function searchedChoice(items: readonly Item[], stock: number, mostSteps: number
     current[at] = 0;
   };
   search(0, stock, 0);
+  effort.steps += steps;
   return { cuts, value: best, atMost: steps > mostSteps ? fractional(0, stock) : best };
 }
 
 /** The same by a table over every room from 0 to the stock, for lengths that are few whole steps long. */
-function tabledChoice(items: readonly Item[], stock: number): Choice {
+function tabledChoice(items: readonly Item[], stock: number, effort: Effort): Choice {
   // Any number up to `most` is a sum of some of 1, 2, 4, ... and a rest.
   const lots = items.flatMap(({ length, worth, most }, at) => {
     const lotsOf: { at: number; cut: number; length: number; worth: number }[] = [];
@@ -136,6 +144,7 @@ function tabledChoice(items: readonly Item[], stock: number): Choice {
     }
     return lotsOf;
   });
+  effort.steps += lots.length * stock;
   const values = new Float64Array(stock + 1);
   const taken = lots.map(({ length, worth }) => {
     const isTaken = new Uint8Array(stock + 1);
@@ -165,14 +174,15 @@ function bestPattern(
   pieces: readonly number[],
   stock: number,
   worth: readonly number[],
+  effort: Effort,
 ): { readonly pattern: Pattern; readonly value: number; readonly atMost: number } {
   const items = lengths
     .map((length, index) => ({ index, length, worth: worth[index] ?? 0, most: pieces[index] ?? 0 }))
     .filter((item) => item.worth > 0 && item.most > 0)
     .sort((one, other) => other.worth / other.length - one.worth / one.length);
   const isTableSmall = stock <= LARGEST_TABLE;
-  let choice = searchedChoice(items, stock, isTableSmall ? EASY_KNAPSACK_STEPS : KNAPSACK_STEPS);
-  if (isTableSmall && choice.atMost > choice.value) choice = tabledChoice(items, stock);
+  let choice = searchedChoice(items, stock, isTableSmall ? EASY_KNAPSACK_STEPS : KNAPSACK_STEPS, effort);
+  if (isTableSmall && choice.atMost > choice.value) choice = tabledChoice(items, stock, effort);
   const pattern = lengths.map(() => 0);
   items.forEach(({ index }, at) => (pattern[index] = choice.cuts[at] ?? 0));
   return { pattern, value: choice.value, atMost: choice.atMost };
@@ -184,7 +194,12 @@ function bestPattern(
  * Source: Gilmore & Gomory, Oper. Res. 9 (1961) 849; bound before the end by Farley, Oper. Res. 38 (1990)
  * 922.
  */
-function relaxedBound(lengths: readonly number[], pieces: readonly number[], stock: number): Bound {
+function relaxedBound(
+  lengths: readonly number[],
+  pieces: readonly number[],
+  stock: number,
+  effort: Effort,
+): Bound {
   const size = lengths.length;
   const patterns: Pattern[] = lengths.map((length, row) =>
     lengths.map((_, index) => (index === row ? Math.min(pieces[row] ?? 0, Math.floor(stock / length)) : 0)),
@@ -194,7 +209,8 @@ function relaxedBound(lengths: readonly number[], pieces: readonly number[], sto
   let best: { stocks: number; worth: readonly number[] } = { stocks: 0, worth: lengths.map(() => 0) };
   for (let step = 0; step < 50 * size + 50; step += 1) {
     const worth = lengths.map((_, index) => inverse.reduce((sum, row) => sum + (row[index] ?? 0), 0));
-    const { pattern, value, atMost } = bestPattern(lengths, pieces, stock, worth);
+    const { pattern, value, atMost } = bestPattern(lengths, pieces, stock, worth, effort);
+    effort.steps += size * size;
     const scale = Math.max(1, atMost);
     const stocks = dot(worth, pieces) / scale;
     if (stocks > best.stocks) best = { stocks, worth: worth.map((one) => one / scale) };
@@ -228,6 +244,7 @@ function canCut(
   stock: number,
   stocks: number,
   worth: readonly number[],
+  effort: Effort,
 ): boolean | undefined {
   if (stocks > LONGEST_SEARCH) return undefined;
   const failed = new Set<string>();
@@ -263,6 +280,7 @@ function canCut(
     return false;
   };
   const isCut = fill([...pieces], stocks, stocks * stock - dot(lengths, pieces));
+  effort.steps += steps;
   return isCut || steps <= SEARCH_STEPS ? isCut : undefined;
 }
 
@@ -301,14 +319,15 @@ function roundedPlan(
   stock: number,
   bound: Bound,
   target: number,
+  effort: Effort,
 ): number {
   let { left, used } = roundedDown(pieces, bound);
-  if (canCut(lengths, left, stock, target - used, bound.worth) === true) return target;
+  if (canCut(lengths, left, stock, target - used, bound.worth, effort) === true) return target;
   let best = used + firstFit(lengths, left, stock);
   while (best > target && used < target) {
     const [kept, rest] = [lengths.filter((_, index) => left[index] !== 0), left.filter((count) => count > 0)];
     if (rest.length === 0) break;
-    const next = roundedDown(rest, relaxedBound(kept, rest, stock));
+    const next = roundedDown(rest, relaxedBound(kept, rest, stock, effort));
     if (next.used === 0) break;
     used += next.used;
     let at = 0;
@@ -327,7 +346,7 @@ function roundedPlan(
  *
  * @param demands lengths, whole numbers from 1 to `longStock`, and how many pieces of each, whole
  * @param longStock length of a stock, a whole number
- * @returns stocks and their lower bound
+ * @returns stocks, their lower bound, and the work
  */
 export function cuttingStock(demands: readonly Demand[], longStock: number): CuttingStock {
   const byLength = new Map<number, number>();
@@ -340,18 +359,21 @@ export function cuttingStock(demands: readonly Demand[], longStock: number): Cut
   const longest = [...byLength.keys()].sort((one, other) => other - one);
   const lengths = longest.map((length) => length / step);
   const pieces = longest.map((length) => byLength.get(length) ?? 0);
+  const effort: Effort = { steps: 0 };
   let lowerBound = wholeUp(dot(lengths, pieces) / stock);
   let stocks = firstFit(lengths, pieces, stock);
-  if (stocks === lowerBound || lengths.length > MOST_EXACT_LENGTHS) return { stocks, lowerBound };
-  const bound = relaxedBound(lengths, pieces, stock);
+  if (stocks === lowerBound || lengths.length > MOST_EXACT_LENGTHS) return { stocks, lowerBound, ...effort };
+  const bound = relaxedBound(lengths, pieces, stock, effort);
   // Rounding up is only safe past the dust of the simplex method.
   lowerBound = Math.max(lowerBound, Math.ceil(bound.stocks - 1e-6 - 1e-9 * bound.stocks));
-  if (stocks > lowerBound) stocks = Math.min(stocks, roundedPlan(lengths, pieces, stock, bound, lowerBound));
+  if (stocks > lowerBound) {
+    stocks = Math.min(stocks, roundedPlan(lengths, pieces, stock, bound, lowerBound, effort));
+  }
   while (stocks > lowerBound) {
-    const isCut = canCut(lengths, pieces, stock, lowerBound, bound.worth);
+    const isCut = canCut(lengths, pieces, stock, lowerBound, bound.worth, effort);
     if (isCut === undefined) break;
     if (isCut) stocks = lowerBound;
     else lowerBound += 1;
   }
-  return { stocks, lowerBound };
+  return { stocks, lowerBound, ...effort };
 }
