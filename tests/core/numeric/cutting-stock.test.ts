@@ -348,6 +348,32 @@ describe("cutting stock against trying everything", () => {
   });
 });
 
+describe("cutting stock that needs one stock more than the relaxed plan, rounded up", () => {
+  // Found by trying a million random lists; such lists are rare, and only a search tells that the bound is not reached.
+  it.each([
+    [26, [14, 14, 14, 14, 13, 10, 9, 8, 6, 6, 6, 4, 4, 4, 3], 6],
+    [31, [16, 14, 14, 14, 13, 13, 13, 11, 11, 9, 6, 5, 5, 5, 3, 3], 6],
+    [36, [19, 18, 17, 17, 16, 15, 13, 13, 12, 12, 11, 10, 3, 2, 2], 6],
+    [50, [24, 23, 23, 22, 22, 18, 18, 17, 17, 14, 12, 12, 10, 8, 6, 4], 6],
+    [54, [26, 25, 22, 21, 20, 20, 16, 15, 14, 11, 10, 9, 6], 5],
+    [56, [28, 27, 24, 21, 19, 18, 18, 16, 15, 14, 12, 7, 5], 5],
+    [61, [29, 29, 28, 27, 23, 22, 21, 21, 21, 19, 18, 18, 17, 6, 4], 6],
+    [68, [35, 34, 33, 33, 30, 30, 29, 29, 20, 18, 14, 14, 10, 9, 2], 6],
+  ])("from stocks of %i: %j", (stock, lengths, stocks) => {
+    const demands = lengths.map((length) => ({ length, pieces: 1 }));
+    expect(bruteForce(demands, stock)).toBe(stocks);
+    expect(planned(demands, stock)).toEqual({ stocks, lowerBound: stocks });
+    const material = lengths.reduce((sum, length) => sum + length, 0);
+    expect(Math.ceil(material / stock)).toBeLessThan(stocks);
+    const scaled = lengths.map((length) => ({ length: 1000 * length, pieces: 1 }));
+    expect(planned(scaled, 1000 * stock + 999)).toEqual({ stocks, lowerBound: stocks });
+    // A table over every room is too large for these, so that the patterns are searched for.
+    const long = lengths.map((length) => ({ length: 1009 * length, pieces: 1 }));
+    const full = { length: 1009 * stock + 1, pieces: 2 };
+    expect(planned([...long, full], full.length)).toEqual({ stocks: stocks + 2, lowerBound: stocks + 2 });
+  });
+});
+
 describe("cutting stock of thousands of pieces, too many to search", () => {
   /** Fewest stocks where no stock holds three pieces: the shortest goes with the longest wherever it fits. */
   function inPairs(demands: readonly Demand[], stock: number): number {
@@ -518,6 +544,7 @@ describe("cutting stock with little work", () => {
     ["12 lengths, few of each", drawn(12, 150, 500, 6, 13), 1_774],
     ["15 lengths, few of each", drawn(15, 200, 500, 4, 14), 12_393],
     ["12 lengths, many of each", drawn(12, 150, 500, 600, 4), 7_462],
+    ["30 lengths that are rounded again and again", drawn(30, 200, 500, 10, 1_256_505_826), 3_533_644],
     ["20 lengths", drawn(20, 200, 500, 6, 15), 285_683],
   ])("%s", (_, [demands, stock], most) => {
     const { steps, stocks, lowerBound } = cuttingStock(demands, stock);
