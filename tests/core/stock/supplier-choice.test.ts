@@ -89,14 +89,27 @@ describe("chooseSuppliers", () => {
     suppliers: number,
     offersPerItem: number,
     threshold: number,
+    mostNeeded: number,
     cases: readonly (readonly [seed: number, optimum: number, work: number])[],
   ])[] = [
-    [8, 3, 6, 60, [[179, 9779, 3.13]]],
+    [
+      8,
+      3,
+      6,
+      60,
+      300,
+      [
+        [179, 9779, 3.13],
+        [1063, 15_189, 0.309],
+        [1136, 12_181, 0.0964],
+      ],
+    ],
     [
       12,
       4,
       6,
       60,
+      300,
       [
         [76, 21_365, 2.02],
         [80, 23_572, 8.88],
@@ -105,6 +118,31 @@ describe("chooseSuppliers", () => {
         [154, 27_165, 3],
         [158, 17_471, 38.5],
         [198, 23_610, 3.58],
+        [1354, 25_517, 0.0507],
+        [1396, 22_066, 0.0652],
+      ],
+    ],
+    [
+      15,
+      5,
+      8,
+      50,
+      150,
+      [
+        [1076, 16_444, 0.137],
+        [1106, 13_140, 0.0939],
+        [1340, 15_697, 0.366],
+      ],
+    ],
+    [
+      20,
+      4,
+      6,
+      60,
+      300,
+      [
+        [1207, 33_306, 3.5],
+        [1325, 49_678, 0.0804],
       ],
     ],
     [
@@ -112,6 +150,7 @@ describe("chooseSuppliers", () => {
       4,
       8,
       40,
+      300,
       [
         [10, 42_567, 2.79],
         [14, 48_862, 5.57],
@@ -122,14 +161,32 @@ describe("chooseSuppliers", () => {
         [52, 48_491, 3.11],
         [55, 47_411, 8.92],
         [57, 61_138, 5.85],
+        [1135, 46_337, 1.24],
+        [1166, 61_230, 1.47],
+        [1356, 49_754, 3.37],
       ],
     ],
+    [
+      30,
+      6,
+      8,
+      30,
+      300,
+      [
+        [1038, 42_099, 1.21],
+        [1118, 47_784, 5.19],
+        [1154, 55_343, 0.522],
+        [1229, 52_439, 2.74],
+        [1299, 56_039, 1.89],
+      ],
+    ],
+    [60, 5, 8, 20, 300, [[1153, 86_605, 0.705]]],
   ];
   describe.each(binding)(
-    "where several thresholds bind: %i items",
-    (items, suppliers, offersPerItem, threshold, cases) => {
+    "where several thresholds bind: %i items, %i suppliers",
+    (items, suppliers, offersPerItem, threshold, mostNeeded, cases) => {
       const purchaseOf = (seed: number): Purchase =>
-        randomPurchase(seed, shape(items, suppliers, { mostNeeded: 300, offersPerItem, threshold }));
+        randomPurchase(seed, shape(items, suppliers, { mostNeeded, offersPerItem, threshold }));
 
       it.each(cases)("equals the solver's optimum: seed %i", (seed, optimum, work) => {
         const purchase = purchaseOf(seed);
