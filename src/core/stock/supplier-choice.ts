@@ -522,7 +522,6 @@ class Search {
             return;
           }
         }
-        if (!pairing.isPossible) this.dive(work, modes, watched, ascent, slack, width);
       }
       this.bound = Math.min(this.bound, this.onGrid(bound + pairing.lift));
     };
@@ -639,22 +638,6 @@ class Search {
     }
     if (!pairing.isPossible) swapAll();
     return false;
-  }
-
-  /** Widens the slack without following more states until plans of that slack are known, so that less is left to prove. */
-  private dive(
-    work: SetWork,
-    modes: readonly Mode[],
-    watched: readonly Mode[],
-    ascent: Ascent,
-    from: number,
-    width: number,
-  ): void {
-    const charges = modes.reduce((sum, mode) => sum + mode.charge, 0);
-    const gap = (): number => this.bestPrice - charges - ascent.value;
-    for (let slack = 4 * from; slack < gap() && this.steps <= this.mostSteps; slack *= 4) {
-      this.explore(work, modes, watched, ascent, slack, width);
-    }
   }
 
   /** Lagrange multipliers in 0..1 on what must be spent, and the bound they give. */
