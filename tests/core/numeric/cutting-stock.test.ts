@@ -349,7 +349,7 @@ describe("cutting stock against trying everything", () => {
 });
 
 describe("cutting stock that needs one stock more than the relaxed plan, rounded up", () => {
-  // Found by trying a million random lists; such lists are rare, and only a search tells that the bound is not reached.
+  // Found by trying some 800,000 random lists; such lists are rare, and only a search tells that the bound is not reached.
   it.each([
     [26, [14, 14, 14, 14, 13, 10, 9, 8, 6, 6, 6, 4, 4, 4, 3], 6],
     [31, [16, 14, 14, 14, 13, 13, 13, 11, 11, 9, 6, 5, 5, 5, 3, 3], 6],
