@@ -73,12 +73,13 @@ export interface BuyPlan {
   readonly gap: number;
 }
 
-/** Plans that are kept: a sheet asks for the list and for its cost with the same tables, and a search may take seconds. */
-const MOST_KEPT = 8;
-const suppliersChosen = remembered(
-  (wanted: readonly Wanted[], terms: readonly SupplierTerms[]) => chooseSuppliers(wanted, terms),
-  MOST_KEPT,
-);
+/**
+ * Purchases that are remembered, a whole number: a sheet asks for the list and for its cost with the same tables, and a search
+ * may take seconds.
+ * Source: ours, enough for a sheet that weighs a few events.
+ */
+export const MOST_KEPT = 8;
+const suppliersChosen = remembered(chooseSuppliers, MOST_KEPT);
 
 /** An item on its way through the plan. */
 interface Wish {
