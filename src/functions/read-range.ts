@@ -62,9 +62,9 @@ export function listCells(
   const isLine = rows.length === 1;
   if (!isLine && rows.length > 0 && first.length > 1)
     throw invalid(param.name, "be one row or one column", value);
-  const length = isLine ? first.length : rows.length;
-  const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOf(rows[index])[0]);
   const lines = isLine ? first : rows;
+  const { length } = lines;
+  const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOf(rows[index])[0]);
   let filled = length;
   while (filled > 0 && isEmptyRow(cellsOf(lines[filled - 1]), false)) filled -= 1;
   // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.

@@ -167,25 +167,28 @@ function insideSpans(edges: readonly Edge[], y: number, inset: number): readonly
   });
 }
 
-function turned(edges: readonly Edge[], angle: number): readonly Edge[] {
-  if (angle === 0) return edges;
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  return edges.map(({ x, y, toX, toY, row }) => ({
-    x: x * cos + y * sin,
-    y: y * cos - x * sin,
-    toX: toX * cos + toY * sin,
-    toY: toY * cos - toX * sin,
-    row,
-  }));
-}
-
 const lowest = ({ y, toY }: Edge): number => Math.min(y, toY);
 const highest = ({ y, toY }: Edge): number => Math.max(y, toY);
+
+/** The sides of an outline turned back by an angle, the lowest first. */
+function turned(edges: readonly Edge[], angle: number): readonly Edge[] {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return edges
+    .map(({ x, y, toX, toY, row }) => ({
+      x: x * cos + y * sin,
+      y: y * cos - x * sin,
+      toX: toX * cos + toY * sin,
+      toY: toY * cos - toX * sin,
+      row,
+    }))
+    .sort((one, other) => lowest(one) - lowest(other));
+}
 
 /**
  * Goes up the rows of a lattice. A side is only looked at in the few rows it passes, and a row is forgotten when it has been
  * visited: an outline of many rows would fill the memory.
  *
+ * @param sides the lowest first
  * @param visit gets the number of a row from 0, its height, where its points start before they are shifted, and its stretches
  */
 function visitRows(
@@ -196,7 +199,6 @@ function visitRows(
   visit: (row: number, y: number, start: number, spans: readonly Span[]) => void,
 ): void {
   const pitch = (distance * Math.sqrt(3)) / 2;
-  const upward = [...sides].sort((one, other) => lowest(one) - lowest(other));
   const left = Math.min(...sides.map(({ x }) => x));
   const first = Math.min(...sides.map(lowest)) + inset + rowShift * pitch;
   const rows = wholeDown((Math.max(...sides.map(highest)) - inset - first) / pitch) + 1;
@@ -207,7 +209,7 @@ function visitRows(
     if (near.some((edge) => highest(edge) + inset < y)) {
       near = near.filter((edge) => highest(edge) + inset >= y);
     }
-    for (let edge = upward[begun]; edge && lowest(edge) - inset <= y; edge = upward[begun]) {
+    for (let edge = sides[begun]; edge && lowest(edge) - inset <= y; edge = sides[begun]) {
       near.push(edge);
       begun += 1;
     }

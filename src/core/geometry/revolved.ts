@@ -19,7 +19,7 @@ export interface ProfilePoint {
 /** Most rows of a profile. */
 export const MOST_PROFILE_ROWS = 500;
 
-/** Most rings of a body: a plan of more is past what a table argument takes. */
+/** Most rings of a body: more are past what a cell should wait for. */
 const MOST_RINGS = 10_000;
 
 /** Directions of an arc round a waist, so that its line is within half a percent of the arc. */
@@ -221,7 +221,7 @@ const balloonsOf = (rings: readonly RingRow[]): number => rings.reduce((sum, rin
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns one row for each ring
  * @throws CalcError `#VALUE!` naming the row where heights fall, points repeat or the outline turns back over
- *   itself; or where the body is smaller than a balloon
+ *   itself; or where the body is smaller than a balloon; `#NUM!` for a body of more than 10000 rings
  */
 export function revolvedPlan(
   profile: readonly ProfilePoint[],
@@ -253,7 +253,7 @@ export function revolvedPlan(
  * @param balloon inflated diameter, m
  * @param spacing centre-to-centre distance of neighbours as a ratio to the balloon
  * @returns balloons, whole
- * @throws CalcError `#VALUE!` as `revolvedPlan`
+ * @throws CalcError as `revolvedPlan`
  */
 export function revolvedCount(profile: readonly ProfilePoint[], balloon: number, spacing = 1): number {
   return balloonsOf(revolvedPlan(profile, balloon, spacing));

@@ -12,7 +12,7 @@ export const countRevolved = define({
   params: [profile, balloon, spacing(1)],
   result: { kind: "value", measure: "count", text: "Balloons, whole." },
   source: "Rings along the side line, rows s d sqrt(3)/2 apart, each ring 2 pi r/(s d) balloons",
-  limits: "One layer. Flat ends with a radius stay open.",
+  limits: "One layer, up to 10000 rings. Flat ends with a radius stay open.",
   examples: [
     {
       args: [

@@ -22,6 +22,7 @@ export const revolvedPlanRows = define({
     ],
   },
   source: "COUNT_REVOLVED; the rows add up to it",
+  limits: "Up to 10000 rings.",
   examples: [
     {
       args: [
