@@ -117,7 +117,7 @@ describe("overlapping", () => {
         (spans) => {
           const list = spans.map(({ out, days }, id) => ({ id, out, back: out + days }));
           const group = list.map(({ id }) => id);
-          for (let round = 0; round < list.length; round += 1) {
+          list.forEach(() => {
             for (const one of list) {
               for (const other of list) {
                 if (one.out >= other.back || other.out >= one.back) continue;
@@ -126,7 +126,7 @@ describe("overlapping", () => {
                 group[other.id] = least;
               }
             }
-          }
+          });
           expect(overlapping(list)).toHaveLength(new Set(group).size);
           for (const together of overlapping(list)) {
             expect(new Set(together.map(({ id }) => group[id])).size).toBe(1);
