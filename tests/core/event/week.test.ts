@@ -1,21 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  itemBook,
-  itemWeek,
-  overlapping,
-  plannedUse,
-  type BreakingCount,
-  type ItemEvent,
-} from "../../../src/core/event/week";
-import { countWithSpares } from "../../../src/core/stock/spares";
+import { itemBook, itemWeek, overlapping, plannedUse, type ItemEvent } from "../../../src/core/event/week";
+import { mixedSpares, type BreakageGroup } from "../../../src/core/stock/spares";
 
-const spares = (needs: readonly BreakingCount[]): number =>
-  countWithSpares(
-    needs.reduce((sum, { count }) => sum + count, 0),
-    needs[0]?.breakage ?? 0,
-    0.95,
-  );
+const spares = (needs: readonly BreakageGroup[]): number => mixedSpares(needs, 0.95);
 
 const friday: ItemEvent = { event: "Friday", out: 10, back: 11, needs: [{ count: 96, breakage: 0.03 }] };
 const sunday: ItemEvent = { event: "Sunday", out: 12, back: 13, needs: [{ count: 90, breakage: 0.03 }] };
