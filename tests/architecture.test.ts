@@ -7,13 +7,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   core: [],
   functions: ["core"],
   addin: ["functions"],
-  workbook: ["fflate", "saxes"],
-  sheet: ["functions", "workbook", "@univerjs"],
+  formula: ["functions/metadata"],
+  workbook: ["formula", "fflate", "saxes"],
+  sheet: ["formula", "functions", "workbook", "@univerjs"],
   ui: ["functions"],
-  samples: ["functions", "workbook"],
-  recalc: ["functions", "samples", "sheet", "workbook", "node:", "numfmt"],
-  desk: ["functions", "sheet", "workbook", "ui", "@univerjs"],
-  taskpane: ["functions", "workbook", "ui", "sheet/formula-"],
+  samples: ["formula", "functions", "workbook"],
+  recalc: ["formula", "functions", "samples", "sheet", "workbook", "node:", "numfmt"],
+  desk: ["formula", "functions", "sheet", "workbook", "ui", "@univerjs"],
+  taskpane: ["formula", "functions", "workbook", "ui", "sheet/formula-"],
 };
 
 /** Words that only the named folders may use. */

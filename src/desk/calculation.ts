@@ -1,16 +1,10 @@
-import { ourFunction, fileFormula } from "../sheet/formula-names";
+import type { CellRange } from "../formula/address";
+import { ourFunction, fileFormula } from "../formula/names";
 import { formulaWriting } from "../sheet/formula-writing";
-import { tokenize, withoutPrefix } from "../sheet/formula-tokens";
+import { tokenize, withoutPrefix } from "../formula/tokens";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
 import { functionNamed } from "../functions/catalogue";
-import type {
-  CellChange,
-  CellFormula,
-  CellRange,
-  CellValue,
-  SheetModel,
-  WorkbookModel,
-} from "../workbook/model";
+import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../workbook/partner-copy";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";

@@ -1,12 +1,14 @@
 import "../ui/styles.css";
-import "./desk.css";
 import type { CellPlace } from "../sheet/engine";
-import { typedFormula } from "../sheet/formula-names";
+import { typedFormula } from "../formula/names";
 import { element } from "../ui/element";
 import { saveFile } from "../ui/picture";
-import { cellAddress, quoteSheet, rangeAddress } from "../workbook/address";
+import { cellAddress, quoteSheet, rangeAddress } from "../formula/address";
+import { resolveReference } from "../formula/resolve";
 import { createWorkbook } from "../workbook/create";
+import { scopeOf } from "../workbook/scope";
 import type { WorkbookModel } from "../workbook/model";
+import "./desk.css";
 import { ask } from "./ask";
 import { makeBar } from "./bar";
 import { makeFunctionsView } from "./functions-view";
@@ -14,7 +16,6 @@ import { Grid } from "./grid";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
 import { failureSentence, makeProblemsView } from "./problems";
-import { cellsBehind } from "./reference-values";
 import { Refusal, Session } from "./session";
 import { makeStatusLine } from "./status";
 
@@ -93,8 +94,11 @@ const bar = makeBar(part(".desk-bar"), {
 });
 const functions = makeFunctionsView({
   resolve(reference) {
-    const cells = shown && cellsBehind(reference, grid.place.sheet, namesOfSheets(), shown.model.names);
-    return cells && Promise.resolve(grid.values(cells.sheet, cells.range));
+    if (!shown) return undefined;
+    const names = namesOfSheets();
+    const at = { ...grid.place, sheet: names[grid.place.sheet] ?? "" };
+    const area = resolveReference(scopeOf(shown.model), reference, at);
+    return area && Promise.resolve(grid.values(names.indexOf(area.sheet), area.range));
   },
   pickReference() {
     const { sheet, range } = grid.selection;

@@ -8,10 +8,9 @@ import {
   VerticalAlign,
   WrapStrategy,
 } from "@univerjs/core";
-import { contains, parseRange, splitSheet } from "../workbook/address";
+import { type CellRange, contains, parseRange, splitSheet } from "../formula/address";
 import type {
   BorderEdge,
-  CellRange,
   CellStyle,
   CellValue,
   SheetModel,

@@ -1,5 +1,6 @@
+import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
-import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
+import type { CellValue, WorkbookModel } from "../workbook/model";
 
 /** What a person put into a cell. */
 export interface Edit extends CellPlace {

@@ -1,7 +1,7 @@
 import type { CellPlace } from "../sheet/engine";
 import { element, type View } from "../ui/element";
 import { failingCells, uncomputedCells } from "../ui/workbook-views";
-import { cellAddress, quoteSheet } from "../workbook/address";
+import { cellAddress, quoteSheet } from "../formula/address";
 import type { FailingCell, Outcome } from "./messages";
 
 /** Excel's own errors in a sentence, for cells where no function of ours said more. */

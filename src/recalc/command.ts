@@ -3,7 +3,7 @@ import { engineFunctions } from "../sheet/catalogue-functions";
 import type { CellPlace } from "../sheet/engine";
 import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalculate";
 import { catalogue } from "../functions/catalogue";
-import { cellAddress } from "../workbook/address";
+import { cellAddress } from "../formula/address";
 import type { CellValue } from "../workbook/model";
 import { EXIT, exitCodeOf, fileRequest, type FileRequest } from "./file-command";
 import { writeWhole } from "./write-file";

@@ -1,4 +1,4 @@
-import { cellAddress } from "../workbook/address";
+import { cellAddress } from "../formula/address";
 import type { NewCell } from "../workbook/create-sheet";
 import type { CellStyle, CellValue } from "../workbook/model";
 

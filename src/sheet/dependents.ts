@@ -1,5 +1,4 @@
-import { MAX_ROWS } from "../workbook/address";
-import type { CellRange } from "../workbook/model";
+import { type CellRange, MAX_ROWS } from "../formula/address";
 import type { SheetRange } from "./formula-translation";
 
 /**

@@ -1,4 +1,5 @@
-import type { CellRange, CellValue, WorkbookModel } from "../workbook/model";
+import type { CellRange } from "../formula/address";
+import type { CellValue, WorkbookModel } from "../workbook/model";
 
 /** A function the engine offers to formulas. Arguments are cells or rectangles of cells, in order; `null` is blank. */
 export interface EngineFunction {

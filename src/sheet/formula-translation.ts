@@ -1,9 +1,17 @@
-import { contains, MAX_COLUMNS, MAX_ROWS, parseRange, rangeAddress, splitSheet } from "../workbook/address";
-import { parseFormula, shiftFormula } from "../workbook/formula-shift";
-import type { CellRange, DefinedName, TableModel } from "../workbook/model";
-import { intersectionAsCall, ourFunction, withSigns } from "./formula-names";
-import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "./formula-tokens";
-import { tableRange } from "./structured-reference";
+import {
+  type CellRange,
+  contains,
+  MAX_COLUMNS,
+  MAX_ROWS,
+  parseRange,
+  rangeAddress,
+  splitSheet,
+} from "../formula/address";
+import { parseFormula, shiftFormula } from "../formula/shift";
+import type { DefinedName, TableModel } from "../workbook/model";
+import { intersectionAsCall, ourFunction, withSigns } from "../formula/names";
+import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "../formula/tokens";
+import { tableRange } from "../formula/structured-reference";
 
 /** A rectangle on a sheet. */
 export interface SheetRange extends CellRange {

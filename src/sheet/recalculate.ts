@@ -1,6 +1,6 @@
-import { contains } from "../workbook/address";
+import { type CellRange, contains } from "../formula/address";
 import { storedError } from "../workbook/cell-markup";
-import type { CellChange, CellRange, CellValue, SheetModel, WorkbookCell } from "../workbook/model";
+import type { CellChange, CellValue, SheetModel, WorkbookCell } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
 import type { ComputedCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
 import { UniverEngine } from "./univer-engine";

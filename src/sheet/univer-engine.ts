@@ -1,5 +1,5 @@
-import { MAX_COLUMNS, MAX_ROWS } from "../workbook/address";
-import type { CellFormula, CellRange, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import { type CellRange, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
+import type { CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { Dependents, intersects } from "./dependents";
 import type {
   CellPlace,

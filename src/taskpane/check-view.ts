@@ -1,11 +1,12 @@
+import type { SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { scrollingTable } from "../ui/result-view";
 import { changesPreview, failingCells } from "../ui/workbook-views";
+import { areaOf } from "../formula/resolve";
 import { partsOf, readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
 import { labelOf } from "./partner-copy";
-import { areaOf } from "./references";
-import type { FormulaEntry, Place, SheetHost } from "./sheet-host";
+import type { FormulaEntry, SheetHost } from "./sheet-host";
 import { checkWorkbook, type Findings } from "./workbook-check";
 import { makeWorkLine } from "./work-line";
 
@@ -15,7 +16,7 @@ const MOST_ENTERED_AT_ONCE = 200;
 export function checkView(host: SheetHost): PaneView {
   const work = makeWorkLine();
   const found = element("div", { class: "pane-findings" });
-  const jump = (place: Place): void => {
+  const jump = (place: SheetCell): void => {
     void work.run("Going there", () => host.select(areaOf(place)));
   };
 

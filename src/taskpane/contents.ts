@@ -1,9 +1,10 @@
+import type { CellRange } from "../formula/address";
+import type { SheetArea, SheetCell } from "../formula/scope";
 import { functionNamed } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
-import { ourFunction } from "../sheet/formula-names";
-import { tokenize, type FormulaToken } from "../sheet/formula-tokens";
-import type { CellRange } from "../workbook/model";
-import type { CellContent, CellRows, Outline, Place, SheetHost, SheetRange } from "./sheet-host";
+import { ourFunction } from "../formula/names";
+import { tokenize, type FormulaToken } from "../formula/tokens";
+import type { CellContent, CellRows, Outline, SheetHost } from "./sheet-host";
 
 // One answer of Excel on the web is limited to 5 MB; formulas and values of so many cells stay well below.
 const MOST_CELLS_AT_ONCE = 10_000;
@@ -13,7 +14,7 @@ const MOST_SPILLS_AT_ONCE = 200;
 export type Progress = (share: number) => void;
 
 /** A cell with a formula. */
-export interface FormulaCell extends Place {
+export interface FormulaCell extends SheetCell {
   readonly formula: string;
   readonly value: CellContent;
   /** True where the formula calls a function of the catalogue. */
@@ -46,8 +47,16 @@ function oursTest(outline: Outline): (formula: string) => boolean {
   return isOurs;
 }
 
+/** Keeps an area such as `B:B` or `3:9` within what its sheet holds; one row or column of it stays. */
+export function withinUsed(outline: Outline, { sheet, range }: SheetArea): SheetArea {
+  const used = outline.sheets.find(({ name }) => name === sheet)?.used;
+  const lastRow = Math.max(range.firstRow, Math.min(range.lastRow, used?.lastRow ?? 0));
+  const lastColumn = Math.max(range.firstColumn, Math.min(range.lastColumn, used?.lastColumn ?? 0));
+  return { sheet, range: { ...range, lastRow, lastColumn } };
+}
+
 /** A key that no other cell has. */
-export function cellKey({ sheet, row, column }: Place): string {
+export function cellKey({ sheet, row, column }: SheetCell): string {
   return `${sheet}\n${row}\n${column}`;
 }
 
@@ -62,12 +71,12 @@ export class Contents {
     readonly spills: ReadonlyMap<string, CellRange>,
   ) {}
 
-  value({ sheet, row, column }: Place): CellContent {
+  value({ sheet, row, column }: SheetCell): CellContent {
     const cells = this.sheets.get(sheet);
     return cells?.rows[row - cells.range.firstRow]?.[column - cells.range.firstColumn] ?? "";
   }
 
-  rows({ sheet, range }: SheetRange): CellRows {
+  rows({ sheet, range }: SheetArea): CellRows {
     return Array.from({ length: range.lastRow - range.firstRow + 1 }, (_, down) =>
       Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (__, across) =>
         this.value({ sheet, row: range.firstRow + down, column: range.firstColumn + across }),
@@ -80,7 +89,7 @@ export class Contents {
   }
 
   /** What a formula of ours fills: its spill, else its own cell. */
-  filled(cell: Place): CellRange {
+  filled(cell: SheetCell): CellRange {
     const { row, column } = cell;
     return (
       this.spills.get(cellKey(cell)) ?? {
@@ -135,7 +144,7 @@ export async function readContents(
 ): Promise<Contents> {
   const outline = await host.outline();
   const areas = outline.sheets.flatMap(({ name, used }) =>
-    used === undefined ? [] : blocksOf(used).map((range): SheetRange => ({ sheet: name, range })),
+    used === undefined ? [] : blocksOf(used).map((range): SheetArea => ({ sheet: name, range })),
   );
   const sheets = new Map<string, SheetCells>(
     outline.sheets.flatMap(({ name, used }) =>

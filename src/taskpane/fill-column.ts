@@ -1,15 +1,15 @@
+import type { SheetArea } from "../formula/scope";
 import type { CatalogueFunction } from "../functions/define";
 import { NAMESPACE } from "../functions/metadata";
 import { isOptional, isQuantity, limitsOf, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
 import { comparable } from "../functions/read-text";
-import { cellAddress, contains } from "../workbook/address";
-import type { CellRange } from "../workbook/model";
-import { escapedTitle } from "./references";
-import type { CellRows, Outline, SheetHost, SheetRange } from "./sheet-host";
+import { cellAddress, type CellRange, contains } from "../formula/address";
+import { escapedTitle } from "../formula/resolve";
+import type { CellRows, Outline, SheetHost } from "./sheet-host";
 
 /** A list with titles in its first row: a table of Excel's, or a filled rectangle. */
-export interface TitledList extends SheetRange {
+export interface TitledList extends SheetArea {
   /** Name of the table, where it is one. */
   readonly table?: string;
   readonly titles: readonly string[];
@@ -114,7 +114,7 @@ export function missingSources(fn: CatalogueFunction, sources: readonly Argument
 }
 
 /** The cells that a filled column takes. */
-export function targetRange(list: TitledList): SheetRange {
+export function targetRange(list: TitledList): SheetArea {
   const column = list.range.firstColumn + list.target;
   return {
     sheet: list.sheet,

@@ -1,21 +1,22 @@
+import type { SheetCell } from "../formula/scope";
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
 import { button, element } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
-import { contains } from "../workbook/address";
+import { contains } from "../formula/address";
+import { areaOf, lastingReference } from "../formula/resolve";
 import { fillPanel } from "./fill-panel";
 import { fillFault } from "./fill-column";
 import type { PaneView } from "./pane-view";
 import { labelOf } from "./partner-copy";
 import { readReferences } from "./piece-pictures";
 import type { Preferences } from "./preferences";
-import { areaOf, lastingReference } from "./references";
-import type { Outline, Place, SheetHost } from "./sheet-host";
+import type { Outline, SheetHost } from "./sheet-host";
 import { withNulls } from "./workbook-check";
 
 /** The first cell of the selection. */
-export async function selectedCell(host: SheetHost): Promise<Place> {
+export async function selectedCell(host: SheetHost): Promise<SheetCell> {
   const { sheet, range } = await host.selection();
   return { sheet, row: range.firstRow, column: range.firstColumn };
 }

@@ -1,5 +1,5 @@
 import type { CatalogueFunction, Outcome } from "../functions/define";
-import { closingOf, tokenize, type FormulaToken } from "../sheet/formula-tokens";
+import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
 import { calledFunction } from "./contents";
 import type { CellContent, CellRows } from "./sheet-host";
 

@@ -1,16 +1,13 @@
-import type { CellRange } from "../workbook/model";
+import type { CellRange } from "../formula/address";
+import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../formula/scope";
 import {
   HostError,
   type Block,
   type DocumentChoices,
   type FormulaEntry,
-  type NameInfo,
   type Outline,
-  type Place,
   type SheetHost,
   type SheetPicture,
-  type SheetRange,
-  type TableInfo,
   type Writing,
 } from "./sheet-host";
 
@@ -45,7 +42,7 @@ async function inWorkbook<Result>(
   }
 }
 
-function rangeIn(context: Excel.RequestContext, { sheet, range }: SheetRange): Excel.Range {
+function rangeIn(context: Excel.RequestContext, { sheet, range }: SheetArea): Excel.Range {
   return context.workbook.worksheets
     .getItem(sheet)
     .getRangeByIndexes(
@@ -56,7 +53,7 @@ function rangeIn(context: Excel.RequestContext, { sheet, range }: SheetRange): E
     );
 }
 
-function cellIn(context: Excel.RequestContext, { sheet, row, column }: Place): Excel.Range {
+function cellIn(context: Excel.RequestContext, { sheet, row, column }: SheetCell): Excel.Range {
   return context.workbook.worksheets.getItem(sheet).getRangeByIndexes(row, column, 1, 1);
 }
 
@@ -116,7 +113,7 @@ async function outline(context: Excel.RequestContext): Promise<Outline> {
   };
 }
 
-async function read(context: Excel.RequestContext, areas: readonly SheetRange[]): Promise<readonly Block[]> {
+async function read(context: Excel.RequestContext, areas: readonly SheetArea[]): Promise<readonly Block[]> {
   const ranges = areas.map((area) => {
     const range = rangeIn(context, area);
     range.load("formulas,values");
@@ -128,7 +125,7 @@ async function read(context: Excel.RequestContext, areas: readonly SheetRange[])
 
 async function spills(
   context: Excel.RequestContext,
-  cells: readonly Place[],
+  cells: readonly SheetCell[],
 ): Promise<readonly (CellRange | undefined)[]> {
   const found = cells.map((place) => {
     const cell = cellIn(context, place);
@@ -146,7 +143,7 @@ async function spills(
   });
 }
 
-async function selection(context: Excel.RequestContext): Promise<SheetRange> {
+async function selection(context: Excel.RequestContext): Promise<SheetArea> {
   // Several areas may be selected; a plain getSelectedRange would then fail.
   const first = context.workbook.getSelectedRanges().areas.getItemAt(0);
   first.load("rowIndex,columnIndex,rowCount,columnCount");
@@ -156,14 +153,14 @@ async function selection(context: Excel.RequestContext): Promise<SheetRange> {
   return { sheet: sheet.name, range: cornersOf(first) };
 }
 
-async function surrounding(context: Excel.RequestContext, cell: Place): Promise<CellRange> {
+async function surrounding(context: Excel.RequestContext, cell: SheetCell): Promise<CellRange> {
   const region = cellIn(context, cell).getSurroundingRegion();
   region.load("rowIndex,columnIndex,rowCount,columnCount");
   await context.sync();
   return cornersOf(region);
 }
 
-async function fillColours(context: Excel.RequestContext, area: SheetRange): Promise<readonly string[]> {
+async function fillColours(context: Excel.RequestContext, area: SheetArea): Promise<readonly string[]> {
   const cells = rangeIn(context, area).getCellProperties({ format: { fill: { color: true } } });
   await context.sync();
   return cells.value.flat().map((cell) => cell.format?.fill?.color ?? "");
@@ -267,7 +264,7 @@ async function putPicture(context: Excel.RequestContext, picture: SheetPicture):
   await context.sync();
 }
 
-async function nameCell(context: Excel.RequestContext, name: string, cell: Place): Promise<void> {
+async function nameCell(context: Excel.RequestContext, name: string, cell: SheetCell): Promise<void> {
   const { names } = context.workbook;
   const known = names.getItemOrNullObject(name);
   known.load("name");

@@ -1,5 +1,6 @@
-import { tokenize } from "../sheet/formula-tokens";
-import { cellAddress } from "../workbook/address";
+import type { SheetArea, SheetCell } from "../formula/scope";
+import { tokenize } from "../formula/tokens";
+import { cellAddress } from "../formula/address";
 import {
   keptPart,
   keptRange,
@@ -11,17 +12,15 @@ import {
   type KeptFormula,
   type KeptFormulas,
 } from "../workbook/kept-formulas";
+import { resolveReference } from "../formula/resolve";
 import { cellKey, isFormula, partsOf, type Contents, type FormulaCell, type Progress } from "./contents";
-import { resolveReference } from "./references";
 import {
   HostError,
   type Block,
   type CellContent,
   type CellRows,
   type FormulaEntry,
-  type Place,
   type SheetHost,
-  type SheetRange,
 } from "./sheet-host";
 import { isErrorCode, typedAnew } from "./workbook-check";
 
@@ -30,7 +29,7 @@ const MOST_AT_ONCE = 200;
 const NO_RESULT_YET = new Set(["#NAME?", "#BUSY!", "#GETTING_DATA"]);
 
 /** A cell that stays as it is, and why. */
-export interface LeftCell extends Place {
+export interface LeftCell extends SheetCell {
   readonly why: string;
 }
 
@@ -41,7 +40,7 @@ export interface CopyPlan {
 }
 
 /** A cell as a person names it, such as `Plan!B3`. */
-export function labelOf({ sheet, row, column }: Place): string {
+export function labelOf({ sheet, row, column }: SheetCell): string {
   return `${sheet}!${cellAddress(row, column)}`;
 }
 
@@ -127,7 +126,7 @@ function stretch(onProgress: Progress, from: number, to: number): Progress {
 
 const ignore = (): void => undefined;
 
-function areaOfKept(kept: KeptFormula): SheetRange {
+function areaOfKept(kept: KeptFormula): SheetArea {
   return { sheet: kept.sheet, range: keptRange(kept) };
 }
 

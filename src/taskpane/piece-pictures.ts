@@ -1,9 +1,11 @@
+import type { SheetArea, SheetCell } from "../formula/scope";
 import type { CatalogueFunction, DrawnBalloon } from "../functions/define";
 import { pictureSvg, svgToPng, type PictureOptions } from "../ui/picture";
 import { dataPart, partData } from "../workbook/data-part";
+import { areaOf, resolveReference } from "../formula/resolve";
+import { withinUsed } from "./contents";
 import { argumentValues, ourCalls, type ReadReference } from "./formula-calls";
-import { areaOf, resolveReference } from "./references";
-import type { CellRows, Outline, Place, SheetHost, SheetRange } from "./sheet-host";
+import type { CellRows, Outline, SheetHost } from "./sheet-host";
 
 const NAMESPACE = "urn:balloon-decor-functions:pictures";
 const NAME_START = "_BLN_picture_";
@@ -31,7 +33,7 @@ export interface Piece {
   readonly balloons: readonly DrawnBalloon[];
 }
 
-function isTooLarge({ range }: SheetRange): boolean {
+function isTooLarge({ range }: SheetArea): boolean {
   return (range.lastRow - range.firstRow + 1) * (range.lastColumn - range.firstColumn + 1) > MOST_CELLS;
 }
 
@@ -40,18 +42,19 @@ export async function readReferences(
   host: SheetHost,
   outline: Outline,
   references: readonly string[],
-  at: Place,
+  at: SheetCell,
 ): Promise<ReadReference> {
   const found = references.flatMap((reference) => {
     const isSpill = reference.endsWith("#");
-    const area = resolveReference(outline, isSpill ? reference.slice(0, -1) : reference, at);
+    const meant = resolveReference(outline, isSpill ? reference.slice(0, -1) : reference, at);
+    const area = meant && withinUsed(outline, meant);
     return area === undefined || isTooLarge(area) ? [] : [{ reference, isSpill, area }];
   });
   const anchors = found.filter(({ isSpill }) => isSpill);
   const filled = await host.spills(
     anchors.map(({ area: { sheet, range } }) => ({ sheet, row: range.firstRow, column: range.firstColumn })),
   );
-  const areas = found.map((entry): SheetRange => {
+  const areas = found.map((entry): SheetArea => {
     const spill = filled[anchors.indexOf(entry)];
     return entry.isSpill && spill !== undefined ? { sheet: entry.area.sheet, range: spill } : entry.area;
   });
@@ -63,7 +66,11 @@ export async function readReferences(
 }
 
 /** The piece that the formula of a cell describes; undefined where it describes none or its arguments cannot be told. */
-export async function pieceAt(host: SheetHost, outline: Outline, cell: Place): Promise<Piece | undefined> {
+export async function pieceAt(
+  host: SheetHost,
+  outline: Outline,
+  cell: SheetCell,
+): Promise<Piece | undefined> {
   const [block] = await host.read([areaOf(cell)]);
   const formula = String(block?.formulas[0]?.[0] ?? "");
   const call = formula.startsWith("=")
@@ -110,7 +117,13 @@ function sizeOf(svg: string): { readonly width: number; readonly height: number 
   return { width: side("width"), height: side("height") };
 }
 
-async function place(host: SheetHost, name: string, beside: Place, svg: string, text: string): Promise<void> {
+async function place(
+  host: SheetHost,
+  name: string,
+  beside: SheetCell,
+  svg: string,
+  text: string,
+): Promise<void> {
   const { width, height } = sizeOf(svg);
   const png = await base64Of(await svgToPng(svg, PNG_WIDTH));
   await host.putPicture({
@@ -146,16 +159,16 @@ async function writeLinked(host: SheetHost, pictures: readonly LinkedPicture[]):
   await host.writePart(NAMESPACE, pictures.length === 0 ? undefined : dataPart(NAMESPACE, pictures));
 }
 
-function cellOf(outline: Outline, name: string): Place | undefined {
+function cellOf(outline: Outline, name: string): SheetCell | undefined {
   const reference = outline.names.find((candidate) => candidate.name === name)?.reference;
   const area = reference === undefined ? undefined : resolveReference(outline, reference, NOWHERE);
   return area && { sheet: area.sheet, row: area.range.firstRow, column: area.range.firstColumn };
 }
 
-const NOWHERE: Place = { sheet: "", row: 0, column: 0 };
+const NOWHERE: SheetCell = { sheet: "", row: 0, column: 0 };
 
 /** Puts the picture of a cell's piece beside it; it follows the cell's numbers from then on. */
-export async function putPieceBeside(host: SheetHost, cell: Place, look: PictureLook): Promise<void> {
+export async function putPieceBeside(host: SheetHost, cell: SheetCell, look: PictureLook): Promise<void> {
   const outline = await host.outline();
   const piece = await pieceAt(host, outline, cell);
   if (piece === undefined) return;

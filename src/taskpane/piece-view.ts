@@ -1,3 +1,4 @@
+import type { SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { PLAIN_COLOURS } from "../ui/picture";
 import { pictureView, type PictureView } from "../ui/picture-view";
@@ -5,7 +6,7 @@ import { selectedCell } from "./find-view";
 import type { PaneView } from "./pane-view";
 import { labelOf } from "./partner-copy";
 import { pieceAt, putPieceBeside, refreshPictures, type Piece, type PictureLook } from "./piece-pictures";
-import type { Place, SheetHost } from "./sheet-host";
+import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 
 const MOST_COLOURS = 8;
@@ -43,7 +44,7 @@ export function pieceView(host: SheetHost): PaneView {
   const shownCell = element("p", {});
   const place = element("div", { class: "pane-picture" });
   let view: PictureView | undefined;
-  let cell: Place | undefined;
+  let cell: SheetCell | undefined;
   let piece: Piece | undefined;
   let drawing: Promise<unknown> = Promise.resolve();
   let turn = 0;

@@ -1,7 +1,9 @@
+import type { SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { scrollingTable } from "../ui/result-view";
 import { changesPreview } from "../ui/workbook-views";
 import { KEPT_SHEET, type KeptFormula, type KeptFormulas } from "../workbook/kept-formulas";
+import { areaOf } from "../formula/resolve";
 import { readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
 import {
@@ -14,8 +16,7 @@ import {
   type CopyPlan,
   type LeftCell,
 } from "./partner-copy";
-import { areaOf } from "./references";
-import type { Place, SheetHost } from "./sheet-host";
+import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 
 function valueText({ values }: KeptFormula): string {
@@ -28,7 +29,7 @@ function valueText({ values }: KeptFormula): string {
 export function shareView(host: SheetHost, now: () => string): PaneView {
   const work = makeWorkLine();
   const stage = element("div", { class: "pane-stage" });
-  const jump = (place: Place): void => {
+  const jump = (place: SheetCell): void => {
     void work.run("Going there", () => host.select(areaOf(place)));
   };
 
@@ -68,7 +69,7 @@ export function shareView(host: SheetHost, now: () => string): PaneView {
       const [before, after] = told.isPutBack ? [value, formula] : [formula, value];
       return { place: kept, label: labelOf(kept), before, after };
     });
-    const view = changesPreview<Place>(told.title, changes, {
+    const view = changesPreview<SheetCell>(told.title, changes, {
       applyLabel: told.apply,
       onApply: told.onApply,
       onJump: jump,

@@ -1,5 +1,5 @@
-import type { CellPosition } from "../workbook/address";
-import type { CellRange } from "../workbook/model";
+import type { CellRange } from "../formula/address";
+import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../formula/scope";
 
 /** What a cell holds as Excel hands it over: blank is the empty text, an error is its code. */
 export type CellContent = number | string | boolean;
@@ -7,37 +7,11 @@ export type CellContent = number | string | boolean;
 /** Rows of cells. */
 export type CellRows = readonly (readonly CellContent[])[];
 
-/** A rectangle on a sheet. */
-export interface SheetRange {
-  readonly sheet: string;
-  readonly range: CellRange;
-}
-
-/** A cell on a sheet, counted from 0. */
-export interface Place extends CellPosition {
-  readonly sheet: string;
-}
-
 export interface SheetInfo {
   readonly name: string;
   readonly isProtected: boolean;
   /** The rectangle that holds anything; absent on an empty sheet. */
   readonly used?: CellRange;
-}
-
-export interface TableInfo extends SheetRange {
-  readonly name: string;
-  readonly columns: readonly string[];
-  readonly headerRows: 0 | 1;
-  readonly totalsRows: 0 | 1;
-}
-
-/** A defined name and what it refers to, without an equals sign. */
-export interface NameInfo {
-  readonly name: string;
-  /** The sheet it belongs to, where it does not belong to the whole workbook. */
-  readonly sheet?: string;
-  readonly reference: string;
 }
 
 /** What a workbook consists of, without its cells. */
@@ -54,13 +28,13 @@ export interface Block {
 }
 
 /** A formula and the cell it belongs into; `filled` is what must be empty around it before it can spill. */
-export interface FormulaEntry extends Place {
+export interface FormulaEntry extends SheetCell {
   readonly formula: string;
   readonly filled?: CellRange;
 }
 
 /** Rows of contents and where they go: text that begins with an equals sign is a formula. */
-export interface Writing extends SheetRange {
+export interface Writing extends SheetArea {
   readonly contents: CellRows;
 }
 
@@ -69,7 +43,7 @@ export interface SheetPicture {
   /** Name of the picture; one of the same name is replaced and keeps its place. */
   readonly name: string;
   /** The picture lies to the right of this cell. */
-  readonly beside: Place;
+  readonly beside: SheetCell;
   readonly png: string;
   /** Size on the sheet, points. */
   readonly width: number;
@@ -98,21 +72,21 @@ export class HostError extends Error {
 export interface SheetHost {
   outline(): Promise<Outline>;
   /** Contents of rectangles, in order; the caller keeps them small enough for one answer. */
-  read(areas: readonly SheetRange[]): Promise<readonly Block[]>;
+  read(areas: readonly SheetArea[]): Promise<readonly Block[]>;
   /** The rectangle each cell's formula fills, undefined where the cell lies in the spill of another. */
-  spills(cells: readonly Place[]): Promise<readonly (CellRange | undefined)[]>;
+  spills(cells: readonly SheetCell[]): Promise<readonly (CellRange | undefined)[]>;
   /** The cells that a person selected, the first area where there are several. */
-  selection(): Promise<SheetRange>;
+  selection(): Promise<SheetArea>;
   /** The filled rectangle around a cell. */
-  surrounding(cell: Place): Promise<CellRange>;
+  surrounding(cell: SheetCell): Promise<CellRange>;
   /** Fill colours of cells, `#rrggbb`, row by row. */
-  fillColours(area: SheetRange): Promise<readonly string[]>;
+  fillColours(area: SheetArea): Promise<readonly string[]>;
   write(writings: readonly Writing[]): Promise<void>;
   /** Turns what stands in each area into its values. */
-  freeze(areas: readonly SheetRange[]): Promise<void>;
+  freeze(areas: readonly SheetArea[]): Promise<void>;
   /** Enters formulas, each as if typed anew. */
   enter(entries: readonly FormulaEntry[]): Promise<void>;
-  select(area: SheetRange): Promise<void>;
+  select(area: SheetArea): Promise<void>;
   /** Adds a sheet of text behind the others, or replaces the one of this name. */
   writeSheet(name: string, rows: readonly (readonly string[])[], widths: readonly number[]): Promise<void>;
   removeSheet(name: string): Promise<void>;
@@ -122,7 +96,7 @@ export interface SheetHost {
   writePart(namespace: string, xml: string | undefined): Promise<void>;
   putPicture(picture: SheetPicture): Promise<void>;
   /** A hidden name that follows a cell when rows and columns move. */
-  nameCell(name: string, cell: Place): Promise<void>;
+  nameCell(name: string, cell: SheetCell): Promise<void>;
   /** Tells of changed or recalculated cells and of another selection. */
   watch(events: { readonly changed: () => void; readonly selected: () => void }): Promise<void>;
   choices(): Promise<DocumentChoices>;

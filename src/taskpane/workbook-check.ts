@@ -1,10 +1,11 @@
-import { tokenize, type FormulaToken } from "../sheet/formula-tokens";
+import type { CellRange } from "../formula/address";
+import type { SheetCell } from "../formula/scope";
+import { tokenize, type FormulaToken } from "../formula/tokens";
 import { NAMESPACE } from "../functions/metadata";
-import type { CellRange } from "../workbook/model";
-import { calledFunction, cellKey, type Contents, type FormulaCell } from "./contents";
+import { resolveReference } from "../formula/resolve";
+import { calledFunction, cellKey, type Contents, type FormulaCell, withinUsed } from "./contents";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";
-import { resolveReference } from "./references";
-import type { CellRows, FormulaEntry, Place } from "./sheet-host";
+import type { CellRows, FormulaEntry } from "./sheet-host";
 
 const ERROR = /^#(?:[A-Z_]+[!?]|DIV\/0!|N\/A|GETTING_DATA)$/;
 /** Each level of functions of ours costs Excel about half a second, whatever they compute. */
@@ -20,13 +21,13 @@ const SENTENCES: Readonly<Record<string, string>> = {
 };
 
 /** A cell of ours that shows an error, with the reason as far as it can be told. */
-export interface Failure extends Place {
+export interface Failure extends SheetCell {
   readonly code: string;
   readonly sentence: string;
 }
 
 /** A cell of ours that depends on others of ours over more levels than are good. */
-export interface DeepChain extends Place {
+export interface DeepChain extends SheetCell {
   readonly levels: number;
   readonly formula: string;
 }
@@ -38,7 +39,7 @@ export interface Findings {
   /** Cells that re-entering mends. */
   readonly stuck: readonly FormulaEntry[];
   /** Cells that re-entering would mend, on sheets that are protected. */
-  readonly locked: readonly Place[];
+  readonly locked: readonly SheetCell[];
   readonly chains: readonly DeepChain[];
 }
 
@@ -48,13 +49,13 @@ export function isErrorCode(value: unknown): value is string {
 }
 
 /** Reads references out of contents already at hand. */
-export function referenceReader(contents: Contents, at: Place): ReadReference {
+export function referenceReader(contents: Contents, at: SheetCell): ReadReference {
   return (reference) => {
     const isSpill = reference.endsWith("#");
     const area = resolveReference(contents.outline, isSpill ? reference.slice(0, -1) : reference, at);
     if (area === undefined) return undefined;
     const { sheet, range } = area;
-    if (!isSpill) return contents.rows(area);
+    if (!isSpill) return contents.rows(withinUsed(contents.outline, area));
     const spill = contents.spills.get(cellKey({ sheet, row: range.firstRow, column: range.firstColumn }));
     return spill && contents.rows({ sheet, range: spill });
   };
@@ -120,7 +121,7 @@ function dependencies(
     } else {
       const reference = referenceAt(tokens, at);
       const area = reference === undefined ? undefined : resolveReference(contents.outline, reference, cell);
-      if (area !== undefined) on.push({ levels, ...area });
+      if (area !== undefined) on.push({ levels, ...withinUsed(contents.outline, area) });
     }
   });
   return { own, on };
@@ -231,7 +232,7 @@ export function checkWorkbook(contents: Contents): Findings {
   };
 }
 
-function placeOf({ sheet, row, column }: Place): Place {
+function placeOf({ sheet, row, column }: SheetCell): SheetCell {
   return { sheet, row, column };
 }
 

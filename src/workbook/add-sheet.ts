@@ -1,4 +1,4 @@
-import { type CellPosition, cellAddress, MAX_COLUMNS, MAX_ROWS, sheetNameFault } from "./address";
+import { type CellPosition, cellAddress, MAX_COLUMNS, MAX_ROWS, sheetNameFault } from "../formula/address";
 import { checkContent, valueMarkup } from "./cell-markup";
 import { type CellValue, type SheetModel, WorkbookError } from "./model";
 import { WorkbookPackage } from "./package";

@@ -1,13 +1,14 @@
 import {
-  type CellPosition,
   cellAddress,
+  type CellPosition,
+  type CellRange,
   contains,
   MAX_COLUMNS,
   MAX_ROWS,
   MAX_TEXT,
   rangeAddress,
-} from "./address";
-import { type CellFormula, type CellRange, type CellValue, WorkbookError } from "./model";
+} from "../formula/address";
+import { type CellFormula, type CellValue, WorkbookError } from "./model";
 import { type ElementWriter, escapeText } from "./xml";
 import { encodeXstring } from "./xstring";
 

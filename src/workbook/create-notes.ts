@@ -1,4 +1,4 @@
-import { cellAddress, type CellPosition } from "./address";
+import { cellAddress, type CellPosition } from "../formula/address";
 import { escapeText, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 

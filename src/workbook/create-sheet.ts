@@ -1,15 +1,16 @@
 import {
-  type CellPosition,
   cellAddress,
+  type CellPosition,
+  type CellRange,
   columnIndex,
   contains,
   parseCell,
   parseRange,
   rangeAddress,
-} from "./address";
+} from "../formula/address";
 import { checkContent, formulaMarkup, valueMarkup } from "./cell-markup";
 import { argb, type StyleTable } from "./create-styles";
-import { type CellFormula, type CellRange, type CellStyle, type CellValue, WorkbookError } from "./model";
+import { type CellFormula, type CellStyle, type CellValue, WorkbookError } from "./model";
 import { escapeAttribute, escapeText, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 

@@ -1,4 +1,4 @@
-import { definedNameFault, parseRange, quoteSheet, rangeAddress, sheetNameFault } from "./address";
+import { definedNameFault, parseRange, quoteSheet, rangeAddress, sheetNameFault } from "../formula/address";
 import { commentsMarkup, notesDrawingMarkup } from "./create-notes";
 import { placeIn, type SheetDescription, sheetMarkup, tableMarkup } from "./create-sheet";
 import { StyleTable } from "./create-styles";

@@ -1,6 +1,5 @@
-import { cellAddress, parseCell, parseRange, rangeAddress } from "./address";
+import { cellAddress, type CellRange, parseCell, parseRange, rangeAddress } from "../formula/address";
 import { dataPart, partData } from "./data-part";
-import type { CellRange } from "./model";
 
 // What a partner copy keeps of the formulas it turned into values. Pane, desk and command write and read the same.
 

@@ -1,17 +1,12 @@
+import type { CellRange } from "../formula/address";
+import type { TableArea } from "../formula/structured-reference";
+
 /** What a cell holds. Errors keep Excel's own text, such as `#N/A` or `#SPILL!`. */
 export type CellValue = null | number | string | boolean | CellErrorValue;
 
 /** An error in a cell. */
 export interface CellErrorValue {
   readonly error: string;
-}
-
-/** A zero-based rectangle, both ends included. */
-export interface CellRange {
-  readonly firstRow: number;
-  readonly firstColumn: number;
-  readonly lastRow: number;
-  readonly lastColumn: number;
 }
 
 /** A formula as the file stores it: no equals sign, Excel's prefixes (`_xlfn.`, `_xldudf_` ...) kept. */
@@ -92,13 +87,9 @@ export interface DefinedName {
 }
 
 /** A table (list object). */
-export interface TableModel {
+export interface TableModel extends TableArea {
   readonly name: string;
   readonly sheet: number;
-  readonly range: CellRange;
-  readonly columns: readonly string[];
-  readonly headerRows: number;
-  readonly totalsRows: number;
 }
 
 /** A workbook as read; never changed in place. */

@@ -1,5 +1,5 @@
+import { parseCell, splitSheet } from "../formula/address";
 import { addSheet } from "./add-sheet";
-import { parseCell, splitSheet } from "./address";
 import { customPart, setCustomPart } from "./custom-part";
 import {
   KEPT_NAMESPACE,

@@ -1,10 +1,16 @@
-import { type CellPosition, cellAddress, contains, parseRange, rangeAddress } from "./address";
+import {
+  cellAddress,
+  type CellPosition,
+  type CellRange,
+  contains,
+  parseRange,
+  rangeAddress,
+} from "../formula/address";
 import { checkContent, formulaMarkup, storedError, valueMarkup } from "./cell-markup";
 import { ensureDynamicMark } from "./metadata";
 import {
   type CellChange,
   type CellFormula,
-  type CellRange,
   type CellValue,
   type SheetModel,
   type WorkbookCell,

@@ -1,10 +1,9 @@
-import { cellAddress, parseCell, parseRange } from "./address";
-import { parseFormula, shiftFormula, type FormulaTemplate } from "./formula-shift";
+import { cellAddress, type CellRange, parseCell, parseRange } from "../formula/address";
+import { parseFormula, shiftFormula, type FormulaTemplate } from "../formula/shift";
 import { dynamicMarks } from "./metadata";
 import {
   type CellChange,
   type CellFormula,
-  type CellRange,
   type CellStyle,
   type CellValue,
   type DefinedName,

@@ -1,4 +1,4 @@
-import { cellAddress, MAX_COLUMNS, MAX_ROWS, parseCell, rowIndex } from "./address";
+import { cellAddress, MAX_COLUMNS, MAX_ROWS, parseCell, rowIndex } from "../formula/address";
 import { WorkbookError } from "./model";
 import { scanXml, type XmlElement } from "./xml";
 

@@ -1,7 +1,7 @@
 import { BorderStyleTypes, CellValueType } from "@univerjs/core";
 import { describe, expect, it } from "vitest";
 import { fileFormat, gridValue, gridWorkbook, sheetId, sheetOf } from "../../src/desk/grid-data";
-import { typedFormula } from "../../src/sheet/formula-names";
+import { typedFormula } from "../../src/formula/names";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { PLAIN, quoteWorkbook } from "./desk-page";

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { cellAddress } from "../../src/workbook/address";
+import { cellAddress } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import type { CellValue } from "../../src/workbook/model";
 import { openWorkbook } from "../../src/workbook/read";

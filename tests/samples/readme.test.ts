@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
 import { engineFunctions } from "../../src/sheet/catalogue-functions";
-import { fileFormula } from "../../src/sheet/formula-names";
+import { fileFormula } from "../../src/formula/names";
 import { recalculateWorkbook } from "../../src/sheet/recalculate";
 import { createWorkbook } from "../../src/workbook/create";
 import type { NewCell } from "../../src/workbook/create-sheet";

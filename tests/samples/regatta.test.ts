@@ -5,7 +5,7 @@ import { SAMPLE_WORKBOOKS } from "../../src/samples/sample-workbooks";
 import { engineFunctions } from "../../src/sheet/catalogue-functions";
 import { FormulaTranslator } from "../../src/sheet/formula-translation";
 import { recalculateWorkbook } from "../../src/sheet/recalculate";
-import { parseCell } from "../../src/workbook/address";
+import { parseCell } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model";
 import { openWorkbook } from "../../src/workbook/read";

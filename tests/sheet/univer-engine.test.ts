@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from "vitest";
 import type { EngineFunction, Recalculation, RecalculateOptions } from "../../src/sheet/engine";
 import { UniverEngine } from "../../src/sheet/univer-engine";
-import { cellAddress, parseCell, rangeAddress } from "../../src/workbook/address";
+import { cellAddress, parseCell, rangeAddress } from "../../src/formula/address";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model";
 import { type TestSheets, workbookOf } from "./workbook-of";
 

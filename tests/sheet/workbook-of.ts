@@ -1,4 +1,4 @@
-import { parseCell, parseRange } from "../../src/workbook/address";
+import { parseCell, parseRange } from "../../src/formula/address";
 import type {
   CellFormula,
   CellValue,

@@ -1,7 +1,8 @@
-import { parseCell, parseRange } from "../../src/workbook/address";
-import type { CellRange } from "../../src/workbook/model";
+import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../../src/formula/scope";
+import { type CellRange, parseCell, parseRange } from "../../src/formula/address";
 import { evaluate, ourCalls } from "../../src/taskpane/formula-calls";
-import { resolveReference } from "../../src/taskpane/references";
+import { resolveReference } from "../../src/formula/resolve";
+import { withinUsed } from "../../src/taskpane/contents";
 import {
   HostError,
   type Block,
@@ -9,14 +10,10 @@ import {
   type CellRows,
   type DocumentChoices,
   type FormulaEntry,
-  type NameInfo,
   type Outline,
-  type Place,
   type SheetHost,
   type SheetInfo,
   type SheetPicture,
-  type SheetRange,
-  type TableInfo,
   type Writing,
 } from "../../src/taskpane/sheet-host";
 
@@ -48,7 +45,7 @@ function* cellsIn({
 }
 
 /** A place as tests write it: `Plan!B3`. */
-export function at(address: string): Place {
+export function at(address: string): SheetCell {
   const [sheet = "", cell = ""] = address.split("!");
   const place = parseCell(cell);
   if (place === undefined) throw new Error(`no cell ${address}`);
@@ -56,7 +53,7 @@ export function at(address: string): Place {
 }
 
 /** An area as tests write it: `Plan!B3:D9`. */
-export function area(address: string): SheetRange {
+export function area(address: string): SheetArea {
   const [sheet = "", text = ""] = address.split("!");
   const range = parseRange(text);
   if (range === undefined) throw new Error(`no range ${address}`);
@@ -73,7 +70,7 @@ export class FakeHost implements SheetHost {
   readonly names: NameInfo[] = [];
   readonly parts = new Map<string, string>();
   readonly pictures = new Map<string, SheetPicture>();
-  selected: SheetRange = area("Plan!A1");
+  selected: SheetArea = area("Plan!A1");
   settings: DocumentChoices = { startsOnOpen: false, hidesTrustPrompt: false };
   fills = new Map<string, string>();
   /** Names of the calls made, in order. */
@@ -163,11 +160,11 @@ export class FakeHost implements SheetHost {
     return this.sheet(sheet).cells.get(key(row, column));
   }
 
-  private value(place: Place): CellContent {
+  private value(place: SheetCell): CellContent {
     return this.cell(place.sheet, place.row, place.column)?.value ?? "";
   }
 
-  private rows({ sheet, range }: SheetRange): CellRows {
+  private rows({ sheet, range }: SheetArea): CellRows {
     return Array.from({ length: range.lastRow - range.firstRow + 1 }, (_, down) =>
       Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (__, across) =>
         this.value({ sheet, row: range.firstRow + down, column: range.firstColumn + across }),
@@ -194,7 +191,7 @@ export class FakeHost implements SheetHost {
       call &&
       evaluate(call, (reference) => {
         const found = resolveReference(outline, reference, { sheet, row, column });
-        return found && this.rows(found);
+        return found && this.rows(withinUsed(outline, found));
       });
     const set = (value: CellContent): void => void cells.set(key(row, column), { content: formula, value });
     if (outcome === undefined) set(0);
@@ -255,7 +252,7 @@ export class FakeHost implements SheetHost {
     return this.call("outline", () => this.outlineNow());
   }
 
-  read(areas: readonly SheetRange[]): Promise<readonly Block[]> {
+  read(areas: readonly SheetArea[]): Promise<readonly Block[]> {
     return this.call("read", () =>
       areas.map(({ sheet, range }) => ({
         values: this.rows({ sheet, range }),
@@ -270,7 +267,7 @@ export class FakeHost implements SheetHost {
     );
   }
 
-  spills(cells: readonly Place[]): Promise<readonly (CellRange | undefined)[]> {
+  spills(cells: readonly SheetCell[]): Promise<readonly (CellRange | undefined)[]> {
     return this.call("spills", () =>
       cells.map(({ sheet, row, column }) => {
         if (this.cell(sheet, row, column)?.from !== undefined) return undefined;
@@ -287,11 +284,11 @@ export class FakeHost implements SheetHost {
     );
   }
 
-  selection(): Promise<SheetRange> {
+  selection(): Promise<SheetArea> {
     return this.call("selection", () => this.selected);
   }
 
-  surrounding({ sheet, row, column }: Place): Promise<CellRange> {
+  surrounding({ sheet, row, column }: SheetCell): Promise<CellRange> {
     return this.call("surrounding", () => {
       const { cells } = this.sheet(sheet);
       let range: CellRange = { firstRow: row, lastRow: row, firstColumn: column, lastColumn: column };
@@ -319,7 +316,7 @@ export class FakeHost implements SheetHost {
     });
   }
 
-  fillColours({ sheet, range }: SheetRange): Promise<readonly string[]> {
+  fillColours({ sheet, range }: SheetArea): Promise<readonly string[]> {
     return this.call("fillColours", () =>
       [...cellsIn(range)].map(([row, column]) => this.fills.get(`${sheet}!${key(row, column)}`) ?? "#FFFFFF"),
     );
@@ -338,7 +335,7 @@ export class FakeHost implements SheetHost {
     });
   }
 
-  freeze(areas: readonly SheetRange[]): Promise<void> {
+  freeze(areas: readonly SheetArea[]): Promise<void> {
     return this.call("freeze", () => {
       for (const { sheet, range } of areas) {
         this.mayChange(sheet);
@@ -361,7 +358,7 @@ export class FakeHost implements SheetHost {
     });
   }
 
-  select(target: SheetRange): Promise<void> {
+  select(target: SheetArea): Promise<void> {
     return this.call("select", () => {
       this.selected = target;
     });
@@ -402,7 +399,7 @@ export class FakeHost implements SheetHost {
     return this.call("putPicture", () => void this.pictures.set(picture.name, picture));
   }
 
-  nameCell(name: string, { sheet, row, column }: Place): Promise<void> {
+  nameCell(name: string, { sheet, row, column }: SheetCell): Promise<void> {
     return this.call("nameCell", () => {
       this.names.push({ name, reference: `'${sheet}'!$${String.fromCharCode(65 + column)}$${row + 1}` });
     });

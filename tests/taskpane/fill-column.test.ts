@@ -11,7 +11,7 @@ import {
   type ArgumentSource,
   type TitledList,
 } from "../../src/taskpane/fill-column";
-import { addressOf } from "../../src/taskpane/references";
+import { addressOf } from "../../src/formula/resolve";
 import { area, FakeHost } from "./fake-host";
 
 function fn(name: string): CatalogueFunction {

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import type { CellChange, CellFormula, CellRange, CellValue, WorkbookCell } from "../../src/workbook/model";
+import type { CellRange } from "../../src/formula/address";
+import type { CellChange, CellFormula, CellValue, WorkbookCell } from "../../src/workbook/model";
 import { openWorkbook } from "../../src/workbook/read";
 import { type TinyWorkbook, tinyWorkbook } from "./tiny-package";
 

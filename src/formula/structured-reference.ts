@@ -1,4 +1,12 @@
-import type { CellRange, TableModel } from "../workbook/model";
+import type { CellRange } from "./address";
+
+/** Where a table lies and what its columns are called; `range` holds its header and totals rows too. */
+export interface TableArea {
+  readonly range: CellRange;
+  readonly columns: readonly string[];
+  readonly headerRows: number;
+  readonly totalsRows: number;
+}
 
 type Area = "#all" | "#data" | "#headers" | "#totals" | "#this row";
 const AREAS: readonly string[] = ["#all", "#data", "#headers", "#totals", "#this row"] satisfies Area[];
@@ -15,7 +23,7 @@ interface Specification {
  * "this row" outside the table's rows.
  */
 export function tableRange(
-  table: TableModel,
+  table: TableArea,
   structure: string,
   row: number,
 ): CellRange | "#REF!" | "#VALUE!" {
@@ -35,7 +43,7 @@ export function tableRange(
   };
 }
 
-function rowsOf(table: TableModel, area: Area, row: number): readonly [number, number] | "#REF!" | "#VALUE!" {
+function rowsOf(table: TableArea, area: Area, row: number): readonly [number, number] | "#REF!" | "#VALUE!" {
   const { firstRow, lastRow } = table.range;
   const data = [firstRow + table.headerRows, lastRow - table.totalsRows] as const;
   switch (area) {
@@ -52,7 +60,7 @@ function rowsOf(table: TableModel, area: Area, row: number): readonly [number, n
   }
 }
 
-function columnOf(table: TableModel, name: string): number {
+function columnOf(table: TableArea, name: string): number {
   const wanted = name.toLowerCase();
   return table.columns.findIndex((column) => column.toLowerCase() === wanted);
 }

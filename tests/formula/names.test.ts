@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fileFormula, ourFunction, typedFormula } from "../../src/sheet/formula-names";
-import { tokenize, variablePositions } from "../../src/sheet/formula-tokens";
+import { fileFormula, ourFunction, typedFormula } from "../../src/formula/names";
+import { tokenize, variablePositions } from "../../src/formula/tokens";
 
 // How files spell formulas: [MS-XLSX] 2.2.2 (future functions), and formulas that Excel itself wrote.
 const PAIRS: readonly (readonly [typed: string, file: string])[] = [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { tableRange } from "../../src/sheet/structured-reference";
-import { rangeAddress } from "../../src/workbook/address";
+import { tableRange } from "../../src/formula/structured-reference";
+import { rangeAddress } from "../../src/formula/address";
 
 // Areas and escapes as in Microsoft support, "Using structured references with Excel tables".
 const table = {

@@ -13,7 +13,7 @@ import {
   rangeAddress,
   sheetNameFault,
   splitSheet,
-} from "../../src/workbook/address";
+} from "../../src/formula/address";
 
 // Limits: Microsoft, "Excel specifications and limits": 1,048,576 rows by 16,384 columns, last column XFD.
 describe("addresses", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parseFormula, shiftFormula } from "../../src/workbook/formula-shift";
+import { parseFormula, shiftFormula } from "../../src/formula/shift";
 
 const shift = (formula: string, rows: number, columns: number): string => {
   return shiftFormula(parseFormula(formula), rows, columns);

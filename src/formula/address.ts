@@ -1,10 +1,16 @@
-import type { CellRange } from "./model";
-
 /** Rows and columns of a worksheet; the last cell is XFD1048576. */
 export const MAX_ROWS = 1_048_576;
 export const MAX_COLUMNS = 16_384;
 /** Characters that a cell can hold in Excel. */
 export const MAX_TEXT = 32_767;
+
+/** A zero-based rectangle, both ends included. */
+export interface CellRange {
+  readonly firstRow: number;
+  readonly firstColumn: number;
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
 
 /** A cell's place on its sheet, counted from 0. */
 export interface CellPosition {

@@ -1,5 +1,5 @@
 import { NAMESPACE } from "../functions/metadata";
-import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "./formula-tokens";
+import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "./tokens";
 
 /**
  * Functions that came after Excel 2007, which a file marks with `_xlfn.`

@@ -78,6 +78,7 @@ function tokenAt(formula: string, at: number): FormulaToken {
   return { kind: "other", text: String.fromCodePoint(formula.codePointAt(at) ?? 32) };
 }
 
+/** Position behind the square bracket that closes the one at `start`; in one, an apostrophe escapes what follows. */
 function endOfBrackets(formula: string, start: number): number {
   let depth = 0;
   for (let at = start; at < formula.length; at++) {

@@ -1,13 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { addressOf, escapedTitle, lastingReference, resolveReference } from "../../src/taskpane/references";
-import type { Outline } from "../../src/taskpane/sheet-host";
-import { area, at } from "./fake-host";
+import { addressOf, escapedTitle, lastingReference, resolveReference } from "../../src/formula/resolve";
+import type { Scope } from "../../src/formula/scope";
+import { area, at } from "../taskpane/fake-host";
 
-const outline: Outline = {
-  sheets: [
-    { name: "Plan", isProtected: false, used: area("Plan!A1:F40").range },
-    { name: "Price list", isProtected: false, used: area("Plan!A1:C9").range },
-  ],
+const scope: Scope = {
+  sheets: [{ name: "Plan" }, { name: "Price list" }],
   tables: [
     {
       name: "Prices",
@@ -26,7 +23,7 @@ const outline: Outline = {
 };
 
 const resolved = (text: string, cell = "Plan!F5"): string | undefined => {
-  const found = resolveReference(outline, text, at(cell));
+  const found = resolveReference(scope, text, at(cell));
   return found && addressOf(found);
 };
 
@@ -37,8 +34,8 @@ describe("references", () => {
     ["$B$2:C3", "Plan!B2:C3"],
     ["'Price list'!B2", "'Price list'!B2"],
     ["'PRICE LIST'!B2", "'Price list'!B2"],
-    ["B:B", "Plan!B1:B40"],
-    ["2:3", "Plan!A2:F3"],
+    ["B:B", "Plan!B1:B1048576"],
+    ["2:3", "Plan!A2:XFD3"],
     ["Prices", "Plan!B4:D8"],
     ["Prices[]", "Plan!B4:D8"],
     ["Prices[#All]", "Plan!B3:D9"],
@@ -74,9 +71,9 @@ describe("references", () => {
   });
 
   it("names a table where the selection is the whole of it", () => {
-    expect(lastingReference(outline, area("Plan!B3:D9"))).toBe("Prices[[#Headers],[#Data]]");
-    expect(lastingReference(outline, area("Plan!B4:D8"))).toBe("Prices[[#Headers],[#Data]]");
-    expect(lastingReference(outline, area("Plan!B4:C8"))).toBe("Plan!B4:C8");
-    expect(lastingReference(outline, area("Plan!B4:D6"))).toBe("Plan!B4:D6");
+    expect(lastingReference(scope, area("Plan!B3:D9"))).toBe("Prices[[#Headers],[#Data]]");
+    expect(lastingReference(scope, area("Plan!B4:D8"))).toBe("Prices[[#Headers],[#Data]]");
+    expect(lastingReference(scope, area("Plan!B4:C8"))).toBe("Plan!B4:C8");
+    expect(lastingReference(scope, area("Plan!B4:D6"))).toBe("Plan!B4:D6");
   });
 });
