@@ -37,7 +37,10 @@ export function isWithheld(value: unknown): value is Withheld {
  * @param compute what to do with them where all are known
  * @returns its result, or the first withheld one
  */
-export function whenKnown(values: readonly Known[], compute: (...numbers: number[]) => number): Known {
+export function whenKnown(
+  values: readonly Known[],
+  compute: (...numbers: readonly number[]) => number,
+): Known {
   const missing = values.find(isWithheld);
   return missing ?? compute(...(values as readonly number[]));
 }
