@@ -16,7 +16,7 @@ export class CalcError extends Error {
 }
 
 /**
- * Shows a value inside an error sentence: text in quotes, blank as `nothing`, a range as its shape.
+ * Shows a value inside an error sentence: text in quotes, blank as `nothing`, an error by its code, a range as its shape.
  *
  * @param value anything that arrived in an argument
  * @returns a short text, at most 60 characters of a long value
@@ -34,6 +34,7 @@ export function shown(value: unknown): string {
     const columns = Array.isArray(value[0]) ? value[0].length : 1;
     return `a range of ${value.length} x ${columns} cells`;
   }
+  if (typeof value === "object" && "error" in value) return String(value.error);
   return typeof value === "object" ? "an object" : `a ${typeof value}`;
 }
 

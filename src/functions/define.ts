@@ -1,18 +1,26 @@
 import { CalcError, invalid, overflow } from "../core/calc-error";
 import { fromSi, type UnitSymbol } from "../core/units";
+import { isWithheld, type Withheld } from "../core/withheld";
+import { isErrorCell, plainCell } from "./incoming";
 import {
   isOptional,
-  zeroMeansDefault,
+  zeroMeans,
   type ArgumentsOf,
   type ListParam,
   type Param,
   type ScalarParam,
 } from "./param";
 import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf, type TableRow } from "./read-range";
-import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
+import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
 
-/** A cell of a result. */
-export type Cell = number | string | boolean;
+/** A value that a cell can hold. */
+export type PlainCell = number | string | boolean;
+
+/** A cell of a result: a value, or an error with its sentence where the number cannot be known. */
+export type Cell = PlainCell | Withheld;
+
+/** A cell of a result that holds nothing: an empty text, since hosts show a missing one as 0. */
+export const BLANK = "";
 
 /** The group a function stands in: part of the name of nothing, only the order of help. */
 export type Category =
@@ -47,16 +55,34 @@ type Computed<Result> = Result extends { readonly kind: "value" }
   ? Cell
   : Result extends { readonly kind: "list" }
     ? readonly Cell[]
-    : readonly (readonly Cell[])[];
+    : Result extends { readonly kind: "table"; readonly columns: infer Columns }
+      ? readonly ResultRow<Columns>[]
+      : never;
+
+/** One row of a spilled table: a cell for each column, by its name. */
+export type ResultRow<Columns> = Columns extends readonly ResultColumn[]
+  ? { readonly [Column in Columns[number] as Column["name"]]: Cell }
+  : never;
+
+/** A row of blank cells, to spread into rows that fill only some columns. */
+export function blankRow<const Columns extends readonly ResultColumn[]>(
+  columns: Columns,
+): { readonly [Column in Columns[number] as Column["name"]]: typeof BLANK } {
+  return Object.fromEntries(columns.map(({ name }) => [name, BLANK])) as ReturnType<typeof blankRow<Columns>>;
+}
 
 /** An argument in an example: a cell, a row or column of cells, or rows of cells; null leaves the argument out. */
-export type ExampleArgument = Cell | null | readonly (Cell | null)[] | readonly (readonly (Cell | null)[])[];
+export type ExampleArgument =
+  PlainCell | null | readonly (PlainCell | null)[] | readonly (readonly (PlainCell | null)[])[];
 
 /** A worked example: shown in help, evaluated by the tests. */
 export interface Example {
   readonly args: readonly ExampleArgument[];
-  /** The value; for a table its rows without the header, where null stands for a cell that the example does not check. */
-  readonly gives: Cell | readonly (readonly (Cell | null)[])[];
+  /**
+   * The value; for a table its rows without the header, where null stands for a cell that the example does not check and
+   * `#N/A` for a withheld number.
+   */
+  readonly gives: PlainCell | readonly (readonly (PlainCell | null)[])[];
   /** Largest difference of a number from `gives`; 0 where absent. */
   readonly within?: number;
   /** The arithmetic, as a person would check it. */
@@ -114,7 +140,7 @@ export interface Definition<
 
 /** What a call gives: never an exception, never a number that a cell cannot hold. */
 export type Outcome =
-  | { readonly kind: "value"; readonly value: Cell }
+  | { readonly kind: "value"; readonly value: PlainCell }
   | { readonly kind: "table"; readonly rows: readonly (readonly Cell[])[] }
   | { readonly kind: "error"; readonly code: string; readonly sentence: string };
 
@@ -131,8 +157,10 @@ function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | und
   const rows = rowsOf(raw);
   const cells = cellsOf(rows[0]);
   if (rows.length !== 1 || cells.length !== 1) throw invalid(param.name, "be one cell", raw);
-  const [value] = cells;
-  const isUnset = isBlank(value) || (value === 0 && zeroMeansDefault(param));
+  const value = plainCell(cells[0]);
+  const zero = value === 0 ? zeroMeans(param) : "zero";
+  if (zero === "refused") throw refusedZero(param.name, param, "leave it out");
+  const isUnset = isBlank(value) || zero === "default";
   if (!isUnset) return readScalar(param.name, param, value);
   if (param.default !== undefined) return readScalar(param.name, param, param.default);
   if (isOptional(param)) return undefined;
@@ -147,6 +175,28 @@ function partnerCells(
   const index = params.findIndex((candidate) => candidate.name === param.pairedWith);
   const partner = params[index];
   return partner?.kind === "list" ? listCells(partner, args[index]).cells : undefined;
+}
+
+/**
+ * An error that stands in an argument of one cell or in a list goes on to the result, as in Excel's own functions. In a table
+ * it is a bad cell of its row.
+ */
+function handedOn(params: readonly Param[], args: readonly unknown[]): Outcome | undefined {
+  for (const [index, param] of params.entries()) {
+    if (param.kind === "table") continue;
+    const rows = rowsOf(args[index]);
+    let place = 0;
+    for (const row of rows) {
+      for (const raw of cellsOf(row)) {
+        place += 1;
+        const cell = plainCell(raw);
+        if (!isErrorCell(cell)) continue;
+        const where = param.kind === "list" ? `${param.name} cell ${place}` : param.name;
+        return { kind: "error", code: cell.error, sentence: `${where} holds the error ${cell.error}` };
+      }
+    }
+  }
+  return undefined;
 }
 
 type Read = ScalarValue | readonly ScalarValue[] | readonly TableRow[] | undefined;
@@ -167,7 +217,7 @@ function isSymbol(measure: Measure): measure is UnitSymbol {
   return !["count", "share", "money", "number", "datetime", "text", "flag"].includes(measure);
 }
 
-function finished(name: string, measure: Measure, value: Cell): Cell {
+function finished<Value extends Cell>(name: string, measure: Measure, value: Value): Value | number {
   if (typeof value !== "number") return value;
   const converted = isSymbol(measure) ? fromSi(value, measure) : value;
   if (!Number.isFinite(converted)) throw overflow(`${name} is too large for a cell with these arguments`);
@@ -185,8 +235,12 @@ function outcomeOf(
   args: readonly unknown[],
 ): Outcome {
   const { result, name } = fn;
-  if (result.kind === "value")
-    return { kind: "value", value: finished(name, result.measure, computed as Cell) };
+  if (result.kind === "value") {
+    const value = finished(name, result.measure, computed as Cell);
+    return isWithheld(value)
+      ? { kind: "error", code: value.error, sentence: value.sentence }
+      : { kind: "value", value };
+  }
   if (result.kind === "list") {
     const values = (computed as readonly Cell[]).map((value) => finished(name, result.measure, value));
     const index = fn.params.findIndex((param) => param.name === result.like);
@@ -194,9 +248,15 @@ function outcomeOf(
     const isRow = like?.kind === "list" && listCells(like, args[index]).isRow;
     return { kind: "table", rows: isRow ? [values] : values.map((value) => [value]) };
   }
-  const rows = (computed as readonly (readonly Cell[])[]).map((row) =>
-    result.columns.map((column, index) => finished(name, column.measure, row[index] ?? "")),
-  );
+  const rows = (computed as readonly Readonly<Record<string, Cell>>[]).map((row) => {
+    const extra = Object.keys(row).find((key) => result.columns.every((column) => column.name !== key));
+    if (extra !== undefined) throw new Error(`a row has a cell "${extra}" without a column`);
+    return result.columns.map((column) => {
+      const cell = row[column.name];
+      if (cell === undefined) throw new Error(`a row has no cell "${column.name}"`);
+      return finished(name, column.measure, cell);
+    });
+  });
   return { kind: "table", rows: [result.columns.map(headerOf), ...rows] };
 }
 
@@ -226,6 +286,8 @@ export function define<const Params extends readonly Param[], const Result exten
     ...rest,
     call: (args) => {
       try {
+        const error = handedOn(definition.params, args);
+        if (error !== undefined) return error;
         return outcomeOf(rest, compute(...read(args)), args);
       } catch (error) {
         return failed(definition.name, error);

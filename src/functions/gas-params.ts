@@ -22,6 +22,7 @@ export const rubberGrams = {
   kind: "mass",
   above: 0,
   optional: true,
+  zero: "default",
   text: "Weight of one empty balloon; left out, it comes from a table by size (common practice).",
 } as const satisfies ScalarParam;
 

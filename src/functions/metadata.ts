@@ -24,6 +24,8 @@ interface FunctionMetadata {
 /** The content of functions.json, which tells Excel what the add-in offers. */
 export interface CustomFunctionsMetadata {
   readonly allowCustomDataForDataTypeAny: true;
+  /** Error cells reach the functions, which name them by row and column; without it Excel gives one bare error for a table. */
+  readonly allowErrorForDataTypeAny: true;
   readonly functions: readonly FunctionMetadata[];
 }
 
@@ -47,6 +49,7 @@ export function functionText(fn: CatalogueFunction): string {
 export function customFunctionsMetadata(catalogue: readonly CatalogueFunction[]): CustomFunctionsMetadata {
   return {
     allowCustomDataForDataTypeAny: true,
+    allowErrorForDataTypeAny: true,
     functions: catalogue.map((fn) => ({
       description: functionText(fn),
       id: fn.name,

@@ -85,7 +85,18 @@ interface Named {
 interface Optional {
   readonly default?: number | string | boolean;
   readonly optional?: true;
+  /**
+   * What a bare 0 is, where `zeroMeans` does not tell it by the kind: some hosts send 0 for a blank cell. Text such as
+   * `none` says zero everywhere.
+   */
+  readonly zero?: Zero;
 }
+
+/**
+ * What a bare 0 is. `zero`: the number. `default`: not given, for what can never be 0, and in tables for what costs as much
+ * or more by default. `refused`: neither reading is safe.
+ */
+export type Zero = "zero" | "default" | "refused";
 
 export type ScalarParam = ScalarSpec & Named & Optional;
 
@@ -187,10 +198,26 @@ export function limitsOf(spec: QuantitySpec | NumberSpec): {
   };
 }
 
-/** True where 0 counts as not given, because some hosts send 0 for a blank cell; text says zero. */
-export function zeroMeansDefault(param: ScalarParam | ColumnSpec): boolean {
-  if (!isOptional(param) || param.kind === "flag") return false;
-  return !isNumeric(param) || param.default !== 0;
+/** What a bare 0 is as an argument of its own. */
+export function zeroMeans(param: ScalarParam): Zero {
+  if (param.zero !== undefined) return param.zero;
+  if (!isOptional(param)) return "zero";
+  if (param.kind === "flag") return param.default === true ? "refused" : "zero";
+  if (!isNumeric(param) || param.kind === "balloon") return "default";
+  if (param.default === 0 || param.kind === "count") return "zero";
+  // Below the limits 0 has a sentence of its own.
+  return allowsZero(param) ? "refused" : "zero";
+}
+
+/**
+ * What a bare 0 is in a column of a table. A column whose default costs as much or more takes it for not given; where 0
+ * would lower a cost the column says `zero: "refused"`.
+ */
+export function zeroMeansInTable(column: ColumnSpec): Zero {
+  if (column.zero !== undefined) return column.zero;
+  if (column.kind === "text" || column.kind === "choice") return "default";
+  if (column.kind === "flag" || !isOptional(column) || column.default === 0) return "zero";
+  return "default";
 }
 
 /** True where 0 lies within the limits of a numeric kind. */

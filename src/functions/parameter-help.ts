@@ -3,7 +3,7 @@ import {
   isNumeric,
   isOptional,
   limitsOf,
-  zeroMeansDefault,
+  zeroMeans,
   type ColumnSpec,
   type Param,
   type ScalarParam,
@@ -38,14 +38,16 @@ export function defaultText(param: ScalarParam | ColumnSpec): string | undefined
   return param.kind === "share" ? `${plainNumber(value * 100)}%` : plainNumber(value);
 }
 
-function zeroText(param: ScalarParam | ColumnSpec): string | undefined {
-  if (!isNumeric(param) || !zeroMeansDefault(param) || !allowsZero(param)) return undefined;
-  return param.kind === "temperature"
-    ? 'blank or 0 means the default, type "0 C" for zero'
-    : 'blank or 0 means the default, type "0" in quotes for zero';
+function zeroText(param: ScalarParam): string | undefined {
+  const zero = zeroMeans(param);
+  if (zero === "refused")
+    return `type ${param.kind === "temperature" ? '"0 C"' : '"none"'} for zero; a blank cell or a bare 0 is refused`;
+  return zero === "zero" && param.kind === "count" && param.default !== 0 && allowsZero(param)
+    ? "0 is zero, and so is a blank cell in Excel on the desktop"
+    : undefined;
 }
 
-function scalarFacts(param: ScalarParam | ColumnSpec): readonly string[] {
+function scalarFacts(param: ScalarParam): readonly string[] {
   const facts: string[] = [];
   if (isNumeric(param)) {
     const words = unitWords(param);

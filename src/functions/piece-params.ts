@@ -30,6 +30,7 @@ export const spacing = <const Value extends number>(value: Value) =>
     min: 0.6,
     max: 1.2,
     default: value,
+    zero: "default",
     text: spacingText,
   }) as const satisfies ScalarParam;
 

@@ -6,12 +6,13 @@ import {
   isOptional,
   isQuantity,
   limitsOf,
-  zeroMeansDefault,
+  zeroMeansInTable,
   type ColumnSpec,
   type ListParam,
   type TableParam,
 } from "./param";
-import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
+import { plainCell } from "./incoming";
+import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
 import { comparable, plainSpaces } from "./read-text";
 
 /** One row of a table argument as core receives it, before typing. */
@@ -231,10 +232,10 @@ function readRow(
   const values: Record<string, ScalarValue | undefined> = {};
   for (const column of param.columns) {
     const spot = columns.find((candidate) => candidate.column === column);
-    const cell = spot === undefined ? undefined : cells[spot.index];
-    const isUnset =
-      isBlank(cell) ||
-      (cell === 0 && (zeroMeansDefault(column) || column.kind === "text" || column.kind === "choice"));
+    const cell = spot === undefined ? undefined : plainCell(cells[spot.index]);
+    const zero = cell === 0 ? zeroMeansInTable(column) : "zero";
+    if (zero === "refused") throw refusedZero(`${place}: ${column.name}`, column, "type the number");
+    const isUnset = isBlank(cell) || zero === "default";
     if (!isUnset) values[column.name] = readScalar(`${place}: ${column.name}`, column, cell, spot?.unit);
     else if (column.default !== undefined)
       values[column.name] = readScalar(`${place}: ${column.name}`, column, column.default);

@@ -1,4 +1,4 @@
-import { invalid, type CalcError } from "../core/calc-error";
+import { CalcError, invalid } from "../core/calc-error";
 import { fromSi, kelvinFromCelsius, toSi, UNITS, type UnitSymbol } from "../core/units";
 import {
   isQuantity,
@@ -21,12 +21,34 @@ import {
 /** A value as core receives it. */
 export type ScalarValue = number | string | boolean;
 
+const ZERO_WORDS = new Set(["none", "no", "nil", "zero"]);
 const DATE_SERIALS = { first: 36526, last: 73050 };
 
 /** True for what hosts send for a cell or argument that is not filled. */
 export function isBlank(value: unknown): boolean {
   if (value === null || value === undefined || value === "") return true;
   return typeof value === "string" && plainSpaces(value) === "";
+}
+
+/**
+ * The refusal of a bare 0 where neither reading is safe, because some hosts send 0 for a blank cell.
+ *
+ * @param argument how error sentences name the cell
+ * @param spec what the cell must hold
+ * @param advice what to do for a value that is not zero
+ */
+export function refusedZero(
+  argument: string,
+  spec: ScalarSpec,
+  advice: "leave it out" | "type the number",
+): CalcError {
+  const zero = spec.kind === "temperature" ? '"0 C" for zero' : spec.kind === "flag" ? "no" : "none for zero";
+  const words = [`type ${zero}`, "or leave it out"];
+  if (advice === "type the number") {
+    words.pop();
+    if (spec.kind !== "temperature") words.splice(0, 1, "type the number", `or ${zero}`);
+  }
+  return new CalcError("#VALUE!", `${argument} is 0 or a blank cell: ${words.join(", ")}`);
 }
 
 /** A number as a person reads it, at most 12 significant digits. */
@@ -89,6 +111,7 @@ function readQuantityCell(
     return bareUnit === own ? toSi(checked(argument, spec, value), own) : quantity(toSi(value, bareUnit));
   }
   if (typeof value !== "string") throw notReadable(argument, spec, value);
+  if (ZERO_WORDS.has(comparable(value))) return quantity(0);
   const reading = readQuantity(value, UNITS[own].dimension);
   if (reading.kind === "ambiguous") throw ambiguous(argument, value);
   if (reading.kind === "bare") return readQuantityCell(argument, spec, reading.value, headerUnit);
@@ -105,8 +128,6 @@ function readNumberText(spec: NumberSpec, text: string): NumberReading {
   const reading = readNumber(percent[1] ?? "");
   return reading.kind === "number" ? { kind: "number", value: reading.value / 100 } : reading;
 }
-
-const ZERO_WORDS = new Set(["none", "no", "nil", "zero"]);
 
 function readNumberCell(argument: string, spec: NumberSpec, value: unknown): number {
   let number: number;

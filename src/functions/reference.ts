@@ -1,4 +1,4 @@
-import type { CatalogueFunction, Cell, ExampleArgument } from "./define";
+import type { CatalogueFunction, ExampleArgument, PlainCell } from "./define";
 import { NAMESPACE } from "./metadata";
 import { parameterSlot, parameterText } from "./parameter-help";
 
@@ -7,13 +7,13 @@ export function signature(fn: CatalogueFunction): string {
   return `${NAMESPACE}.${fn.name}(${fn.params.map(parameterSlot).join(", ")})`;
 }
 
-function cellText(cell: Cell | null): string {
+function cellText(cell: PlainCell | null): string {
   if (cell === null) return '""';
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
   return typeof cell === "number" ? String(cell) : `"${cell.replaceAll('"', '""')}"`;
 }
 
-function isRows(argument: readonly unknown[]): argument is readonly (readonly (Cell | null)[])[] {
+function isRows(argument: readonly unknown[]): argument is readonly (readonly (PlainCell | null)[])[] {
   return Array.isArray(argument[0]);
 }
 
@@ -21,7 +21,7 @@ function isRows(argument: readonly unknown[]): argument is readonly (readonly (C
 export function argumentText(argument: ExampleArgument): string {
   if (argument === null) return "";
   if (typeof argument !== "object") return cellText(argument);
-  const rows = isRows(argument) ? argument : [argument as readonly (Cell | null)[]];
+  const rows = isRows(argument) ? argument : [argument as readonly (PlainCell | null)[]];
   return `{${rows.map((row) => row.map(cellText).join(",")).join(";")}}`;
 }
 

@@ -20,10 +20,13 @@ export interface EngineFunction {
 /** One argument: a single cell's value, or a rectangle (rows of cells). */
 export type EngineArgument = CellValue | readonly (readonly CellValue[])[];
 
+/** A cell of a result: a value, or an error with the sentence that says why. */
+export type ResultCell = number | string | boolean | { readonly error: string; readonly sentence: string };
+
 /** What a function gives back. */
 export type EngineResult =
   | { readonly kind: "value"; readonly value: number | string | boolean }
-  | { readonly kind: "table"; readonly rows: readonly (readonly (number | string | boolean)[])[] }
+  | { readonly kind: "table"; readonly rows: readonly (readonly ResultCell[])[] }
   | { readonly kind: "error"; readonly code: string; readonly sentence: string };
 
 /** Where a cell is. */

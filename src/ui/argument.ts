@@ -1,6 +1,6 @@
-import type { CatalogueFunction, Cell, ExampleArgument } from "../functions/define";
+import type { CatalogueFunction, PlainCell, ExampleArgument } from "../functions/define";
 import { NAMESPACE } from "../functions/metadata";
-import { zeroMeansDefault, type Param, type ScalarParam } from "../functions/param";
+import { zeroMeans, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
 import { comparable, readNumber } from "../functions/read-text";
 import { argumentText } from "../functions/reference";
@@ -28,7 +28,7 @@ function unquoted(text: string): string | undefined {
   return QUOTED.exec(text)?.[1]?.replaceAll('""', '"');
 }
 
-function isReadable(param: ScalarParam, value: Cell): boolean {
+function isReadable(param: ScalarParam, value: PlainCell): boolean {
   try {
     readScalar(param.name, param, value);
     return true;
@@ -37,7 +37,7 @@ function isReadable(param: ScalarParam, value: Cell): boolean {
   }
 }
 
-function scalarLiteral(param: ScalarParam, text: string): Cell {
+function scalarLiteral(param: ScalarParam, text: string): PlainCell {
   const inside = unquoted(text);
   if (inside !== undefined) return inside;
   if (param.kind === "text") return text;
@@ -48,7 +48,7 @@ function scalarLiteral(param: ScalarParam, text: string): Cell {
   }
   const reading = readNumber(text);
   if (reading.kind !== "number") return text;
-  return reading.value === 0 && zeroMeansDefault(param) ? "0" : reading.value;
+  return reading.value === 0 && zeroMeans(param) !== "zero" ? "0" : reading.value;
 }
 
 function readScalarField(param: ScalarParam, text: string): Argument {
@@ -60,7 +60,7 @@ function readScalarField(param: ScalarParam, text: string): Argument {
   return SHEET_NAME.test(text) && !isWord ? { kind: "reference", text, otherwise: value } : literal;
 }
 
-function rangeCell(text: string): Cell | null {
+function rangeCell(text: string): PlainCell | null {
   const trimmed = text.trim();
   const inside = unquoted(trimmed);
   if (inside !== undefined) return inside;
@@ -108,7 +108,7 @@ function separatorsOf(text: string, kind: "list" | "table"): readonly [row: stri
 }
 
 /** Rows of cells as a person types or pastes them: lines, tabs, commas or semicolons, or an array constant in braces. */
-function typedRows(text: string, kind: "list" | "table"): readonly (readonly (Cell | null)[])[] {
+function typedRows(text: string, kind: "list" | "table"): readonly (readonly (PlainCell | null)[])[] {
   const braced = /^\{([\s\S]*)\}$/.exec(text)?.[1];
   const [row, cell] = braced === undefined ? separatorsOf(text, kind) : [";", ","];
   const rows = split((braced ?? text).replaceAll("\r\n", "\n"), row).map((line) =>
@@ -132,7 +132,7 @@ export function readField(param: Param, typed: string): Argument {
   return SHEET_NAME.test(text) ? { kind: "reference", text, otherwise: value } : { kind: "literal", value };
 }
 
-function cellField(cell: Cell | null): string {
+function cellField(cell: PlainCell | null): string {
   if (cell === null) return "";
   if (typeof cell === "string") {
     const isPlain = rangeCell(cell) === cell && !/[",;\t\n{}]/.test(cell);
@@ -155,7 +155,7 @@ export function fieldText(param: Param, value: ExampleArgument): string {
     return typeof value === "string" && !isSaid(param, text, value) ? argumentText(value) : text;
   }
   const cells = typeof value === "object" ? value : [value];
-  const rows = (Array.isArray(cells[0]) ? cells : [cells]) as readonly (readonly (Cell | null)[])[];
+  const rows = (Array.isArray(cells[0]) ? cells : [cells]) as readonly (readonly (PlainCell | null)[])[];
   const isColumn = rows.length > 1 && rows.every((row) => row.length === 1);
   const text = rows.map((row) => row.map(cellField).join(", ")).join("\n");
   const isPlain = (param.kind === "table" || isColumn || rows.length === 1) && isSaid(param, text, rows);

@@ -19,6 +19,7 @@ function decimals(value: number): number {
 
 /** A cell as a person reads it, without its unit. */
 export function cellText(measure: Measure, value: Cell): string {
+  if (typeof value === "object") return value.error;
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   if (typeof value === "string") return value;
   switch (measure) {

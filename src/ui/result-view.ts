@@ -38,14 +38,24 @@ function tableView(
     return spec.columns[column]?.measure ?? "text";
   };
   const [header, body] = spec.kind === "table" ? [rows[0] ?? [], rows.slice(1)] : [[], rows];
-  const shown = body
-    .slice(0, MOST_ROWS_SHOWN)
-    .map((row) => row.map((cell, column) => cellText(measure(column), cell)));
+  const shown = body.slice(0, MOST_ROWS_SHOWN).map((row) =>
+    row.map((cell, column) => {
+      const text = cellText(measure(column), cell);
+      return typeof cell === "object"
+        ? element("span", { class: "bln-withheld", title: cell.sentence }, text)
+        : text;
+    }),
+  );
   const table = scrollingTable(`Result of ${name}`, header.map(String), shown, (column) =>
     isNumberColumn(measure(column)),
   );
   const rest = body.length - shown.length;
-  return rest === 0 ? [table] : [table, element("p", { class: "bln-quiet" }, `and ${rest} more rows`)];
+  const sentences = new Set(body.flat().flatMap((cell) => (typeof cell === "object" ? cell.sentence : [])));
+  return [
+    table,
+    ...(rest === 0 ? [] : [element("p", { class: "bln-quiet" }, `and ${rest} more rows`)]),
+    ...[...sentences].map((sentence) => element("p", { class: "bln-error" }, sentence)),
+  ];
 }
 
 /** The result of a call: a number with its unit, a table, or the error as a cell shows it with its sentence. */

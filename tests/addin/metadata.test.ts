@@ -15,7 +15,10 @@ it("equals what the official generator makes of the same catalogue written as JS
     writeFileSync(file, jsdocSource(catalogue, functionText));
     const generated = await generateCustomFunctionsMetadata([file], true);
     expect(generated.errors).toEqual([]);
-    expect(JSON.parse(generated.metadataJson)).toEqual(JSON.parse(JSON.stringify(metadata)));
+    // The generator knows no tag for error cells as input; Microsoft's documentation of functions.json has the key.
+    const { allowErrorForDataTypeAny, ...rest } = metadata;
+    expect(allowErrorForDataTypeAny).toBe(true);
+    expect(JSON.parse(generated.metadataJson)).toEqual(JSON.parse(JSON.stringify(rest)));
   } finally {
     rmSync(folder, { recursive: true });
   }

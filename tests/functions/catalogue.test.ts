@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
-import type { CatalogueFunction, Cell, ExampleArgument, Outcome } from "../../src/functions/define";
+import type {
+  CatalogueFunction,
+  Cell,
+  ExampleArgument,
+  Outcome,
+  PlainCell,
+} from "../../src/functions/define";
 import { isNumeric, limitsOf } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
 
@@ -16,8 +22,12 @@ function tableOf(fn: CatalogueFunction, outcome: Outcome): readonly (readonly Ce
   return fn.result.kind === "table" ? outcome.rows.slice(1) : outcome.rows;
 }
 
-function expectCell(actual: Cell | undefined, expected: Cell | null, within: number): void {
+function expectCell(actual: Cell | undefined, expected: PlainCell | null, within: number): void {
   if (expected === null) return;
+  if (expected === "#N/A") {
+    expect(actual).toEqual({ error: "#N/A", sentence: expect.stringMatching(/[^.]$/) });
+    return;
+  }
   if (typeof expected === "number") {
     expect(typeof actual).toBe("number");
     expect(Math.abs(Number(actual) - expected)).toBeLessThanOrEqual(within);
@@ -51,12 +61,12 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
       const within = example.within ?? 0;
       if (!Array.isArray(example.gives)) {
         if (outcome.kind !== "value") throw new Error(JSON.stringify(outcome));
-        expectCell(outcome.value, example.gives as Cell, within);
+        expectCell(outcome.value, example.gives as PlainCell, within);
         return;
       }
       const rows = tableOf(fn, outcome);
       expect(rows).toHaveLength(example.gives.length);
-      example.gives.forEach((row: readonly (Cell | null)[], index: number) =>
+      example.gives.forEach((row: readonly (PlainCell | null)[], index: number) =>
         row.forEach((cell, column) => expectCell(rows[index]?.[column], cell, within)),
       );
     },

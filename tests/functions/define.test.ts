@@ -1,7 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { overflow, unavailable } from "../../src/core/calc-error";
-import { define, headerOf, readArgument, type Outcome } from "../../src/functions/define";
+import { withheld } from "../../src/core/withheld";
+import {
+  blankRow,
+  define,
+  headerOf,
+  readArgument,
+  type Outcome,
+  type ResultRow,
+} from "../../src/functions/define";
 import { NUMBER_KINDS, QUANTITY_KINDS, type Param, type ScalarParam } from "../../src/functions/param";
 
 function echo(param: Param): (value: unknown, ...more: unknown[]) => Outcome {
@@ -31,6 +39,16 @@ const balloon: ScalarParam = { name: "balloon", kind: "balloon", text: "Size." }
 const share: ScalarParam = { name: "breakage", kind: "share", text: "Share.", default: 0.03 };
 const count: ScalarParam = { name: "count", kind: "count", text: "Count." };
 
+const common = {
+  name: "GIVES",
+  category: "Help for sheets",
+  text: "Gives.",
+  asks: [],
+  source: "test",
+  examples: [],
+  failures: [],
+} as const;
+
 describe("scalar arguments", () => {
   it.each<[string, ScalarParam, unknown, unknown]>([
     ["a bare length in metres", length, 1.8, 1.8],
@@ -42,7 +60,9 @@ describe("scalar arguments", () => {
     ["a share as text", share, "0,05", 0.05],
     ["a blank as the default", share, "", 0.03],
     ["null as the default", share, null, 0.03],
-    ["an unfilled optional cell sent as 0", share, 0, 0.03],
+    ["an entity by its basic value", length, { type: "Double", basicValue: 1.8 }, 1.8],
+    ["an empty entity as the default", share, { type: "Empty" }, 0.03],
+    ["a quantity of none", { name: "knot", kind: "length", default: 0.15, text: "K." }, "none", 0],
     ["zero typed as text", share, "0%", 0],
     ["none in words", share, "none", 0],
     ["zero as a required count", count, 0, 0],
@@ -156,6 +176,73 @@ describe("the texts that error sentences propose", () => {
   });
 });
 
+describe("a bare 0, which some hosts send for a blank cell", () => {
+  const optional = { text: "X.", default: 1 } as const;
+
+  // Tables of what 0 means: EVENT-MODEL 2.3 with its check values; the sentences are written out here by hand.
+  it.each<[string, ScalarParam, string]>([
+    ["a share", share, "breakage is 0 or a blank cell: type none for zero, or leave it out"],
+    [
+      "a temperature",
+      { name: "temperature", kind: "temperature", ...optional },
+      'temperature is 0 or a blank cell: type "0 C" for zero, or leave it out',
+    ],
+    [
+      "a flag that is TRUE by default",
+      { name: "f", kind: "flag", default: true, text: "F." },
+      "f is 0 or a blank cell: type no, or leave it out",
+    ],
+    [
+      "a crew, outside its limits",
+      { name: "crew", kind: "count", min: 1, max: 1000, ...optional },
+      "crew must be from 1 to 1000, found 0",
+    ],
+  ])("is refused as %s", (_, param, sentence) => {
+    expect(read(param, 0)).toBe(sentence);
+  });
+
+  it.each<[string, ScalarParam, unknown]>([
+    ["a count, which is zero", { name: "count", kind: "count", ...optional }, 0],
+    ["a wind whose default is 0", { name: "wind", kind: "speed", text: "W.", default: 0 }, 0],
+    ["a size, which can never be 0", { name: "size", kind: "balloon", text: "S.", default: 10 }, 0.254],
+    ["a spacing, which can never be 0", { name: "s", kind: "ratio", zero: "default", ...optional }, 1],
+    ["a choice", { name: "c", kind: "choice", options: ["a", "b"], default: "b", text: "C." }, "b"],
+  ])("is taken as %s", (_, param, expected) => {
+    expect(read(param, 0)).toEqual(expected);
+  });
+});
+
+describe("an error cell in an argument", () => {
+  const fn = define({
+    ...common,
+    params: [
+      { name: "size", kind: "number", text: "S." },
+      { name: "bags", kind: "list", of: { kind: "count" }, blanks: "skip", text: "B." },
+    ],
+    result: { kind: "value", measure: "number", text: "V." },
+    compute: (size) => size,
+  });
+
+  it.each([
+    ["of the headless engine", { error: "#N/A" }, "#N/A"],
+    ["as an entity", { type: "Error", basicType: "Error", basicValue: "#DIV/0!" }, "#DIV/0!"],
+    ["as an entity without a value", { type: "Error", errorType: "Busy" }, "#VALUE!"],
+    ["as text", "#N/A", "#N/A"],
+    ["as an error object", { code: "#REF!", message: "" }, "#REF!"],
+  ])("goes on to the result %s", (_, cell, code) => {
+    expect(fn.call([cell, [[1]]])).toEqual({
+      kind: "error",
+      code,
+      sentence: `size holds the error ${code}`,
+    });
+    expect(fn.call([1, [[1], [cell]]])).toEqual({
+      kind: "error",
+      code,
+      sentence: `bags cell 2 holds the error ${code}`,
+    });
+  });
+});
+
 describe("limits, units and defaults of a parameter's own", () => {
   const width: ScalarParam = {
     name: "width",
@@ -173,16 +260,15 @@ describe("limits, units and defaults of a parameter's own", () => {
     [width, 50, 0.5],
     [width, "60 mm", 0.06],
     [width, "", 0.28],
-    [width, 0, 0.28],
     [gap, 10, 10],
     [gap, "1 mm", 0.001],
     [{ name: "n", kind: "count", default: 0, text: "N." }, null, 0],
     [{ name: "f", kind: "flag", default: true, text: "F." }, null, true],
-    [{ name: "f", kind: "flag", default: true, text: "F." }, 0, false],
+    [{ name: "f", kind: "flag", default: false, text: "F." }, 0, false],
     [{ name: "c", kind: "choice", options: ["a", "b"], default: "b", text: "C." }, 0, "b"],
     [{ name: "n", kind: "count", optional: true, text: "N." }, null, null],
     [{ name: "n", kind: "count", optional: true, text: "N." }, "", null],
-    [{ name: "n", kind: "count", optional: true, text: "N." }, 0, null],
+    [{ name: "n", kind: "count", optional: true, text: "N." }, 0, 0],
     [{ name: "n", kind: "count", optional: true, text: "N." }, "0", 0],
   ])("reads %o %j", (param, value, expected) => {
     expect(read(param, value)).toEqual(expected);
@@ -513,16 +599,6 @@ describe("optional tables", () => {
 });
 
 describe("results", () => {
-  const common = {
-    name: "GIVES",
-    category: "Help for sheets",
-    text: "Gives.",
-    asks: [],
-    source: "test",
-    examples: [],
-    failures: [],
-  } as const;
-
   describe("as a list", () => {
     const halves = (measure: string) =>
       define({
@@ -575,26 +651,48 @@ describe("results", () => {
   });
 
   describe("as a table", () => {
-    const table = (rows: readonly (readonly (number | string | boolean)[])[]) =>
+    const columns = [
+      { name: "item", measure: "text", text: "I." },
+      { name: "air", measure: "L", text: "A." },
+      { name: "share", measure: "share", text: "S." },
+      { name: "isDone", measure: "flag", text: "D." },
+    ] as const;
+    const blank = blankRow(columns);
+    const table = (rows: readonly ResultRow<typeof columns>[]) =>
       define({
         ...common,
         params: [],
         result: {
           kind: "table",
           text: "T.",
-          columns: [
-            { name: "item", measure: "text", text: "I." },
-            { name: "air", measure: "L", text: "A." },
-            { name: "share", measure: "share", text: "S." },
-            { name: "isDone", measure: "flag", text: "D." },
-          ],
+          columns,
         },
         compute: () => rows,
       }).call([]);
     const header = ["item", "air L", "share", "isDone"];
 
-    it("has a header row, each column in its unit, and blanks where a row is short", () => {
-      expect(table([["Red", 0.0137, 0.5, true], ["Blue", 2, -0, false], ["end"]])).toEqual({
+    it("carries a withheld number as an error with its sentence in its own cell", () => {
+      const air = withheld("nobody sells 11 in Gold");
+      expect(table([{ ...blank, item: "Red", air }])).toEqual({
+        kind: "table",
+        rows: [header, ["Red", { error: "#N/A", sentence: "nobody sells 11 in Gold" }, "", ""]],
+      });
+    });
+
+    it("is a fault of its own where a row has a cell without a column or a column without a cell", () => {
+      const odd = [{ ...blank, itme: "Red" }];
+      expect(table(odd)).toMatchObject({ kind: "error", sentence: expect.stringContaining('"itme"') });
+      const short = [{ item: "Red" }] as unknown as readonly ResultRow<typeof columns>[];
+      expect(table(short)).toMatchObject({ kind: "error", sentence: expect.stringContaining('"air"') });
+    });
+
+    it("has a header row, each column in its unit, and blanks where a row says so", () => {
+      const rows = [
+        { item: "Red", air: 0.0137, share: 0.5, isDone: true },
+        { isDone: false, share: -0, air: 2, item: "Blue" },
+        { ...blank, item: "end" },
+      ];
+      expect(table(rows)).toEqual({
         kind: "table",
         rows: [header, ["Red", 13.7, 0.5, true], ["Blue", 2000, 0, false], ["end", "", "", ""]],
       });
@@ -604,8 +702,8 @@ describe("results", () => {
     it("is an error where one cell is no number", () => {
       expect(
         table([
-          ["Red", 1, 1, true],
-          ["Blue", Number.POSITIVE_INFINITY],
+          { item: "Red", air: 1, share: 1, isDone: true },
+          { ...blank, item: "Blue", air: Number.POSITIVE_INFINITY },
         ]),
       ).toMatchObject({
         kind: "error",

@@ -45,6 +45,8 @@ export function printed(value: unknown): string {
 }
 
 function isCell(value: unknown): boolean {
+  if (typeof value === "object" && value !== null && "sentence" in value)
+    return typeof value.sentence === "string" && /[^.]$/.test(value.sentence);
   if (typeof value === "number") return Number.isFinite(value) && !Object.is(value, -0);
   return typeof value === "string" || typeof value === "boolean";
 }

@@ -199,10 +199,14 @@ export class FakeHost implements SheetHost {
     else if (outcome.kind === "value") set(outcome.value);
     else {
       const places = outcome.rows.flatMap((values, down) =>
-        values.map((value, across) => ({ row: row + down, column: column + across, value })),
+        values.map((value, across) => ({
+          row: row + down,
+          column: column + across,
+          value: typeof value === "object" ? value.error : value,
+        })),
       );
       const isBlocked = places.slice(1).some((place) => cells.has(key(place.row, place.column)));
-      set(isBlocked ? "#SPILL!" : (outcome.rows[0]?.[0] ?? 0));
+      set(isBlocked ? "#SPILL!" : (places[0]?.value ?? 0));
       if (isBlocked) return;
       for (const place of places.slice(1)) {
         cells.set(key(place.row, place.column), {

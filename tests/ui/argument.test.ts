@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
-import { define, type Cell } from "../../src/functions/define";
+import { define, type PlainCell } from "../../src/functions/define";
 import type { Param } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
 import { fieldText, formulaOf, readField, type Argument } from "../../src/ui/argument";
@@ -178,7 +178,7 @@ describe("formulaOf", () => {
     compute: (a) => a,
   });
   const omitted: Argument = { kind: "omitted" };
-  const of = (value: Cell): Argument => ({ kind: "literal", value });
+  const of = (value: PlainCell): Argument => ({ kind: "literal", value });
 
   // Excel's grammar: text in double quotes which are doubled inside, arguments left out stay empty between commas.
   it.each<readonly [readonly Argument[], string]>([

@@ -79,7 +79,7 @@ const totals = define({
   source: "count x price",
   examples: [],
   failures: [],
-  compute: (lines) => lines.map((line) => [line.item, line.count * line.price]),
+  compute: (lines) => lines.map((line) => ({ item: line.item, total: line.count * line.price })),
 });
 
 const tests = [stack, totals];

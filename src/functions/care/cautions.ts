@@ -38,10 +38,10 @@ export const cautions = define({
     { args: ["fire"], gives: "#VALUE!", when: "the topic is not known", says: "topic must be one of" },
   ],
   compute: (topic) =>
-    cautionsAbout(topic).map((row) => [
-      row.topic,
-      row.whatCanHappen,
-      row.whatToDo,
-      row.source ?? "common practice",
-    ]),
+    cautionsAbout(topic).map((row) => ({
+      topic: row.topic,
+      "what can happen": row.whatCanHappen,
+      "what to do": row.whatToDo,
+      source: row.source ?? "common practice",
+    })),
 });

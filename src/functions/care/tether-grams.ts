@@ -12,7 +12,15 @@ export const tetherGrams = define({
   params: [
     { name: "count", kind: "count", min: 1, max: 10000, text: "Balloons on one weight." },
     heliumBalloon,
-    { name: "safety", kind: "ratio", min: 1, max: 10, default: TETHER_SAFETY.value, text: "Safety factor." },
+    {
+      name: "safety",
+      kind: "ratio",
+      min: 1,
+      max: 10,
+      default: TETHER_SAFETY.value,
+      zero: "default",
+      text: "Safety factor.",
+    },
     { name: "wind", kind: "speed", default: 0, text: "Gust, 0 indoors." },
     rubberGrams,
     temperature,

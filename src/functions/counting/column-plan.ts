@@ -40,12 +40,12 @@ export const columnPlanRows = define({
   ],
   failures: [{ args: ["", 10], gives: "#VALUE!", when: "no height is given", says: "height must be given" }],
   compute: (height, size, each, gap) =>
-    columnPlan(height, size, each, gap).map((row) => [
-      row.row,
-      row.height,
-      row.ringDiameter,
-      row.balloons,
-      row.row % 2 === 1 ? "straight" : "turned by half a step",
-    ]),
+    columnPlan(height, size, each, gap).map((row) => ({
+      row: row.row,
+      height: row.height,
+      ring: row.ringDiameter,
+      balloons: row.balloons,
+      status: row.row % 2 === 1 ? "ok: straight" : "ok: turned by half a step",
+    })),
   draw: columnPlacements,
 });

@@ -56,10 +56,10 @@ export const mixPlanRows = define({
     },
   ],
   compute: (length, thick, sizes, shares, packing) =>
-    mixPlan(length, thick, sizes, shares, packing).map((row) => [
-      row.size,
-      row.balloons,
-      row.balloons === 0 ? "none of this size fits the shares" : "ok",
-    ]),
+    mixPlan(length, thick, sizes, shares, packing).map((row) => ({
+      inflated: row.size,
+      balloons: row.balloons,
+      status: row.balloons === 0 ? "check: none of this size fits the shares" : "ok",
+    })),
   draw: mixPlacements,
 });

@@ -46,6 +46,6 @@ export const netPlanRow = define({
   ],
   compute: (count, size, length, packing) => {
     const plan = netPlan(count, size, length, packing);
-    return [[plan.volume, plan.width, plan.girth, "add a hem at both ends and a pull line"]];
+    return [{ ...plan, status: "ok: add a hem at both ends and a pull line" }];
   },
 });

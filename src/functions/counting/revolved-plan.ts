@@ -54,12 +54,12 @@ export const revolvedPlanRows = define({
     },
   ],
   compute: (points, size, gap) =>
-    revolvedPlan(points, size, gap).map((row) => [
-      row.row,
-      row.height,
-      row.ringDiameter,
-      row.balloons,
-      row.balloons === 1 ? "a single balloon" : "ok",
-    ]),
+    revolvedPlan(points, size, gap).map((row) => ({
+      row: row.row,
+      height: row.height,
+      ring: row.ringDiameter,
+      balloons: row.balloons,
+      status: row.balloons === 1 ? "ok: a single balloon" : "ok",
+    })),
   draw: revolvedPlacements,
 });

@@ -86,5 +86,12 @@ export const needsPlanRows = define({
     pooledNeeds(pieceDemands(countPieces(pieceRows(rows)), paletteRows(colours)), {
       breakage: share,
       confidence: sure,
-    }).map((need) => [need.printed, need.inflated, need.colour, need.count, need.withSpares, need.status]),
+    }).map((need) => ({
+      printed: need.printed,
+      inflated: need.inflated,
+      colour: need.colour,
+      count: need.count,
+      "with spares": need.withSpares,
+      status: need.status,
+    })),
 });

@@ -1,5 +1,13 @@
 import { similarNames } from "../../core/palette/names";
-import { define } from "../define";
+import { blankRow, define, type ResultColumn } from "../define";
+
+const columns = [
+  { name: "name", measure: "text", text: "A spelling." },
+  { name: "place", measure: "count", text: "Its first cell in the list, from 1." },
+  { name: "like", measure: "text", text: "The spelling it looks like." },
+  { name: "like place", measure: "count", text: "The first cell of that one." },
+  { name: "status", measure: "text", text: "How they differ." },
+] as const satisfies readonly ResultColumn[];
 
 export const similarPlanRows = define({
   name: "SIMILAR_PLAN",
@@ -10,13 +18,7 @@ export const similarPlanRows = define({
   result: {
     kind: "table",
     text: "One row for each pair.",
-    columns: [
-      { name: "name", measure: "text", text: "A spelling." },
-      { name: "place", measure: "count", text: "Its first cell in the list, from 1." },
-      { name: "like", measure: "text", text: "The spelling it looks like." },
-      { name: "like place", measure: "count", text: "The first cell of that one." },
-      { name: "status", measure: "text", text: "How they differ." },
-    ],
+    columns,
   },
   source:
     "One letter more, less or other, or two neighbours swapped (Damerau 1964), in names of four letters and more",
@@ -34,7 +36,13 @@ export const similarPlanRows = define({
   failures: [{ args: [null], gives: "#VALUE!", when: "there are no names", says: "names must be given" }],
   compute: (names) => {
     const pairs = similarNames(names.map(String));
-    if (pairs.length === 0) return [["", "", "", "", "no two names look alike"]];
-    return pairs.map((pair) => [pair.name, pair.place, pair.like, pair.likePlace, pair.difference]);
+    if (pairs.length === 0) return [{ ...blankRow(columns), status: "ok: no two names look alike" }];
+    return pairs.map((pair) => ({
+      name: pair.name,
+      place: pair.place,
+      like: pair.like,
+      "like place": pair.likePlace,
+      status: `check: ${pair.difference}`,
+    }));
   },
 });

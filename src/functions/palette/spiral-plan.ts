@@ -1,5 +1,5 @@
 import { spiralPlan } from "../../core/palette/pattern";
-import { define } from "../define";
+import { BLANK, define } from "../define";
 import { perCluster } from "../piece-params";
 
 const MOST_PLACES = 12;
@@ -26,7 +26,7 @@ export const spiralPlanRows = define({
       min: -MOST_PLACES,
       max: MOST_PLACES,
       default: 1,
-      text: 'Places that the colours move on from one cluster to the next; negative winds the other way, "0" in quotes stacks them.',
+      text: 'Places that the colours move on from one cluster to the next; negative winds the other way, "none" stacks them.',
     },
   ],
   result: {
@@ -64,9 +64,9 @@ export const spiralPlanRows = define({
     },
   ],
   compute: (clusters, each, colours, turn) =>
-    spiralPlan(clusters, each, colours, turn).map((row, index) => [
-      index + 1,
-      ...places.map((_, place) => row[place] ?? ""),
-      "ok",
-    ]),
+    spiralPlan(clusters, each, colours, turn).map((row, index) => ({
+      cluster: index + 1,
+      ...Object.fromEntries(places.map((place) => [`place ${place}`, row[place - 1] ?? BLANK])),
+      status: "ok",
+    })),
 });

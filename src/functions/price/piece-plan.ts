@@ -71,5 +71,5 @@ export const piecePlanRows = define({
       spares: { breakage: share, confidence: sure },
       stock: stockRows(shelf),
       delivery: deliveryRows(terms),
-    }).map((row) => [row.name, row.balloons, row.cost, row.work, row.air, row.helium, row.status]),
+    }),
 });

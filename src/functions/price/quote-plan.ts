@@ -104,7 +104,5 @@ export const quotePlanRows = define({
     },
   ],
   compute: (lines, share, of, tax, taxIncluded, deposit, discount, minimum) =>
-    quotePlan(lines, { margin: share, basis: of, tax, taxIncluded, deposit, discount, minimum }).map(
-      (row) => [row.item, row.amount, row.status],
-    ),
+    quotePlan(lines, { margin: share, basis: of, tax, taxIncluded, deposit, discount, minimum }),
 });

@@ -62,14 +62,5 @@ export const repricePlanRows = define({
       says: "floor must be below 1",
     },
   ],
-  compute: (quotes, floor, of) =>
-    repricePlan(quotes, floor, of).map((row) => [
-      row.name,
-      row.price,
-      row.cost,
-      row.margin,
-      row.restored,
-      row.rise,
-      row.status,
-    ]),
+  compute: (quotes, floor, of) => repricePlan(quotes, floor, of),
 });

@@ -17,6 +17,7 @@ export const sellingPrice = define({
       min: 0.01,
       max: 1e6,
       optional: true,
+      zero: "default",
       text: "Step that prices are multiples of, such as 5.",
     },
     {

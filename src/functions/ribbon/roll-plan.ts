@@ -23,7 +23,7 @@ export const rollPlanRow = define({
   examples: [
     {
       args: [[2, 2, 2], [6, 3, 1], 10],
-      gives: [[2, 2, 20, 0, "the least"]],
+      gives: [[2, 2, 20, 0, "ok: the least"]],
       within: 1e-9,
       working: "6 + 3 + 1 = 10, twice",
       source: "counted by hand",
@@ -41,7 +41,7 @@ export const rollPlanRow = define({
     const { rolls, lowerBound } = rollCount(pieces, each, length);
     const used = pieces.reduce((sum, count, index) => sum + count * (each[index] ?? 0), 0);
     const gap = rolls - lowerBound;
-    const status = gap === 0 ? "the least" : `at most ${gap} more than the least`;
-    return [[rolls, lowerBound, used, rolls * length - used, status]];
+    const status = gap === 0 ? "ok: the least" : `check: at most ${gap} more than the least`;
+    return [{ rolls, "at least": lowerBound, used, left: rolls * length - used, status }];
   },
 });

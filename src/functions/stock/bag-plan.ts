@@ -48,13 +48,13 @@ export const bagPlanRows = define({
       const bags = plan.bags[index] ?? 0;
       const price = prices[index] ?? 0;
       const left = plan.leftOver === 0 ? "nothing left over" : `${plan.leftOver} left over`;
-      return [
-        size,
+      return {
+        bag: size,
         price,
         bags,
-        Math.round(bags * price * 100) / 100,
-        bags === 0 ? "not needed" : `buy, ${left} in all`,
-      ];
+        cost: Math.round(bags * price * 100) / 100,
+        status: bags === 0 ? "ok: not needed" : `ok: buy, ${left} in all`,
+      };
     });
   },
 });

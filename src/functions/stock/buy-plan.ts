@@ -9,7 +9,22 @@ import {
   stock,
   stockRows,
 } from "../buying-tables";
-import { define } from "../define";
+import { blankRow, define, type ResultColumn } from "../define";
+
+const columns = [
+  { name: "printed", measure: "in", text: "Size printed on the bag; blank on a delivery charge." },
+  { name: "colour", measure: "text", text: "Colour." },
+  { name: "needed", measure: "count", text: "Balloons needed." },
+  { name: "from stock", measure: "count", text: "Balloons taken from the shelf." },
+  { name: "supplier", measure: "text", text: "Where to buy." },
+  { name: "bag", measure: "count", text: "Balloons in the bag." },
+  { name: "price", measure: "money", text: "Price of one bag." },
+  { name: "bags", measure: "count", text: "Bags to buy." },
+  { name: "cost", measure: "money", text: "Cost of these bags, or the charge." },
+  { name: "left", measure: "count", text: "Balloons left over after the event." },
+  { name: "status", measure: "text", text: "What to look at." },
+] as const satisfies readonly ResultColumn[];
+const blank = blankRow(columns);
 
 export const buyPlanRows = define({
   name: "BUY_PLAN",
@@ -20,19 +35,7 @@ export const buyPlanRows = define({
   result: {
     kind: "table",
     text: "One row for each item and bag, then one for each delivery charge.",
-    columns: [
-      { name: "printed", measure: "in", text: "Size printed on the bag; blank on a delivery charge." },
-      { name: "colour", measure: "text", text: "Colour." },
-      { name: "needed", measure: "count", text: "Balloons needed." },
-      { name: "from stock", measure: "count", text: "Balloons taken from the shelf." },
-      { name: "supplier", measure: "text", text: "Where to buy." },
-      { name: "bag", measure: "count", text: "Balloons in the bag." },
-      { name: "price", measure: "money", text: "Price of one bag." },
-      { name: "bags", measure: "count", text: "Bags to buy." },
-      { name: "cost", measure: "money", text: "Cost of these bags, or the charge." },
-      { name: "left", measure: "count", text: "Balloons left over after the event." },
-      { name: "status", measure: "text", text: "What to look at." },
-    ],
+    columns,
   },
   source:
     "Exact optimum over bags, suppliers, charges, least orders and free delivery; a gap that is not proved is stated in the last status",
@@ -86,40 +89,26 @@ export const buyPlanRows = define({
   ],
   compute: (need, prices, shelf, terms) => {
     const plan = buyPlan(needRows(need), priceRows(prices), stockRows(shelf), deliveryRows(terms));
-    const rows = plan.lines.map((line) => [
-      line.printed,
-      line.colour,
-      line.needed,
-      line.fromStock,
-      line.supplier,
-      line.bag,
-      line.price,
-      line.bags,
-      line.cost,
-      line.leftOver,
-      line.status,
-    ]);
+    const rows = plan.lines.map((line) => ({
+      printed: line.printed,
+      colour: line.colour,
+      needed: line.needed,
+      "from stock": line.fromStock,
+      supplier: line.supplier,
+      bag: line.bag,
+      price: line.price,
+      bags: line.bags,
+      cost: line.cost,
+      left: line.leftOver,
+      status: line.status,
+    }));
     const charges = plan.orders
       .filter((order) => order.delivery > 0)
-      .map((order) => ["", "", "", "", order.supplier, "", "", "", order.delivery, "", "delivery charge"]);
+      .map(({ supplier, delivery: cost }) => ({ ...blank, supplier, cost, status: "ok: delivery charge" }));
     const gap =
       plan.gap === 0
         ? []
-        : [
-            [
-              "",
-              "",
-              "",
-              "",
-              "",
-              "",
-              "",
-              "",
-              "",
-              "",
-              `a cheaper plan could save at most ${plan.gap.toFixed(2)}`,
-            ],
-          ];
+        : [{ ...blank, status: `ok: a cheaper plan could save at most ${plan.gap.toFixed(2)}` }];
     return [...rows, ...charges, ...gap];
   },
 });

@@ -1,6 +1,17 @@
 import { priceChanges } from "../../core/stock/price-changes";
 import { newList, oldList, priceRows } from "../buying-tables";
-import { define } from "../define";
+import { blankRow, define, type ResultColumn } from "../define";
+
+const columns = [
+  { name: "supplier", measure: "text", text: "Who sells it." },
+  { name: "printed", measure: "in", text: "Size printed on the bag." },
+  { name: "colour", measure: "text", text: "Colour." },
+  { name: "bag", measure: "count", text: "Balloons in the bag." },
+  { name: "old price", measure: "money", text: "Price of the bag before; 0 where it is new." },
+  { name: "new price", measure: "money", text: "Price of the bag now; 0 where it is gone." },
+  { name: "change", measure: "share", text: "New over old, less one; format as a percent." },
+  { name: "status", measure: "text", text: "Dearer, cheaper, new or gone." },
+] as const satisfies readonly ResultColumn[];
 
 export const priceChangeRows = define({
   name: "PRICE_CHANGES",
@@ -11,16 +22,7 @@ export const priceChangeRows = define({
   result: {
     kind: "table",
     text: "Only rows that changed.",
-    columns: [
-      { name: "supplier", measure: "text", text: "Who sells it." },
-      { name: "printed", measure: "in", text: "Size printed on the bag." },
-      { name: "colour", measure: "text", text: "Colour." },
-      { name: "bag", measure: "count", text: "Balloons in the bag." },
-      { name: "old price", measure: "money", text: "Price of the bag before; 0 where it is new." },
-      { name: "new price", measure: "money", text: "Price of the bag now; 0 where it is gone." },
-      { name: "change", measure: "share", text: "New over old, less one; format as a percent." },
-      { name: "status", measure: "text", text: "Dearer, cheaper, new or gone." },
-    ],
+    columns,
   },
   source: "Rows matched by supplier, printed size, colour and bag",
   examples: [
@@ -55,16 +57,16 @@ export const priceChangeRows = define({
   ],
   compute: (before, now) => {
     const changes = priceChanges(priceRows(before), priceRows(now));
-    if (changes.length === 0) return [["", 0, "", 0, 0, 0, 0, "no price changed"]];
-    return changes.map((row) => [
-      row.supplier,
-      row.printed,
-      row.colour,
-      row.bag,
-      row.oldPrice,
-      row.newPrice,
-      row.change,
-      row.kind,
-    ]);
+    if (changes.length === 0) return [{ ...blankRow(columns), status: "ok: no price changed" }];
+    return changes.map((row) => ({
+      supplier: row.supplier,
+      printed: row.printed,
+      colour: row.colour,
+      bag: row.bag,
+      "old price": row.oldPrice,
+      "new price": row.newPrice,
+      change: row.change,
+      status: row.kind,
+    }));
   },
 });

@@ -50,13 +50,13 @@ export const stockAfterRows = define({
     },
   ],
   compute: (shelf, need, came) =>
-    stockAfter(stockRows(shelf), needRows(need), boughtRows(came)).map((line) => [
-      line.printed,
-      line.colour,
-      line.before,
-      line.bought,
-      line.used,
-      line.after,
-      line.status,
-    ]),
+    stockAfter(stockRows(shelf), needRows(need), boughtRows(came)).map((line) => ({
+      printed: line.printed,
+      colour: line.colour,
+      before: line.before,
+      bought: line.bought,
+      used: line.used,
+      count: line.after,
+      status: line.status,
+    })),
 });

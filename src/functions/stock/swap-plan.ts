@@ -100,12 +100,8 @@ export const swapPlanRows = define({
         delivery: deliveryRows(terms),
       },
       swaps,
-    ).map((row) => [
-      row.swap === undefined ? "as it is" : `${inches(row.swap.from)} to ${inches(row.swap.to)}`,
-      row.balloons,
-      row.cost,
-      row.work,
-      row.helium,
-      row.status,
-    ]),
+    ).map(({ swap, ...row }) => ({
+      variant: swap === undefined ? "as it is" : `${inches(swap.from)} to ${inches(swap.to)}`,
+      ...row,
+    })),
 });

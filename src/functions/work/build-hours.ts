@@ -16,6 +16,7 @@ export const buildHours = define({
       above: 0,
       max: 10,
       default: 1,
+      zero: "default",
       text: "Your own pace against the usual rate; 2 is twice as fast.",
     },
     { name: "pieces", kind: "count", max: 10000, default: 0, text: "Pieces to rig." },

@@ -104,5 +104,5 @@ export const hardwareItems = define({
         perCluster: recipe["per cluster"],
         ...(recipe.pack !== undefined && { pack: recipe.pack }),
       })),
-    ).map((row) => [row.item, row.unit, row.needed, row.pack, row.packs, row.left, row.status]),
+    ),
 });
