@@ -185,9 +185,7 @@ export const TAKE_DOWN_GUST = practice(
   "m/s",
   "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt",
 );
-/** Share of an arch's width x height that is balloon and catches wind. */
-export const ARCH_SOLIDITY = practice(
-  0.5,
-  "share",
-  "a tube half a metre thick fills at most about half of its outline",
-);
+/** Balloon of the arches and garlands whose thickness nobody typed. */
+export const GARLAND_BALLOON_INCHES = practice(9, "in", "an 11 in balloon sized for clusters, in fours");
+/** Thickness of a pole in its sleeve. */
+export const POLE_THICKNESS = practice(0.05, "m", "a tube of an inch or two under a relaxed sleeve");

@@ -1,4 +1,5 @@
 import { anchorKilograms } from "./care/anchor-kilograms";
+import { anchorPlan } from "./care/anchor-plan";
 import { cautions } from "./care/cautions";
 import { oxygenPercent } from "./care/oxygen-percent";
 import { tetherGrams } from "./care/tether-grams";
@@ -143,6 +144,7 @@ export const catalogue: readonly CatalogueFunction[] = [
   tetherGrams,
   windNewtons,
   anchorKilograms,
+  anchorPlan,
   oxygenPercent,
   cautions,
   metres,

@@ -1,8 +1,8 @@
 import { anchorMass } from "../../core/care/anchor";
 import { cautionLine } from "../../core/care/cautions";
-import { ANCHOR_SAFETY, TAKE_DOWN_GUST } from "../../core/practice";
+import { TAKE_DOWN_GUST } from "../../core/practice";
+import { anchorParams } from "../anchor-params";
 import { define } from "../define";
-import { form, pieceHeight, pieceWidth } from "../wind-params";
 
 export const anchorKilograms = define({
   name: "ANCHOR_KILOGRAMS",
@@ -13,28 +13,16 @@ export const anchorKilograms = define({
     "sandbags for an arch",
     "column outdoors base weight",
     "will it tip over",
+    "how heavy must the base be",
+    "stand falls over",
+    "ballast in wind",
+    "pole with a ball on top",
   ],
-  params: [
-    pieceWidth,
-    pieceHeight,
-    { name: "base_across", kind: "length", above: 0, max: 20, text: "Narrowest width of the base." },
-    { name: "gust", kind: "speed", text: "Strongest gust expected." },
-    form,
-    {
-      name: "safety",
-      kind: "ratio",
-      min: 1,
-      max: 10,
-      default: ANCHOR_SAFETY.value,
-      zero: "default",
-      text: "Safety factor.",
-    },
-    { name: "lift", kind: "mass", default: 0, text: "Net lift of helium in the piece." },
-  ],
-  result: { kind: "value", measure: "kg", text: "Kilograms in the base." },
+  params: anchorParams,
+  result: { kind: "value", measure: "kg", text: "Kilograms in the base; of an arch in both feet together." },
   source:
     "Equilibrium of moments and Coulomb friction on the push of WIND_NEWTONS, times the safety (common practice)",
-  limits: `Level, firm ground. Above a gust of ${TAKE_DOWN_GUST.value} m/s there is no answer: take it down.`,
+  limits: `Level, firm ground. The push acts at half the height of a column or wall, at the middle of a ball, at about 0.6 of the height of an arch, unless centre is given: type it for a piece that stands on something. Above a gust of ${TAKE_DOWN_GUST.value} m/s there is no answer: take it down.`,
   caution: cautionLine("anchor"),
   examples: [
     {
@@ -42,7 +30,22 @@ export const anchorKilograms = define({
       gives: 15.66,
       within: 0.01,
       working: "38.4 N at 1 m over half a base of 0.25 m: 38.4/(9.80665 x 0.25)",
-      source: "equilibrium of moments, M = q Cd A h, m = M/(g b)",
+      source: "equilibrium of moments, M = q cf A h, m = M/(g b/2)",
+    },
+    {
+      args: [1, 1, 0.5, 8, "ball", null, null, null, 2],
+      gives: 18.07,
+      within: 0.01,
+      working: "a ball on a pole of 1.5 m: 40 x 0.47 x 0.785 = 14.77 N at 2 m over 0.25 m: 12.05 kg x 1.5",
+      source: "equilibrium of moments; cf 0.47 of a sphere, from memory",
+    },
+    {
+      args: [5, 2.8, 0.6, 8, "arch"],
+      gives: 173.8,
+      within: 0.2,
+      working:
+        "8.33 m of garland x 0.487 m = 4.06 m2: 194.9 N at 1.749 m over 0.3 m: 115.8 kg x 1.5, half in each foot",
+      source: "length and centroid of a half ellipse; equilibrium of moments",
     },
   ],
   failures: [

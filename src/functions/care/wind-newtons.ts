@@ -1,17 +1,23 @@
 import { cautionLine } from "../../core/care/cautions";
 import { windDrag } from "../../core/care/wind";
 import { define } from "../define";
-import { form, pieceHeight, pieceWidth } from "../wind-params";
+import { centre, form, pieceHeight, pieceWidth, thickness, windSource } from "../wind-params";
 
 export const windNewtons = define({
   name: "WIND_NEWTONS",
   category: "Care",
   text: "Push of the wind on a piece.",
   asks: ["wind force on a column", "how hard does the wind push", "outdoor arch wind"],
-  params: [pieceWidth, pieceHeight, { name: "speed", kind: "speed", text: "Wind speed, as a gust." }, form],
+  params: [
+    pieceWidth,
+    pieceHeight,
+    { name: "speed", kind: "speed", text: 'Wind speed, as a gust; "5 bft" is its upper end.' },
+    form,
+    thickness,
+    centre,
+  ],
   result: { kind: "value", measure: "N", text: "Newtons." },
-  source:
-    "q = 1/2 rho v^2 with 1.25 kg/m3 (EN 1991-1-4) and drag coefficients of the Aeronautical Engineer's Data Book (Matthews)",
+  source: windSource,
   caution: cautionLine("wind"),
   examples: [
     {
@@ -20,6 +26,13 @@ export const windNewtons = define({
       within: 0.01,
       working: "q = 0.625 x 64 = 40 Pa; 40 x 1.2 x 0.4 x 2",
       source: "EN 1991-1-4 air density; drag 1.2 of a long cylinder (Matthews, Fig. 5.13)",
+    },
+    {
+      args: [2, 2, 8, "wall"],
+      gives: 288,
+      within: 0.01,
+      working: "40 Pa x 1.8 x 4 m2",
+      source: "EN 1991-1-4, 7.4.3: 1.8 for signboards",
     },
   ],
   failures: [

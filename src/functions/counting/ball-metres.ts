@@ -3,6 +3,7 @@ import { ballPlacements } from "../../core/geometry/placements";
 import { TIED_BALL_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
+import { standCaution } from "../wind-params";
 
 export const ballMetres = define({
   name: "BALL_METRES",
@@ -18,6 +19,7 @@ export const ballMetres = define({
   source:
     "Best known packings of points on a sphere (Sloane, Hardin and Smith); spacing 0.85 because tied necks pull in (common practice), 1 is the largest it can be",
   limits: "At spacing 1 the balloons only touch, which is an upper bound for a tied ball.",
+  caution: standCaution,
   examples: [
     {
       args: [12, 10, 1],

@@ -3,6 +3,7 @@ import { coverPlacements } from "../../core/geometry/placements";
 import { COVER_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { coreBalloon, coreCount, coreSpacing, outerBalloon, spacing } from "../piece-params";
+import { standCaution } from "../wind-params";
 
 export const countCover = define({
   name: "COUNT_COVER",
@@ -19,6 +20,7 @@ export const countCover = define({
     "An outer balloon rests in the hollow of three touching core balloons; then the best known packings on that radius (Sloane, Hardin and Smith)",
   limits:
     "One layer outside. Light looks take 30, very full ones 50 on a ball of twelve (common practice): choose the spacing.",
+  caution: standCaution,
   examples: [
     {
       args: [12, 10, 11, 1],

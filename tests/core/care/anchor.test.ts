@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { anchorMass, slidingMass, tippingMass } from "../../../src/core/care/anchor";
-import { WIND_FORMS, windDrag } from "../../../src/core/care/wind";
+import { anchoring, anchorMass, slidingMass, tippingMass } from "../../../src/core/care/anchor";
+import { WIND_FORMS, windDrag, windExposure } from "../../../src/core/care/wind";
 
 const lengths = fc.double({ min: 0.1, max: 10, noNaN: true });
 const gusts = fc.double({ min: 0.1, max: 9.9, noNaN: true });
@@ -26,9 +26,10 @@ describe("anchor", () => {
   it("balances moments and friction", () => {
     fc.assert(
       fc.property(lengths, lengths, lengths, gusts, forms, (width, height, base, gust, form) => {
+        fc.pre(form !== "pole and ball" || height >= width);
         const weight = anchorMass(width, height, base, gust, form, 1) * 9.80665;
         const push = windDrag(width, height, gust, form);
-        const lever = (form === "arch" ? 2 / Math.PI : 0.5) * height;
+        const lever = windExposure(width, height, form).centre;
         expect((weight * base) / 2).toBeGreaterThanOrEqual(push * lever * (1 - 1e-12));
         expect(weight * 0.4).toBeGreaterThanOrEqual(push * (1 - 1e-12));
         const tight = Math.min((weight * base) / 2 / (push * lever), (weight * 0.4) / push);
@@ -40,6 +41,7 @@ describe("anchor", () => {
   it("grows with gust, height, safety and lift, and falls with a wider base", () => {
     fc.assert(
       fc.property(lengths, lengths, lengths, gusts, forms, (width, height, base, gust, form) => {
+        fc.pre(form !== "pole and ball" || height >= width);
         const mass = anchorMass(width, height, base, gust, form);
         expect(anchorMass(width, height, base, gust * 1.005, form)).toBeGreaterThan(mass);
         expect(anchorMass(width, height, base, gust, form, 1.6)).toBeGreaterThan(mass);
@@ -48,6 +50,29 @@ describe("anchor", () => {
         expect(anchorMass(width, height, base, gust, form, 1.5, 0.2) - mass).toBeCloseTo(0.3, 9);
       }),
     );
+  });
+
+  // By hand: q = 40 Pa, F = 40 x 0.47 x pi/4 = 14.77 N.
+  it("holds a ball of 1 m on a pole of 1.5 m with 18.1 kg, on the ground with 5.65 kg", () => {
+    expect(anchorMass(1, 1, 0.5, 8, "ball", 1.5, 0, undefined, 2)).toBeCloseTo(18.07, 2);
+    // On the ground it slides first: 14.77/(0.4 g) x 1.5.
+    expect(anchorMass(1, 1, 0.5, 8, "ball")).toBeCloseTo(5.65, 2);
+    // The pole's own 0.075 m2 at 0.75 m adds 40 x 1.2 x 0.075 x 0.75/(g 0.25) x 1.5 = 1.65 kg.
+    expect(anchorMass(1, 2.5, 0.5, 8, "pole and ball")).toBeCloseTo(18.07 + 1.65, 1);
+  });
+
+  // By hand: 8.333 m of half ellipse x 0.487 m, 40 Pa x 1.2, base 0.6 m, safety 1.5; its middle by Pappus from the
+  // published surface of the oblate spheroid that it sweeps, 2 pi b^2 (1 + (1 - e^2)/e artanh e): 1.749 m.
+  it("holds an arch of 5 x 2.8 m with about 174 kg, half of it in each foot", () => {
+    const [a, b] = [2.5, 2.8];
+    const e = Math.sqrt(1 - (a / b) ** 2);
+    const middle = (b * b * (1 + ((1 - e * e) / e) * Math.atanh(e))) / 8.3325;
+    const { tipping, feet, centre, push } = anchoring(5, 2.8, 0.6, 8, "arch");
+    expect(centre).toBeCloseTo(middle, 3);
+    expect(Math.abs(push - 48 * 8.3325 * 0.4872)).toBeLessThan(0.1);
+    expect(Math.abs(tipping - (1.5 * 48 * 8.3325 * 0.4872 * middle) / (9.80665 * 0.3))).toBeLessThan(0.1);
+    expect(feet).toBe(2);
+    expect(anchoring(1, 2, 0.6, 8).feet).toBe(1);
   });
 
   it("answers #N/A above the take-down gust", () => {

@@ -262,11 +262,11 @@ const windRows = [
     "Matthews, fig. 5.13",
   ),
   row(
-    "drag coefficient of a square plate",
-    windExposure(2, 1, "wall").coefficient,
-    1.17,
+    "force coefficient of a signboard",
+    windExposure(2, 2, "wall").coefficient,
+    1.8,
     1e-12,
-    "Matthews, fig. 5.13",
+    "EN 1991-1-4, 7.4.3",
   ),
 ];
 

@@ -1,0 +1,24 @@
+import { ANCHOR_SAFETY } from "../core/practice";
+import type { Param } from "./param";
+import { centre, form, pieceHeight, pieceWidth, thickness } from "./wind-params";
+
+/** Parameters of the functions that size ballast, each said once. */
+export const anchorParams = [
+  pieceWidth,
+  pieceHeight,
+  { name: "base_across", kind: "length", above: 0, max: 20, text: "Narrowest width of the base." },
+  { name: "gust", kind: "speed", text: 'Strongest gust expected, also as "5 bft".' },
+  form,
+  {
+    name: "safety",
+    kind: "ratio",
+    min: 1,
+    max: 10,
+    default: ANCHOR_SAFETY.value,
+    zero: "default",
+    text: "Safety factor.",
+  },
+  { name: "lift", kind: "mass", default: 0, text: "Net lift of helium in the piece." },
+  thickness,
+  centre,
+] as const satisfies readonly Param[];
