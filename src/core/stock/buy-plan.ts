@@ -5,9 +5,9 @@ import { sum } from "../numeric/sums";
 import { lookAlikes, lookAlikesAmong, nameKey } from "../palette/names";
 import { grouped } from "./grouped";
 import { itemKey, sizeKey, type Item } from "./item";
-import type { Wanted } from "./item-covers";
+import type { SupplierTerms, Wanted } from "../buying/purchase";
 import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
-import { chooseSuppliers, type SupplierTerms } from "./supplier-choice";
+import { chooseSuppliers } from "../buying/choose-suppliers";
 
 /** Balloons needed, spares included. */
 export interface NeedRow extends Item {
@@ -79,6 +79,9 @@ export interface BuyPlan {
  * Source: ours, enough for a sheet that weighs a few events.
  */
 export const MOST_KEPT = 8;
+/** Steps that the search for the cheapest purchase takes at most: two to three seconds. Source: ours, what a sheet can wait. */
+export const PURCHASE_STEPS = 4e8;
+
 const suppliersChosen = remembered(chooseSuppliers, MOST_KEPT);
 
 /** An item on its way through the plan. */
@@ -102,6 +105,7 @@ interface Wish {
  * @param priceList offers, see `readPriceList`
  * @param stock balloons at hand, rows of one item are added up
  * @param delivery terms of suppliers; a supplier without a row delivers free of charge
+ * @param mostSteps steps of the search, see `chooseSuppliers`; what they do not prove is stated as the gap
  * @returns lines in the order of needs, none lost
  * @throws `#VALUE!` naming the row, see `readPriceList`; for a second delivery row of a supplier, or one whose supplier
  * looks like another on the price list
@@ -111,6 +115,7 @@ export function buyPlan(
   priceList: readonly PriceRow[],
   stock: readonly StockRow[] = [],
   delivery: readonly DeliveryRow[] = [],
+  mostSteps = PURCHASE_STEPS,
 ): BuyPlan {
   const listings = readPriceList(priceList);
   const suppliers = [...grouped(listings, (listing) => listing.supplierKey)].map(([key, [first]]) => ({
@@ -130,6 +135,7 @@ export function buyPlan(
       })),
     })),
     readTerms(delivery, suppliers),
+    mostSteps,
   );
   const bags = new Map(wanted.map(({ key }, place) => [key, choice.bags[place] ?? []]));
   const remarks = priceRemarks(listings);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { TopUps } from "../../../src/core/stock/top-up";
+import { TopUps } from "../../../src/core/buying/top-ups";
 
 describe("TopUps", () => {
   it("finds the least sum at or above an amount, by brute force", () => {

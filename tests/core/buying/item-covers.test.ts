@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ItemCovers, type Offer } from "../../../src/core/stock/item-covers";
+import { coverOptions } from "../../../src/core/buying/cover-options";
+import { ItemCovers } from "../../../src/core/buying/item-covers";
+import type { Offer } from "../../../src/core/buying/purchase";
 
 /** Cheapest price that covers the need, by trying every number of bags of every offer. */
 function cheapest(need: number, offers: readonly Offer[]): number {
@@ -67,7 +69,7 @@ describe("ItemCovers", () => {
     expect(covers.best(() => Infinity).price).toBe(Infinity);
   });
 
-  it("lists the cheapest way to cover for every spending at watched suppliers, within the slack", () => {
+  it("lists the cheapest way to cover for every value of goods at active suppliers, within the slack", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 25 }),
@@ -75,26 +77,26 @@ describe("ItemCovers", () => {
         fc.array(fc.boolean(), { minLength: 3, maxLength: 3 }),
         fc.array(fc.constantFrom(0, 0.25, 0.5, 1), { minLength: 3, maxLength: 3 }),
         fc.integer({ min: 0, max: 300 }),
-        (need, offers, isWatched, factors, slack) => {
-          const watched = isWatched.flatMap((is, supplier) => (is ? [supplier] : []));
+        (need, offers, isActive, factors, slack) => {
+          const active = isActive.flatMap((is, supplier) => (is ? [supplier] : []));
           const reduced = (listed: Offer): number => listed.price * (factors[listed.supplier] ?? 1);
-          const options = new ItemCovers({ need, offers }).options(
+          const options = coverOptions(new ItemCovers({ need, offers }), {
             reduced,
-            (supplier) => watched.indexOf(supplier),
-            watched.length,
+            placeOf: (supplier) => active.indexOf(supplier),
+            places: active.length,
             slack,
-            () => true,
-          );
+            step: () => true,
+          });
           const all = coversOf(need, offers).map((bags) => {
             const sum = (of: (listed: Offer) => number): number =>
               offers.reduce((total, listed, i) => total + of(listed) * (bags[i] ?? 0), 0);
             return {
-              spent: watched.map((supplier) => sum((one) => (one.supplier === supplier ? one.price : 0))),
+              goods: active.map((supplier) => sum((one) => (one.supplier === supplier ? one.price : 0))),
               cost: sum(reduced),
             };
           });
           const least = Math.min(...all.map(({ cost }) => cost));
-          for (const { spent, paid, excess, chain } of options ?? []) {
+          for (const { goods, paid, excess, chain } of options ?? []) {
             const bags = offers.map(() => 0);
             for (let link = chain; link; link = link.before)
               bags[link.offer] = (bags[link.offer] ?? 0) + link.bags;
@@ -102,15 +104,15 @@ describe("ItemCovers", () => {
               offers.reduce((total, listed, i) => total + of(listed) * (bags[i] ?? 0), 0);
             expect(sum((listed) => listed.pieces)).toBeGreaterThanOrEqual(need);
             expect(sum((listed) => listed.price)).toBe(paid);
-            expect(spent).toEqual(
-              watched.map((supplier) => sum((one) => (one.supplier === supplier ? one.price : 0))),
+            expect(goods).toEqual(
+              active.map((supplier) => sum((one) => (one.supplier === supplier ? one.price : 0))),
             );
             expect(sum(reduced) - least).toBeCloseTo(excess, 6);
             expect(excess).toBeLessThanOrEqual(slack + 1e-9);
           }
-          for (const { spent, cost } of all) {
+          for (const { goods, cost } of all) {
             if (cost - least > slack) continue;
-            const option = options?.find((one) => one.spent.join() === spent.join());
+            const option = options?.find((one) => one.goods.join() === goods.join());
             expect(option?.excess).toBeLessThanOrEqual(cost - least + 1e-9);
           }
         },
@@ -122,25 +124,10 @@ describe("ItemCovers", () => {
     const offers = [{ supplier: 0, pieces: 5, price: 7 }];
     const covers = new ItemCovers({ need: 50, offers });
     let left = 3;
-    const isGoing = (): boolean => (left -= 1) >= 0;
-    expect(
-      covers.options(
-        ({ price }) => price,
-        () => 0,
-        1,
-        100,
-        isGoing,
-      ),
-    ).toBeUndefined();
-    expect(
-      covers.options(
-        ({ price }) => price,
-        () => 0,
-        1,
-        100,
-        () => true,
-      ),
-    ).toHaveLength(1);
+    const optionsOf = (step: () => boolean) =>
+      coverOptions(covers, { reduced: ({ price }) => price, placeOf: () => 0, places: 1, slack: 100, step });
+    expect(optionsOf(() => (left -= 1) >= 0)).toBeUndefined();
+    expect(optionsOf(() => true)).toHaveLength(1);
   });
 
   /** Prices by set of suppliers, each set planned by itself. */

@@ -1,4 +1,4 @@
-import { greatestCommonDivisor } from "./bag-plan";
+import { greatestCommonDivisor } from "../numeric/divisors";
 
 /** Bags bought only to reach a sum: how many of each price, and what they come to. */
 export interface TopUp {

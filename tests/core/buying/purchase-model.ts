@@ -1,6 +1,6 @@
 import loadHighs from "highs";
-import type { Offer, Wanted } from "../../../src/core/stock/item-covers";
-import type { SupplierTerms } from "../../../src/core/stock/supplier-choice";
+import type { Offer, Wanted } from "../../../src/core/buying/purchase";
+import type { SupplierTerms } from "../../../src/core/buying/purchase";
 
 /** A purchase to plan, in cents so that numbers stay small for a solver in floating point. */
 export interface Purchase {
