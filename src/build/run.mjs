@@ -10,8 +10,24 @@ const vitest = (args, options) => run(process.execPath, [tool("vitest/vitest.mjs
 // npm runs in the project's folder; a person means files in the folder they typed the command in.
 const asTyped = (args) =>
   args.map((argument) =>
-    argument.startsWith("--") ? argument : resolve(process.env.INIT_CWD ?? process.cwd(), argument),
+    argument.startsWith("--") || argument === "-h"
+      ? argument
+      : resolve(process.env.INIT_CWD ?? process.cwd(), argument),
   );
+
+// Without "--" npm takes an option for its own and does not hand it on.
+const takenByNpm = (option) =>
+  process.env[`npm_config_${option.slice(2).replaceAll("-", "_")}`] === "true" && !rest.includes(option);
+
+function refuseTaken(options) {
+  const taken = options.filter(takenByNpm);
+  if (taken.length === 0) return;
+  const quoted = rest.map((argument) => (/\s/.test(argument) ? `"${argument}"` : argument));
+  say(
+    `npm took ${taken.join(" and ")} for itself; type: npm run ${[command, "--", ...quoted, ...taken].join(" ")}`,
+  );
+  process.exit(2);
+}
 
 const commands = {
   start() {
@@ -20,10 +36,12 @@ const commands = {
     node("start", rest);
   },
   recalc() {
+    refuseTaken(["--json", "--each"]);
     ensureBuilt(["node"]);
     node("recalc", asTyped(rest));
   },
   share() {
+    refuseTaken(["--put-back"]);
     ensureBuilt(["node"]);
     node("share", asTyped(rest));
   },

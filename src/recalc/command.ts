@@ -1,81 +1,32 @@
-import { readFileSync } from "node:fs";
 import { engineFunctions } from "../sheet/catalogue-functions";
-import type { CellPlace } from "../sheet/engine";
-import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalculate";
+import { recalculateWorkbook } from "../sheet/recalculate";
 import { catalogue } from "../functions/catalogue";
-import { cellAddress } from "../formula/address";
-import type { CellValue } from "../workbook/model";
-import { EXIT, exitCodeOf, fileRequest, type FileRequest } from "./file-command";
+import {
+  asksHelp,
+  type CommandLine,
+  commandLine,
+  EXIT,
+  exitCodeOf,
+  failureText,
+  fileRequest,
+  readInput,
+} from "./file-command";
+import { CommandError } from "./file-fault";
+import { areInputs, checkApart, inputFiles } from "./recalc-inputs";
+import { jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
 import { writeWhole } from "./write-file";
 
-const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json]";
-const MOST_LISTED = 20;
+const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json], or more files or a folder with --each";
+const HELP = `${USAGE}
 
-function placeText(names: readonly string[], { sheet, row, column }: CellPlace): string {
-  return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
-}
+IN.xlsx    the workbook to recalculate; it is never written, moved or removed
+OUT.xlsx   where the result goes, else "IN (recalculated).xlsx"; what is there already is kept beside it
+--each     every file named is to be recalculated; so it is with a folder, or more than two files
+--json     the outcome for programs (npm run --silent recalc -- ... leaves out the lines of npm)
 
-function valueText(value: CellValue): string {
-  if (value === null) return "empty";
-  if (typeof value === "object") return value.error;
-  return typeof value === "string"
-    ? `"${value.length > 60 ? `${value.slice(0, 60)}…` : value}"`
-    : String(value);
-}
-
-function listed(lines: readonly string[]): string {
-  const more = lines.length - MOST_LISTED;
-  return [...lines.slice(0, MOST_LISTED), ...(more > 0 ? [`and ${more} more`] : [])]
-    .map((line) => `  ${line}\n`)
-    .join("");
-}
-
-/** The outcome for a person. */
-function summary(result: RecalculatedWorkbook, output: string, previous: string | undefined): string {
-  const { changes, uncomputed, failing, sheetNames: names } = result;
-  const parts = [
-    `${changes.length} cells changed, written to ${output}\n`,
-    previous === undefined ? "" : `the file that was there is now ${previous}\n`,
-    listed(
-      changes.map(
-        (change) => `${placeText(names, change)}: ${valueText(change.before)} -> ${valueText(change.value)}`,
-      ),
-    ),
-  ];
-  if (failing.length > 0) {
-    parts.push(`${failing.length} cells with an error of their own:\n`);
-    parts.push(
-      listed(
-        failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence ?? ""}`),
-      ),
-    );
-  }
-  if (uncomputed.length > 0) {
-    parts.push(`${uncomputed.length} cells could not be computed and keep their stored value:\n`);
-    parts.push(listed(uncomputed.map((cell) => `${placeText(names, cell)}: ${cell.why}`)));
-  }
-  return parts.join("");
-}
-
-/** The outcome for programs. */
-function jsonSummary(result: RecalculatedWorkbook, output: string, previous: string | undefined): string {
-  const at = (cell: CellPlace): string => placeText(result.sheetNames, cell);
-  return `${JSON.stringify(
-    {
-      output,
-      previous: previous ?? null,
-      changed: result.changes.map((cell) => ({ cell: at(cell), before: cell.before, value: cell.value })),
-      failing: result.failing.map((cell) => ({
-        cell: at(cell),
-        value: cell.value,
-        sentence: cell.sentence ?? "",
-      })),
-      uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
-    },
-    null,
-    2,
-  )}\n`;
-}
+The exit code is 0, or 1 where cells could not be computed, or 2 where a file could not be recalculated.
+`;
+const FAILING = "could not recalculate";
 
 function progressLine(): (share: number) => void {
   let last = -1;
@@ -90,18 +41,69 @@ function progressLine(): (share: number) => void {
   };
 }
 
-async function recalculateFile({ input, output, options }: FileRequest): Promise<number> {
-  const bytes = new Uint8Array(readFileSync(input));
+async function recalculateFile(
+  input: string,
+  output: string | undefined,
+  inputs: readonly string[],
+): Promise<RecalculatedFile> {
+  const request = fileRequest(input, output, "recalculated");
+  checkApart(request.output, inputs);
+  const { bytes, mode } = readInput(input);
   const result = await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() });
-  const previous = writeWhole(output, result.bytes);
-  process.stdout.write((options.has("--json") ? jsonSummary : summary)(result, output, previous));
+  return { input, output: request.output, previous: writeWhole(request.output, result.bytes, mode), result };
+}
+
+function exitCode({ result }: RecalculatedFile): number {
   return result.uncomputed.length > 0 ? EXIT.someLeft : EXIT.done;
+}
+
+function print(outcome: unknown): void {
+  process.stdout.write(`${JSON.stringify(outcome, null, 2)}\n`);
+}
+
+async function recalculateOne(line: CommandLine): Promise<number> {
+  const [input, output] = line.files;
+  if (input === undefined) throw new CommandError(USAGE);
+  const file = await recalculateFile(input, output, [input]);
+  if (line.options.has("--json")) print(jsonOutcome(file));
+  else process.stdout.write(summary(file));
+  return exitCode(file);
+}
+
+// One file that fails never costs the others.
+async function recalculateEach(line: CommandLine): Promise<number> {
+  const inputs = inputFiles(line.files);
+  const outcomes: unknown[] = [];
+  let worst: number = EXIT.done;
+  for (const input of inputs) {
+    try {
+      const file = await recalculateFile(input, undefined, inputs);
+      worst = Math.max(worst, exitCode(file));
+      if (line.options.has("--json")) outcomes.push({ input, ...jsonOutcome(file) });
+      else process.stdout.write(summary(file));
+    } catch (error) {
+      const sentence = failureText(error, FAILING);
+      worst = EXIT.failed;
+      outcomes.push({ input, error: sentence });
+      process.stderr.write(`${input}: ${sentence}\n`);
+    }
+  }
+  if (line.options.has("--json")) print(outcomes);
+  return worst;
+}
+
+function recalculate(line: CommandLine): Promise<number> | number {
+  if (asksHelp(line)) {
+    process.stdout.write(HELP);
+    return EXIT.done;
+  }
+  const isEach = line.files.length > 0 && (line.options.has("--each") || areInputs(line.files));
+  return (isEach ? recalculateEach : recalculateOne)(line);
 }
 
 const args = process.argv.slice(2);
 
-// Exit code 0, 1 where cells could not be computed, 2 where it could not run.
 process.exitCode = await exitCodeOf(
-  () => recalculateFile(fileRequest(args, USAGE, () => "recalculated", ["--json"])),
-  "could not recalculate",
+  () => recalculate(commandLine(args, USAGE, ["--json", "--each"])),
+  FAILING,
 );

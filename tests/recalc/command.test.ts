@@ -1,4 +1,16 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import {
+  chmodSync,
+  existsSync,
+  linkSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
@@ -173,7 +185,7 @@ describe("what the command says", TIMEOUT, () => {
 
   it.each([
     [[], /^usage: /],
-    [["a.xlsx", "b.xlsx", "c.xlsx"], /^usage: /],
+    [["--each"], /^usage: /],
     [["a.xlsx", "--fast"], /^the option --fast is not known; usage: /],
   ])("is 2 and its usage for %j", async (args, sentence) => {
     const run = await recalc(args);
@@ -207,15 +219,121 @@ describe("what the command says", TIMEOUT, () => {
   it("names the former OUT, which is kept", async () => {
     const input = place();
     const output = join(input, "..", "out.xlsx");
-    const previous = join(input, "..", "out (previous).xlsx");
     writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
     writeFileSync(output, "old");
     const run = await recalc([input, output, "--json"]);
     expect(run.code).toBe(0);
-    expect(JSON.parse(run.stdout)).toMatchObject({ output, previous });
-    expect(readFileSync(previous, "utf8")).toBe("old");
+    const outcome = JSON.parse(run.stdout) as { readonly output: string; readonly previous: string };
+    expect(outcome.output).toBe(output);
+    expect(outcome.previous).toMatch(/out \(previous [-\d. ]+\)\.xlsx$/);
+    expect(readFileSync(outcome.previous, "utf8")).toBe("old");
     expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(2);
   });
+});
+
+describe("the input", TIMEOUT, () => {
+  const bytes = tinyWorkbook({ rows: '<row r="1"><c r="A1"><f>1+1</f><v>0</v></c></row>' });
+
+  it("stays, whatever it is called, and so does every file that was there", async () => {
+    const input = place("q (previous).xlsx");
+    const at = (name: string): string => join(input, "..", name);
+    writeFileSync(input, bytes);
+    writeFileSync(at("q.xlsx"), "first");
+    for (const turn of [1, 2]) {
+      expect((await recalc([input, at("q.xlsx")])).code).toBe(0);
+      expect(isSame(read(input), bytes)).toBe(true);
+      expect(readdirSync(at("."))).toHaveLength(2 + turn);
+    }
+    const texts = readdirSync(at(".")).map((name) => readFileSync(at(name), "utf8"));
+    expect(texts).toContain("first");
+  });
+
+  it.runIf(process.platform !== "win32").each([
+    ["hard", linkSync, /must be another file/],
+    ["symbolic", symlinkSync, /must be another file/],
+  ] as const)("is not written through a %s link", async (_kind, link, sentence) => {
+    const input = place();
+    const output = join(input, "..", "out.xlsx");
+    writeFileSync(input, bytes);
+    link(input, output);
+    const run = await recalc([input, output]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toMatch(sentence);
+    expect(isSame(read(input), bytes)).toBe(true);
+    expect(readdirSync(join(input, "..")).sort()).toEqual(["in.xlsx", "out.xlsx"]);
+  });
+
+  it.runIf(process.platform !== "win32")("gives its permissions to the result", async () => {
+    const input = place();
+    writeFileSync(input, bytes);
+    chmodSync(input, 0o640);
+    expect((await recalc([input])).code).toBe(0);
+    expect(statSync(join(input, "..", "in (recalculated).xlsx")).mode & 0o777).toBe(0o640);
+  });
+
+  it("is refused in a sentence that names it where it is a folder without workbooks", async () => {
+    const folder = join(place(), "..");
+    const run = await recalc([folder]);
+    expect([run.code, run.stderr]).toEqual([
+      2,
+      `there is no workbook to recalculate in the folder ${folder}\n`,
+    ]);
+  });
+});
+
+describe("several files", TIMEOUT, () => {
+  const workbook = (formula: string): Uint8Array =>
+    tinyWorkbook({ rows: `<row r="1"><c r="A1"><f>${formula}</f><v>0</v></c></row>` });
+
+  it("are recalculated each, and one that cannot be opened costs no other", async () => {
+    const first = place("b.xlsx");
+    const at = (name: string): string => join(first, "..", name);
+    writeFileSync(first, workbook("1+1"));
+    writeFileSync(at("c.xlsx"), workbook("2+2"));
+    writeFileSync(at("a.xlsx"), "no workbook \0");
+    for (const name of ["~$b.xlsx", "d (recalculated).xlsx", "list.txt"])
+      writeFileSync(at(name), "left alone");
+    const run = await recalc([at("."), "--json"]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toBe(`${at("a.xlsx")}: the file is not an .xlsx workbook\n`);
+    expect(JSON.parse(run.stdout)).toMatchObject([
+      { input: at("a.xlsx"), error: "the file is not an .xlsx workbook" },
+      { input: at("b.xlsx"), output: at("b (recalculated).xlsx"), changed: [{ value: 2 }] },
+      { input: at("c.xlsx"), output: at("c (recalculated).xlsx"), changed: [{ value: 4 }] },
+    ]);
+    expect(readdirSync(at(".")).filter((name) => name.startsWith("d") || name.startsWith("~"))).toHaveLength(
+      2,
+    );
+  });
+
+  it("never take the place of another input", async () => {
+    const first = place("b.xlsx");
+    const second = join(first, "..", "b (recalculated).xlsx");
+    writeFileSync(first, workbook("1+1"));
+    writeFileSync(second, workbook("2+2"));
+    const run = await recalc(["--each", first, second]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain(`${second} is itself to be recalculated, so nothing is written there`);
+    expect(isSame(read(second), workbook("2+2"))).toBe(true);
+  });
+});
+
+it.each(["--help", "-h"])("says with %s what it does", async (option) => {
+  const run = await recalc([option]);
+  expect([run.code, run.stderr]).toEqual([0, ""]);
+  expect(run.stdout).toMatch(/^usage: npm run recalc[^]*OUT\.xlsx[^]*--each[^]*exit code/);
+});
+
+it.each([
+  ["recalc", "json"],
+  ["share", "put_back"],
+])("says what to type where npm took an option of %s for itself", (command, option) => {
+  const { status, stderr } = spawnSync(process.execPath, ["src/build/run.mjs", command, "my list.xlsx"], {
+    encoding: "utf8",
+    env: { ...process.env, [`npm_config_${option}`]: "true" },
+  });
+  expect(status).toBe(2);
+  expect(stderr).toContain(`type: npm run ${command} -- "my list.xlsx" --${option.replace("_", "-")}\n`);
 });
 
 describe("text that looks like a formula", TIMEOUT, () => {
@@ -324,10 +442,14 @@ describe("killed half way", TIMEOUT, () => {
       expect(isSame(read(input), bytes)).toBe(true);
       const now = read(output);
       expect(isSame(now, former) || isSame(now, finished)).toBe(true);
-      if (isSame(now, finished))
-        expect(isSame(read(join(input, "..", "out (previous).xlsx")), former)).toBe(true);
+      if (!isSame(now, finished)) continue;
+      const kept = readdirSync(join(input, "..")).filter((name) => name.startsWith("out (previous"));
+      expect(kept.some((name) => isSame(read(join(input, "..", name)), former))).toBe(true);
     }
     expect(killed).toBeGreaterThan(4);
+    // What a kill left half written is gone after the next run.
+    expect((await recalc([input, output])).code).toBe(0);
+    expect(readdirSync(join(input, "..")).filter((name) => name.endsWith(".part"))).toEqual([]);
   });
 });
 

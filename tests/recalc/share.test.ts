@@ -35,11 +35,17 @@ it("makes a partner copy without our functions and puts them back exactly", () =
   expect(formulas(back)).toEqual(formulas(sample));
 });
 
+it("says what it does", () => {
+  const { status, stdout } = share("--help");
+  expect(status).toBe(0);
+  expect(stdout).toMatch(/^usage: npm run share[^]*--put-back/);
+});
+
 it.each([
   [[], /^usage: npm run share/],
   [[sample, sample], /must be another file/],
   [[sample, "out.xlsx", "--force"], /--force is not known/],
-  [["missing.xlsx", "out.xlsx"], /there is no such file/],
+  [["missing.xlsx", "out.xlsx"], /^there is no file missing\.xlsx$/m],
 ] as const)("says why it cannot: %j", (args, sentence) => {
   const result = share(...args);
   expect(result.status).toBe(2);

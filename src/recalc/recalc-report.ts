@@ -1,0 +1,86 @@
+import type { CellPlace } from "../sheet/engine";
+import type { RecalculatedWorkbook } from "../sheet/recalculate";
+import { cellAddress } from "../formula/address";
+import type { CellValue } from "../workbook/model";
+
+/** What became of one file. */
+export interface RecalculatedFile {
+  readonly input: string;
+  readonly output: string;
+  /** Where the file went that was at `output` before. */
+  readonly previous: string | undefined;
+  readonly result: RecalculatedWorkbook;
+}
+
+const MOST_LISTED = 20;
+
+function placeText(names: readonly string[], { sheet, row, column }: CellPlace): string {
+  return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
+}
+
+function valueText(value: CellValue): string {
+  if (value === null) return "empty";
+  if (typeof value === "object") return value.error;
+  return typeof value === "string"
+    ? `"${value.length > 60 ? `${value.slice(0, 60)}…` : value}"`
+    : String(value);
+}
+
+/** A heading with its lines, as many as a person reads; nothing where there are none. */
+function section(heading: string, lines: readonly string[]): string {
+  if (lines.length === 0) return "";
+  const more = lines.length - MOST_LISTED;
+  return [
+    heading,
+    ...lines.slice(0, MOST_LISTED).map((line) => `  ${line}`),
+    ...(more > 0 ? [`  and ${more} more`] : []),
+  ]
+    .map((line) => `${line}\n`)
+    .join("");
+}
+
+/** The outcome for a person. */
+export function summary({ result, output, previous }: RecalculatedFile): string {
+  const { changes, uncomputed, failing, sheetNames: names } = result;
+  const written = [
+    `${changes.length} cells changed, written to ${output}`,
+    ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
+  ].join("\n");
+  return [
+    changes.length === 0 ? `${written}\n` : "",
+    section(
+      written,
+      changes.map(
+        (change) => `${placeText(names, change)}: ${valueText(change.before)} -> ${valueText(change.value)}`,
+      ),
+    ),
+    section(
+      `${failing.length} cells with an error of their own:`,
+      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence ?? ""}`),
+    ),
+    section(
+      `${uncomputed.length} cells could not be computed and keep their stored value:`,
+      uncomputed.map((cell) => `${placeText(names, cell)}: ${cell.why}`),
+    ),
+  ].join("");
+}
+
+/** The outcome for programs. */
+export function jsonOutcome({
+  result,
+  output,
+  previous,
+}: RecalculatedFile): Readonly<Record<string, unknown>> {
+  const at = (cell: CellPlace): string => placeText(result.sheetNames, cell);
+  return {
+    output,
+    previous: previous ?? null,
+    changed: result.changes.map((cell) => ({ cell: at(cell), before: cell.before, value: cell.value })),
+    failing: result.failing.map((cell) => ({
+      cell: at(cell),
+      value: cell.value,
+      sentence: cell.sentence ?? "",
+    })),
+    uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
+  };
+}
