@@ -24,6 +24,8 @@ export interface WorkbookCell {
   readonly column: number;
   readonly value: CellValue;
   readonly formula?: CellFormula;
+  /** Set where the file marks the cell as filled by another cell's array formula. */
+  readonly isFilled?: true;
   /** Index into `WorkbookModel.styles`. */
   readonly style: number;
 }

@@ -100,6 +100,17 @@ export class WorkbookPackage {
     return this.parts.has(name.toLowerCase());
   }
 
+  /** Whether both packages hold a part in the same bytes, as far as that can be told without inflating it. */
+  hasSame(name: string, other: WorkbookPackage): boolean {
+    const [one, two] = [this, other].map(({ parts }) => parts.get(name.toLowerCase())?.entry);
+    if (one === undefined || two === undefined) return false;
+    if (one.crc !== two.crc || one.size !== two.size || one.isDeflated !== two.isDeflated) return false;
+    const { length } = one.compressed;
+    if (length !== two.compressed.length) return false;
+    for (let i = 0; i < length; i++) if (one.compressed[i] !== two.compressed[i]) return false;
+    return true;
+  }
+
   /** Content of a part. Throws WorkbookError where it is missing or damaged. */
   read(name: string): Uint8Array {
     const part = this.parts.get(name.toLowerCase());

@@ -1,12 +1,6 @@
-import {
-  cellAddress,
-  type CellPosition,
-  type CellRange,
-  contains,
-  parseRange,
-  rangeAddress,
-} from "../formula/address";
+import { cellAddress, type CellPosition, type CellRange, parseRange, rangeAddress } from "../formula/address";
 import { checkContent, formulaMarkup, storedError, valueMarkup } from "./cell-markup";
+import { FilledRanges } from "./filled-ranges";
 import { ensureDynamicMark } from "./metadata";
 import {
   type CellChange,
@@ -80,11 +74,9 @@ class SheetPatch {
   /** Whether a formula came, went or became of another kind, so that the calculation chain no longer fits. */
   movesFormulas = false;
   private readonly found: XmlEdit[] = [];
-  private readonly arrays: readonly CellRange[];
-  private arraysOfRow: { readonly row: number; readonly arrays: readonly CellRange[] } = {
-    row: -1,
-    arrays: [],
-  };
+  /** What array formulas fill before and after the changes. */
+  private readonly filledBefore: FilledRanges;
+  private readonly filled: FilledRanges;
   /** Shared formulas whose first cell loses them. */
   private readonly orphans = new Set<string>();
   private readonly columnStyles: { readonly first: number; readonly last: number; readonly style: string }[] =
@@ -106,9 +98,8 @@ class SheetPatch {
     const fresh = [...changes.values()].flatMap((row) =>
       [...row.values()].map((change) => nextOf(undefined, change)),
     );
-    this.arrays = [...known, ...fresh].flatMap(({ formula }) =>
-      formula?.range === undefined ? [] : [formula.range],
-    );
+    this.filledBefore = new FilledRanges(rangesOf(sheet.cells));
+    this.filled = new FilledRanges(rangesOf([...known, ...fresh]));
   }
 
   edits(): readonly XmlEdit[] {
@@ -182,18 +173,22 @@ class SheetPatch {
     const style =
       change?.numberFormat === undefined ? current.style : this.styleWith(current.style, change.numberFormat);
     const changesStyle = style !== current.style;
-    if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle) return;
+    const isLeft = current.isFilled === true && this.isLeft(cell);
+    if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
     this.noteFormula(current.formula, next.formula);
+    this.movesFormulas ||= isLeft;
 
     // A text constant is kept in another way than the text that a formula gives.
-    const swapsKind = (current.formula === undefined) !== (next.formula === undefined);
+    const swapsKind = isLeft || (current.formula === undefined) !== (next.formula === undefined);
     const writesValue = changesValue || (swapsKind && typeof next.value === "string");
     const attributes: Record<string, string | null> = changesStyle ? { s: String(style) } : {};
     const content: string[] = [];
     if (changesFormula) {
       attributes["cm"] = next.formula?.kind === "dynamic" ? String(this.dynamicMark()) : null;
       content.push(formulaMarkup(cell.element, cell, next.formula));
-    } else if (cell.formula !== undefined) content.push(this.keptFormula(cell, cell.formula, next, isOrphan));
+    } else if (cell.formula !== undefined && !isLeft) {
+      content.push(this.keptFormula(cell, cell.formula, next, isOrphan));
+    }
     if (writesValue) {
       const isResult = next.formula !== undefined || this.isInArray(cell);
       const { type, markup } = valueMarkup(cell.element, next.value, isResult);
@@ -297,10 +292,12 @@ class SheetPatch {
   }
 
   private isInArray({ row, column }: CellPosition): boolean {
-    if (this.arraysOfRow.row !== row) {
-      this.arraysOfRow = { row, arrays: this.arrays.filter((a) => row >= a.firstRow && row <= a.lastRow) };
-    }
-    return this.arraysOfRow.arrays.some((range) => contains(range, row, column));
+    return this.filled.has(row, column);
+  }
+
+  /** Whether an array formula filled a cell and no longer does. */
+  private isLeft({ row, column }: CellPosition): boolean {
+    return this.filledBefore.has(row, column) && !this.filled.has(row, column);
   }
 
   private raw(element: XmlElement): string {
@@ -317,6 +314,10 @@ function nextOf(current: NextCell | undefined, change: CellChange | undefined): 
     if (range !== undefined) formula = { ...formula, range };
   }
   return { value: change?.value === undefined ? (current?.value ?? null) : change.value, formula };
+}
+
+function rangesOf(cells: readonly NextCell[]): readonly CellRange[] {
+  return cells.flatMap(({ formula }) => (formula?.range === undefined ? [] : [formula.range]));
 }
 
 function sameValue(a: CellValue, b: CellValue): boolean {

@@ -15,7 +15,8 @@ import {
 } from "./model";
 import { WorkbookPackage } from "./package";
 import { patchWorkbook } from "./patch";
-import { contentText, richTextOf, type ScannedCell, scanSheet } from "./sheet-scan";
+import { proveChanges, type ReadFile } from "./proof";
+import { contentText, isFillMark, richTextOf, type ScannedCell, scanSheet } from "./sheet-scan";
 import { readStyles } from "./styles";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
 import { NAMESPACES, readXml, scanXml, type XmlElement } from "./xml";
@@ -44,10 +45,24 @@ const EPOCH_1904 = 1_462;
 export function openWorkbook(bytes: Uint8Array, limits: PackageLimits = PACKAGE_LIMITS): OpenWorkbook {
   const parts = WorkbookPackage.open(bytes, limits);
   const model = readWorkbook(parts);
-  return { model, parts, patched: (changes) => patchWorkbook(parts, model, changes) };
+  return { model, parts, patched: (changes) => provenPatch({ model, parts }, changes, limits) };
 }
 
-function readWorkbook(parts: WorkbookPackage): WorkbookModel {
+/** The changed file, once it was opened again and holds what was meant. */
+function provenPatch(before: ReadFile, changes: readonly CellChange[], limits: PackageLimits): Uint8Array {
+  const bytes = patchWorkbook(before.parts, before.model, changes);
+  const parts = WorkbookPackage.open(bytes, limits);
+  const isUnchanged = (part: string): boolean => before.parts.hasSame(part, parts);
+  // A sheet whose part is byte for byte the same need not be read again.
+  const known = new Map(before.model.sheets.filter(({ part }) => isUnchanged(part)).map((s) => [s.part, s]));
+  proveChanges(before, { parts, model: readWorkbook(parts, known) }, changes);
+  return bytes;
+}
+
+function readWorkbook(
+  parts: WorkbookPackage,
+  known: ReadonlyMap<string, SheetModel> = new Map(),
+): WorkbookModel {
   const workbookPart = findWorkbookPart(parts);
   const root = readXml(parts.readText(workbookPart), workbookPart);
   if (!root.is("workbook"))
@@ -91,7 +106,7 @@ function readWorkbook(parts: WorkbookPackage): WorkbookModel {
       claimed.add(part.toLowerCase());
     }
     tables.push(...readTables(parts, link.target, sheets.length));
-    sheets.push(readSheet(parts, link.target, name, state, reader));
+    sheets.push(known.get(link.target) ?? readSheet(parts, link.target, name, state, reader));
   }
   if (sheets.length === 0) throw new WorkbookError("the file has no worksheet");
   const names = (root.child("definedNames")?.all("definedName") ?? []).flatMap((element): DefinedName[] => {
@@ -236,6 +251,7 @@ class CellReader {
       value: this.readValue(cell),
       style: this.styles[style] === undefined ? 0 : style,
       ...(formula === undefined ? {} : { formula }),
+      ...(isFillMark(cell) ? { isFilled: true } : {}),
     };
   }
 

@@ -109,6 +109,11 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
   }
 }
 
+/** Whether a cell has a formula without text, as cells have that an array formula elsewhere fills. */
+export function isFillMark({ formula }: ScannedCell): boolean {
+  return formula !== undefined && formula.text === "" && (formula.get("t") ?? "normal") === "normal";
+}
+
 /** The text that an element adds to a rich text: that of a run or of plain text, never that of a phonetic hint. */
 export function richTextOf(element: XmlElement): string | undefined {
   return element.is("t") && element.parent?.is("rPh") !== true ? contentText(element) : undefined;

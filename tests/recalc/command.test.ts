@@ -13,7 +13,7 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { unzipSync } from "fflate";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { cellAddress } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
@@ -279,6 +279,45 @@ describe("the input", TIMEOUT, () => {
       `there is no workbook to recalculate in the folder ${folder}\n`,
     ]);
   });
+});
+
+it("shrinks a spill whose cells all carry a mark, so that none is left outside", TIMEOUT, async () => {
+  const input = place();
+  const sheet = "xl/worksheets/sheet1.xml";
+  const parts = unzipSync(
+    createWorkbook({
+      author: "test",
+      generator: "Microsoft Excel",
+      date: "2026-11-01T08:00:00Z",
+      sheets: [
+        {
+          name: "List",
+          cells: {
+            A1: { formula: { text: "_xlfn._xlws.FILTER(C1:C3,C1:C3>1)", kind: "dynamic" }, value: 1 },
+            A2: { value: 2 },
+            A3: { value: 3 },
+            C1: { value: 1 },
+            C2: { value: 2 },
+            C3: { value: 3 },
+          },
+        },
+      ],
+    }),
+  );
+  // Excel writes an array formula that is always computed with a formula without text in each of its cells.
+  const marked = strFromU8(parts[sheet] ?? new Uint8Array())
+    .replace(/<f t="array" ref="A1(?::A1)?">/, '<f t="array" ref="A1:A3" ca="1">')
+    .replace(/(<c r="A[23]"[^>]*>)/g, '$1<f ca="1"/>');
+  expect(marked.match(/ca="1"/g)).toHaveLength(3);
+  writeFileSync(input, zipSync({ ...parts, [sheet]: strToU8(marked) }));
+  const run = await recalc([input]);
+  expect([run.code, run.stderr]).toEqual([0, ""]);
+  const after = strFromU8(
+    unzipSync(read(join(input, "..", "in (recalculated).xlsx")))[sheet] ?? new Uint8Array(),
+  );
+  expect(after).toMatch(/ref="A1:A2" ca="1"/);
+  expect(after.match(/<f ca="1"\/>/g)).toHaveLength(1);
+  expect(after).toMatch(/<c r="A2"[^>]*><f ca="1"\/>/);
 });
 
 describe("several files", TIMEOUT, () => {

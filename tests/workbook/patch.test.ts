@@ -229,6 +229,32 @@ describe("changing formulas", () => {
     );
   });
 
+  it("takes the marks of a volatile array from the cells that it leaves", () => {
+    // As Excel stores an array formula that is computed at every change: each of its cells has a formula without text.
+    const rows =
+      '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:A3" ca="1">C1:C3</f><v>1</v></c></row>' +
+      '<row r="2"><c r="A2"><f ca="1"/><v>2</v></c></row>' +
+      '<row r="3"><c r="A3" s="0" t="str"><f ca="1"/><v>x</v></c></row>';
+    const first = { row: 0, column: 0 };
+    const shorter = [
+      { ...first, range: range(0, 0, 1, 0) },
+      { row: 2, column: 0, value: null },
+    ];
+    expect(patchedRows({ rows }, shorter)).toBe(
+      data(
+        '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:A2" ca="1">C1:C3</f><v>1</v></c></row>' +
+          '<row r="2"><c r="A2"><f ca="1"/><v>2</v></c></row><row r="3"><c r="A3" s="0"/></row>',
+      ),
+    );
+    // A formula that becomes its value leaves all its cells, which keep what they show.
+    expect(patchedRows({ rows }, [{ ...first, formula: null }])).toBe(
+      data(
+        '<row r="1"><c r="A1"><v>1</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>' +
+          '<row r="3"><c r="A3" s="0" t="inlineStr"><is><t>x</t></is></c></row>',
+      ),
+    );
+  });
+
   it("changes the extent of a formula that fills a range, and stores its texts as results", () => {
     const array =
       '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:A2" ca="1">C1:C3</f><v>1</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>';
