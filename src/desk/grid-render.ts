@@ -1,0 +1,122 @@
+import type { ICellDataForSheetInterceptor } from "@univerjs/core";
+import { BooleanNumber, CellValueType } from "@univerjs/core";
+import {
+  CanvasColorService,
+  DEFAULT_PADDING_DATA,
+  Font,
+  type IFontCacheItem,
+  type UniverRenderingContext,
+} from "@univerjs/engine-render";
+import { ThemeSwitcherService } from "@univerjs/ui";
+import type { Theme } from "@univerjs/themes";
+import { fittedNumber } from "./number-fit";
+
+/** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
+export class ThemeSheet extends ThemeSwitcherService {
+  private readonly sheet = new CSSStyleSheet();
+
+  override injectThemeToHead(theme: Theme): void {
+    const variables = (value: unknown, path: string): string =>
+      typeof value === "object" && value !== null
+        ? Object.entries(value)
+            .map(([key, inner]) => variables(inner, `${path}-${key}`))
+            .join("")
+        : `${path}:${String(value)};`;
+    this.sheet.replaceSync(`:root{${variables(theme, "--univer")}}`);
+    if (!document.adoptedStyleSheets.includes(this.sheet)) document.adoptedStyleSheets.push(this.sheet);
+  }
+}
+
+/** What the grid library's text drawing works on; it declares the method private. */
+interface TextDrawing {
+  readonly startX: number;
+  readonly endX: number;
+  fontCache: IFontCacheItem | null | undefined;
+}
+interface TextDrawer {
+  _renderText(
+    ctx: UniverRenderingContext,
+    row: number,
+    column: number,
+    drawing: TextDrawing,
+    overflow: unknown,
+  ): void;
+}
+
+/** Puts `#` signs in place of a number that does not fit, where the grid library would cut its digits. */
+function fitNumbers(): void {
+  const drawer = Font.prototype as unknown as TextDrawer;
+  const draw = drawer._renderText;
+  drawer._renderText = function (ctx, row, column, drawing, overflow) {
+    const { fontCache, startX, endX } = drawing;
+    const fitted = fontCache && fittedCell(ctx, fontCache, endX - startX);
+    if (fitted === undefined || fitted === null) {
+      draw.call(this, ctx, row, column, drawing, overflow);
+      return;
+    }
+    drawing.fontCache = { ...fontCache, cellData: fitted } as IFontCacheItem;
+    draw.call(this, ctx, row, column, drawing, overflow);
+    drawing.fontCache = fontCache;
+  };
+}
+
+/** The cell as it is to be drawn; undefined where nothing about it changes. */
+function fittedCell(
+  ctx: UniverRenderingContext,
+  { cellData, fontString, style }: IFontCacheItem,
+  cellWidth: number,
+): ICellDataForSheetInterceptor | undefined {
+  if (cellData?.v === undefined || cellData.v === null) return undefined;
+  const { t: kind, v: value } = cellData;
+  if (kind !== CellValueType.NUMBER && kind !== CellValueType.BOOLEAN) return undefined;
+  const isGeneral = kind === CellValueType.NUMBER && typeof value === "number";
+  const text =
+    kind === CellValueType.BOOLEAN ? (value === BooleanNumber.TRUE ? "TRUE" : "FALSE") : String(value);
+  const { l = DEFAULT_PADDING_DATA.l, r = DEFAULT_PADDING_DATA.r } = style?.pd ?? {};
+  ctx.save();
+  ctx.font = fontString;
+  const fitted = fittedNumber(
+    { text, ...(isGeneral && { general: value }) },
+    cellWidth - (l ?? 0) - (r ?? 0),
+    (part) => ctx.measureText(part).width,
+  );
+  ctx.restore();
+  return fitted === text ? undefined : { ...cellData, v: fitted, t: CellValueType.NUMBER };
+}
+
+/** Opaque colours in this form are drawn as they are; the others change with the dark theme. */
+const KEPT_COLOR = /^rgba\((\d+), (\d+), (\d+), 1\)$/;
+
+/** A colour `#rrggbb` of the file in the form that the dark theme leaves alone. */
+export function keptColor(color: string): string {
+  const [red, green, blue] = [1, 3, 5].map((at) => parseInt(color.slice(at, at + 2), 16));
+  return `rgba(${String(red)}, ${String(green)}, ${String(blue)}, 1)`;
+}
+
+/** A colour as `#rrggbb`, whichever of both forms it has; undefined for other notations. */
+export function fileColor(color: string | null | undefined): string | undefined {
+  const channels = KEPT_COLOR.exec(color ?? "")?.slice(1);
+  if (channels) return `#${channels.map((part) => Number(part).toString(16).padStart(2, "0")).join("")}`;
+  return /^#[0-9a-f]{6}$/i.test(color ?? "") ? color?.toLowerCase() : undefined;
+}
+
+function keepFileColors(): void {
+  const service = CanvasColorService.prototype;
+  const themed = Object.getOwnPropertyDescriptor(service, "getRenderColor")?.value as (
+    this: CanvasColorService,
+    color: string,
+  ) => string;
+  service.getRenderColor = function (color) {
+    return KEPT_COLOR.test(color) ? color : themed.call(this, color);
+  };
+}
+
+let isPrepared = false;
+
+/** Mends once what the grid library draws otherwise than a spreadsheet has to. */
+export function prepareDrawing(): void {
+  if (isPrepared) return;
+  isPrepared = true;
+  fitNumbers();
+  keepFileColors();
+}
