@@ -11,6 +11,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   workbook: ["formula", "fflate", "saxes"],
   sheet: ["formula", "functions", "workbook", "@univerjs"],
   ui: ["functions"],
+  sheets: ["functions", "formula", "ui"],
   samples: ["formula", "functions", "workbook"],
   recalc: ["formula", "functions", "samples", "sheet", "workbook", "node:", "numfmt"],
   desk: ["formula", "functions", "sheet", "workbook", "ui", "@univerjs"],
