@@ -7,7 +7,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   core: [],
   functions: ["core"],
   addin: ["functions"],
-  formula: ["functions/metadata"],
+  formula: ["functions/formula-style"],
   workbook: ["formula", "fflate", "saxes"],
   sheet: ["formula", "functions", "workbook", "@univerjs"],
   ui: ["functions"],
