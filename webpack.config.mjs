@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import webpack from "webpack";
 import {
+  appsScript,
   copies,
   existingFiles,
   functionsJson,
@@ -119,4 +120,19 @@ const desk = () => ({
   ],
 });
 
-export default (environment = {}) => [addin(environment.origin), node(), desk()];
+const sheets = () => ({
+  ...base,
+  name: "google-sheets",
+  target: ["web", "es2019"],
+  entry: {
+    bundle: { import: source("sheets/bundle.ts"), library: { type: "commonjs2" } },
+    code: { import: source("sheets/code.ts"), library: { type: "commonjs2" } },
+    sidebar: source("sheets/sidebar.ts"),
+  },
+  output: { path: join(root, "dist", "google-sheets"), filename: "[name].js", clean: true },
+  module: { rules: [...base.module.rules, styles] },
+  optimization: { minimizer: [new QuickMinifier("es2019")] },
+  plugins: [new MiniCssExtractPlugin(), appsScript()],
+});
+
+export default (environment = {}) => [addin(environment.origin), node(), desk(), sheets()];

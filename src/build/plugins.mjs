@@ -77,6 +77,22 @@ export function madePage(source, make, name) {
   return new EmitFiles((assets) => ({ [name]: exportsOf(assets, source)[make]() }), [source]);
 }
 
+/** The script of Google Sheets from the built bundles, which themselves are not shipped. */
+export function appsScript() {
+  const text = (assets, name) => assets[name].source().toString();
+  return new EmitFiles(
+    (assets) => {
+      const { codeText, sidebarPage, appsScriptManifest } = exportsOf(assets, "code.js");
+      return {
+        "Code.gs": codeText(text(assets, "bundle.js")),
+        "Sidebar.html": sidebarPage(text(assets, "sidebar.js"), text(assets, "sidebar.css")),
+        "appsscript.json": `${JSON.stringify(appsScriptManifest, null, 2)}\n`,
+      };
+    },
+    ["bundle.js", "code.js", "sidebar.js", "sidebar.css"],
+  );
+}
+
 /** The icons of the manifest, drawn at each size. */
 export function icons(sizes) {
   return new EmitFiles(() => Object.fromEntries(sizes.map((size) => [`icon-${size}.png`, icon(size)])));

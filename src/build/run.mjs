@@ -52,7 +52,7 @@ const commands = {
   },
   build() {
     const origin = rest.find((argument) => argument.startsWith("--origin="))?.slice("--origin=".length);
-    ensureBuilt(["node", "addin", "desk"], origin === undefined ? {} : { origin });
+    ensureBuilt(["node", "addin", "desk", "google-sheets"], origin === undefined ? {} : { origin });
   },
   test() {
     if (rest.length > 0) return vitest(["run", ...rest]);
@@ -60,7 +60,7 @@ const commands = {
       run(process.execPath, [tool("typescript/bin/tsc"), "-p", project]);
     run(process.execPath, [tool("eslint/bin/eslint.js"), "."]);
     run(process.execPath, [tool("prettier/bin/prettier.cjs"), "--check", "--log-level", "warn", "."]);
-    ensureBuilt(["node", "addin", "desk"]);
+    ensureBuilt(["node", "addin", "desk", "google-sheets"]);
     vitest(["run"]);
   },
   docs() {

@@ -1,5 +1,5 @@
-import { type CellRange } from "../workbook/model";
-import { MAX_COLUMNS, MAX_ROWS } from "../workbook/address";
+import type { CellRange } from "./address";
+import { MAX_COLUMNS, MAX_ROWS } from "./address";
 
 export type Axis = "row" | "column";
 

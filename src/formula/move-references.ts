@@ -5,8 +5,8 @@ import {
   parseRange,
   quoteSheet,
   splitSheet,
-} from "../workbook/address";
-import { tokenize } from "../sheet/formula-tokens";
+} from "./address";
+import { tokenize } from "./tokens";
 import { type AxisShift, movedRange } from "./axis-shift";
 
 /**

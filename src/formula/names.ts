@@ -1,4 +1,4 @@
-import { NAMESPACE } from "../functions/metadata";
+import { NAMESPACE } from "../functions/formula-style";
 import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "./tokens";
 
 /**

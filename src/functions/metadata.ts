@@ -2,9 +2,6 @@ import type { CatalogueFunction } from "./define";
 import { isOptional, type Param } from "./param";
 import { parameterText } from "./parameter-help";
 
-/** The namespace of every function in a cell: `=BLN.NAME(...)`. */
-export const NAMESPACE = "BLN";
-
 interface ParameterMetadata {
   readonly description: string;
   readonly dimensionality?: "matrix";

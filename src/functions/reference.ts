@@ -1,35 +1,40 @@
 import type { CatalogueFunction, ExampleArgument, PlainCell } from "./define";
-import { NAMESPACE } from "./metadata";
+import { EXCEL_STYLE, numberText, type FormulaStyle } from "./formula-style";
 import { parameterSlot, parameterText } from "./parameter-help";
 
 /** A function with its parameters: `BLN.COUNT_COLUMN(height, balloon, [per_cluster=4], [spacing=0.8])`. */
-export function signature(fn: CatalogueFunction): string {
-  return `${NAMESPACE}.${fn.name}(${fn.params.map(parameterSlot).join(", ")})`;
+export function signature(fn: CatalogueFunction, style: FormulaStyle = EXCEL_STYLE): string {
+  return `${style.prefix}${fn.name}(${fn.params.map(parameterSlot).join(style.separator)})`;
 }
 
-function cellText(cell: PlainCell | null): string {
+function cellText(cell: PlainCell | null, style: FormulaStyle): string {
   if (cell === null) return '""';
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
-  return typeof cell === "number" ? String(cell) : `"${cell.replaceAll('"', '""')}"`;
+  return typeof cell === "number" ? numberText(cell, style) : `"${cell.replaceAll('"', '""')}"`;
 }
 
 function isRows(argument: readonly unknown[]): argument is readonly (readonly (PlainCell | null)[])[] {
   return Array.isArray(argument[0]);
 }
 
-/** An argument as Excel's formula language writes it; a list lies across, rows are parted by semicolons. */
-export function argumentText(argument: ExampleArgument): string {
+/** An argument as a formula writes it; a list lies across. */
+export function argumentText(argument: ExampleArgument, style: FormulaStyle = EXCEL_STYLE): string {
   if (argument === null) return "";
-  if (typeof argument !== "object") return cellText(argument);
+  if (typeof argument !== "object") return cellText(argument, style);
   const rows = isRows(argument) ? argument : [argument as readonly (PlainCell | null)[]];
-  return `{${rows.map((row) => row.map(cellText).join(",")).join(";")}}`;
+  const lines = rows.map((row) => row.map((cell) => cellText(cell, style)).join(style.across));
+  return `{${lines.join(style.down)}}`;
 }
 
 /** A call as a person types it into a cell. */
-export function formulaText(fn: CatalogueFunction, args: readonly ExampleArgument[]): string {
-  const given = args.map(argumentText);
+export function formulaText(
+  fn: CatalogueFunction,
+  args: readonly ExampleArgument[],
+  style: FormulaStyle = EXCEL_STYLE,
+): string {
+  const given = args.map((argument) => argumentText(argument, style));
   while (given.at(-1) === "") given.pop();
-  return `=${NAMESPACE}.${fn.name}(${given.join(", ")})`;
+  return `=${style.prefix}${fn.name}(${given.join(style.separator)})`;
 }
 
 function tableCell(text: string): string {

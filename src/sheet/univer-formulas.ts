@@ -34,7 +34,7 @@ import {
 import { type CellRange, MAX_COLUMNS, MAX_ROWS, MAX_TEXT, parseRange } from "../formula/address";
 import type { CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import type { CellPlace, EngineArgument, EngineFunction, EngineResult } from "./engine";
-import { NAMESPACE } from "../functions/metadata";
+import { NAMESPACE } from "../functions/formula-style";
 import { typedFormula } from "../formula/names";
 import { engineFunctionName, MAX_CELLS_READ, READS_TOO_MUCH } from "./formula-translation";
 import { correctFunctions, RefusedFormula } from "./univer-corrections";

@@ -1,6 +1,6 @@
 import type { SheetArea } from "../formula/scope";
 import type { CatalogueFunction } from "../functions/define";
-import { NAMESPACE } from "../functions/metadata";
+import { NAMESPACE } from "../functions/formula-style";
 import { isOptional, isQuantity, limitsOf, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
 import { comparable } from "../functions/read-text";

@@ -1,7 +1,7 @@
 import type { CellRange } from "../formula/address";
 import type { SheetCell } from "../formula/scope";
 import { tokenize, type FormulaToken } from "../formula/tokens";
-import { NAMESPACE } from "../functions/metadata";
+import { NAMESPACE } from "../functions/formula-style";
 import { resolveReference } from "../formula/resolve";
 import { calledFunction, cellKey, type Contents, type FormulaCell, withinUsed } from "./contents";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";

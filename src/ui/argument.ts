@@ -1,5 +1,5 @@
 import type { CatalogueFunction, PlainCell, ExampleArgument } from "../functions/define";
-import { NAMESPACE } from "../functions/metadata";
+import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { zeroMeans, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
 import { comparable, readNumber } from "../functions/read-text";
@@ -163,11 +163,15 @@ export function fieldText(param: Param, value: ExampleArgument): string {
 }
 
 /** The call as a person types it into a cell; closing arguments that are left out are not written. */
-export function formulaOf(fn: CatalogueFunction, args: readonly Argument[]): string {
+export function formulaOf(
+  fn: CatalogueFunction,
+  args: readonly Argument[],
+  style: FormulaStyle = EXCEL_STYLE,
+): string {
   const written = args.map((argument) => {
     if (argument.kind === "omitted") return "";
-    return argument.kind === "reference" ? argument.text : argumentText(argument.value);
+    return argument.kind === "reference" ? argument.text : argumentText(argument.value, style);
   });
   while (written.at(-1) === "") written.pop();
-  return `=${NAMESPACE}.${fn.name}(${written.join(", ")})`;
+  return `=${style.prefix}${fn.name}(${written.join(style.separator)})`;
 }

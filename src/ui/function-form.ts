@@ -4,6 +4,7 @@ import {
   type ExampleArgument,
   type Outcome,
 } from "../functions/define";
+import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { isOptional } from "../functions/param";
 import { formulaText, signature } from "../functions/reference";
 import { formulaOf, type Argument } from "./argument";
@@ -25,6 +26,8 @@ export interface FormHost {
   /** What the button for it says. */
   readonly insertLabel?: string;
   readonly onBack?: () => void;
+  /** How the sheet beside the form writes formulas; as Excel does where it is not said. */
+  readonly style?: FormulaStyle;
   readonly picture?: PictureHost;
 }
 
@@ -101,7 +104,11 @@ async function readAll(fn: CatalogueFunction, fields: readonly Field[], host: Fo
   return { args, values, faults };
 }
 
-function exampleView(fn: CatalogueFunction, fill: (args: readonly ExampleArgument[]) => void): HTMLElement {
+function exampleView(
+  fn: CatalogueFunction,
+  style: FormulaStyle,
+  fill: (args: readonly ExampleArgument[]) => void,
+): HTMLElement {
   return element(
     "ul",
     { class: "bln-examples" },
@@ -109,7 +116,7 @@ function exampleView(fn: CatalogueFunction, fill: (args: readonly ExampleArgumen
       element(
         "li",
         {},
-        element("code", {}, formulaText(fn, example.args)),
+        element("code", {}, formulaText(fn, example.args, style)),
         button("Fill in", "plain", () => {
           fill(example.args);
         }),
@@ -119,7 +126,7 @@ function exampleView(fn: CatalogueFunction, fill: (args: readonly ExampleArgumen
   );
 }
 
-function aboutView(fn: CatalogueFunction): HTMLElement {
+function aboutView(fn: CatalogueFunction, style: FormulaStyle): HTMLElement {
   const limits =
     fn.limits === undefined ? [] : [element("dt", {}, "Does not cover"), element("dd", {}, fn.limits)];
   const refusals = fn.failures.map(({ gives, when }) =>
@@ -132,7 +139,7 @@ function aboutView(fn: CatalogueFunction): HTMLElement {
     element("dd", {}, fn.source),
     ...limits,
     element("dt", {}, "In a cell"),
-    element("dd", {}, element("code", {}, signature(fn))),
+    element("dd", {}, element("code", {}, signature(fn, style))),
     ...(refusals.length === 0
       ? []
       : [element("dt", {}, "Refuses"), element("dd", {}, element("ul", {}, ...refusals))]),
@@ -144,6 +151,7 @@ function aboutView(fn: CatalogueFunction): HTMLElement {
  * formula as they are typed, examples, and what stands behind the number.
  */
 export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionForm {
+  const style = host.style ?? EXCEL_STYLE;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let turn = 0;
   let isFormulaTooLong = false;
@@ -169,6 +177,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     formulaOf(
       fn,
       fields.map((field) => field.read()),
+      style,
     );
 
   const missing = (args: readonly Argument[]): readonly string[] =>
@@ -239,7 +248,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     if (mine !== turn) return;
     showFields(reading);
     result.replaceChildren(...outcomeElements(reading));
-    const text = formulaOf(fn, reading.args);
+    const text = formulaOf(fn, reading.args, style);
     isFormulaTooLong = text.length > LONGEST_FORMULA;
     formulaLine.textContent = isFormulaTooLong
       ? "too long for a cell: put the values into cells and name them"
@@ -260,7 +269,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     }
     if (isFormulaTooLong || host.onInsert === undefined) return;
     try {
-      status.textContent = (await host.onInsert(formulaOf(fn, args))) ?? "";
+      status.textContent = (await host.onInsert(formulaOf(fn, args, style))) ?? "";
     } catch (error) {
       status.textContent = messageOf(error);
     }
@@ -319,8 +328,8 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
           ),
         ]),
     status,
-    ...(fn.examples.length === 0 ? [] : [disclosure("Examples", exampleView(fn, fill))]),
-    disclosure("What stands behind it", aboutView(fn)),
+    ...(fn.examples.length === 0 ? [] : [disclosure("Examples", exampleView(fn, style, fill))]),
+    disclosure("What stands behind it", aboutView(fn, style)),
   );
   void update();
   return {

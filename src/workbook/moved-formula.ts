@@ -1,6 +1,6 @@
 import type { AxisShift } from "../formula/axis-shift";
 import { moveReferences } from "../formula/move-references";
-import { tokenize } from "../sheet/formula-tokens";
+import { tokenize } from "../formula/tokens";
 
 /** A shift of rows or columns of one sheet, as the other parts of the workbook see it. */
 export interface SheetShift {

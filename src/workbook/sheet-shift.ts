@@ -1,7 +1,7 @@
 import { movedIndex, movedRange } from "../formula/axis-shift";
-import { cellAddress, parseCell, parseRange, rangeAddress } from "./address";
+import { cellAddress, parseCell, parseRange, rangeAddress, type CellRange } from "../formula/address";
 import { formulaMarkup } from "./cell-markup";
-import { type CellFormula, type CellRange, type SheetModel, WorkbookError } from "./model";
+import { type CellFormula, type SheetModel, WorkbookError } from "./model";
 import { movedFormula, type SheetShift } from "./moved-formula";
 import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
 import { SheetSurroundings } from "./sheet-surroundings";

@@ -1,6 +1,6 @@
 import { type AxisShift, movedIndex, movedRange, movedSpan } from "../formula/axis-shift";
-import { MAX_COLUMNS, parseCell, parseRange, rangeAddress } from "./address";
-import { parseFormula, shiftFormula } from "./formula-shift";
+import { MAX_COLUMNS, parseCell, parseRange, rangeAddress } from "../formula/address";
+import { parseFormula, shiftFormula } from "../formula/shift";
 import { movedFormula, type SheetShift } from "./moved-formula";
 import { escapeText, type XmlEdit, type XmlElement } from "./xml";
 import { encodeXstring } from "./xstring";

@@ -1,5 +1,5 @@
 import { type AxisShift, lengthOf, movedIndex, movedRange } from "../formula/axis-shift";
-import { cellAddress, parseRange, rangeAddress } from "./address";
+import { cellAddress, parseRange, rangeAddress } from "../formula/address";
 import { type CellChange, type SheetModel, WorkbookError, type WorkbookModel } from "./model";
 import { type LostColumns, movedFormula, type SheetShift } from "./moved-formula";
 import type { WorkbookPackage } from "./package";

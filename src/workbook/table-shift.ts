@@ -1,6 +1,6 @@
 import { type AxisShift, movedIndex, movedRange } from "../formula/axis-shift";
-import { cellAddress, parseRange, rangeAddress } from "./address";
-import { type CellChange, type CellRange, type TableModel, WorkbookError } from "./model";
+import { cellAddress, parseRange, rangeAddress, type CellRange } from "../formula/address";
+import { type CellChange, type TableModel, WorkbookError } from "./model";
 import { movedFormula, type SheetShift } from "./moved-formula";
 import { applyEdits, escapeAttribute, escapeText, readXml, type XmlEdit, type XmlElement } from "./xml";
 import { decodeXstring, encodeXstring } from "./xstring";

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { NAMESPACE } from "../../src/functions/metadata";
+import { NAMESPACE } from "../../src/functions/formula-style";
 import { manifestFaults } from "./manifest-check";
 
 const manifest = readFileSync("manifest.xml", "utf8");

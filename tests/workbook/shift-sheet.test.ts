@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import type { AxisShift } from "../../src/formula/axis-shift";
-import { parseCell } from "../../src/workbook/address";
+import { parseCell } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { shiftSheet } from "../../src/workbook/shift-sheet";

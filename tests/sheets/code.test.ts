@@ -1,0 +1,154 @@
+import { spawnSync } from "node:child_process";
+import { describe, expect, it } from "vitest";
+import { catalogue } from "../../src/functions/catalogue";
+import type { ExampleArgument, PlainCell } from "../../src/functions/define";
+import { isOptional } from "../../src/functions/param";
+import { formulaText } from "../../src/functions/reference";
+import { MENU_ITEMS } from "../../src/sheets/menu";
+import { ScriptHost } from "./script-host";
+
+/** An argument as a sheet sends it: one cell bare, ranges as rows, blanks as empty text, left out as undefined. */
+function sent(argument: ExampleArgument): unknown {
+  if (argument === null) return undefined;
+  if (typeof argument !== "object") return argument;
+  const rows = Array.isArray(argument[0]) ? argument : [argument];
+  return (rows as readonly (readonly (PlainCell | null)[])[]).map((row) => row.map((cell) => cell ?? ""));
+}
+
+const isDate = (value: unknown): value is Date => Object.prototype.toString.call(value) === "[object Date]";
+const serial = (date: Date): number =>
+  (Date.UTC(
+    date.getFullYear(),
+    date.getMonth(),
+    date.getDate(),
+    date.getHours(),
+    date.getMinutes(),
+    date.getSeconds(),
+  ) -
+    Date.UTC(1899, 11, 30)) /
+  86400000;
+
+describe.each([false, true])("the script in an engine without newer methods: %s", (isOlder) => {
+  const host = new ScriptHost(isOlder);
+
+  it.each(catalogue.map((fn) => [fn.name, fn] as const))("%s answers its examples", (name, fn) => {
+    for (const { args, gives, within = 0 } of fn.examples) {
+      const result = host.call(`BLN_${name}`, args.map(sent));
+      const compare = (found: unknown, wanted: unknown): void => {
+        if (wanted === null) return;
+        const value = isDate(found) ? serial(found) : found;
+        if (typeof wanted !== "number") expect(value, formulaText(fn, args)).toBe(wanted);
+        // A date in a cell has whole seconds.
+        else expect(Math.abs(Number(value) - wanted)).toBeLessThanOrEqual(isDate(found) ? 6e-6 : within);
+      };
+      if (typeof gives !== "object") {
+        compare(result, gives);
+        continue;
+      }
+      const rows = (result as unknown[][]).slice(fn.result.kind === "table" ? 1 : 0);
+      expect(rows).toHaveLength(gives.length);
+      gives.forEach((row, down) => {
+        row.forEach((cell, across) => {
+          compare(rows[down]?.[across], cell);
+        });
+      });
+    }
+  });
+
+  it.each(catalogue.map((fn) => [fn.name, fn] as const))(
+    "%s refuses its failures with a sentence",
+    (name, fn) => {
+      for (const { args, gives, says = "" } of fn.failures) {
+        let message = "";
+        try {
+          host.call(`BLN_${name}`, args.map(sent));
+        } catch (error) {
+          message = (error as Error).message;
+        }
+        expect(message.startsWith(`${gives} `), formulaText(fn, args)).toBe(true);
+        expect(message).toContain(says);
+      }
+    },
+  );
+});
+
+describe("the script", () => {
+  const host = new ScriptHost(true);
+
+  it("declares each function once, with a comment that names every parameter in order and says which may be left out", () => {
+    expect(host.names().filter((name) => name.startsWith("BLN_"))).toEqual(
+      catalogue.map((fn) => `BLN_${fn.name}`),
+    );
+    for (const fn of catalogue) {
+      const comment = new RegExp(
+        String.raw`/\*\*((?:(?!\*/)[\s\S])*)\*/\nfunction BLN_${fn.name}\(([^)]*)\)`,
+      ).exec(host.text);
+      expect(comment?.[1]).toContain("@customfunction");
+      const documented = [...(comment?.[1] ?? "").matchAll(/@param (\w+) (.*)/g)];
+      expect(documented.map((match) => match[1]).join(", ")).toBe(comment?.[2]);
+      documented.forEach((match, index) => {
+        const param = fn.params[index];
+        expect(match[2]?.startsWith("optional: ")).toBe(param !== undefined && isOptional(param));
+      });
+    }
+  });
+
+  it("has the function of each menu item, and no name that would be private", () => {
+    expect(host.names()).toEqual(expect.arrayContaining(Object.keys(MENU_ITEMS)));
+    expect(host.names().filter((name) => name.endsWith("_"))).toEqual([]);
+  });
+
+  it("has no syntax that the host cannot parse", () => {
+    expect(host.text).not.toMatch(/[{;}\s]#\w+\s*[=;(]|\bstatic\s+\w+\s*=|^\s*(?:import|export)\b/m);
+  });
+
+  it("gives rectangular tables without holes", () => {
+    for (const fn of catalogue.filter(({ result }) => result.kind !== "value")) {
+      for (const { args } of fn.examples) {
+        const rows = host.call(`BLN_${fn.name}`, args.map(sent)) as unknown[][];
+        const widths = new Set(rows.map((row) => row.length));
+        expect(widths.size).toBe(1);
+        for (const cell of rows.flat()) {
+          expect(cell).not.toBeNull();
+          expect(cell).not.toBeUndefined();
+          expect(cell).not.toBeNaN();
+        }
+      }
+    }
+  });
+
+  it("takes one cell, a range of one cell and blanks alike", () => {
+    const one = host.call("BLN_COUNT_COLUMN", ["6 ft", 9]);
+    expect(host.call("BLN_COUNT_COLUMN", [[["6 ft"]], [[9]], "", undefined])).toBe(one);
+  });
+
+  it("names an error cell instead of computing with it", () => {
+    expect(() => host.call("BLN_COUNT_COLUMN", ["#N/A", 9])).toThrow(/^#[A-Z/!]+ .*#N\/A/);
+  });
+});
+
+// A zone is fixed when Node starts, so each is tried in a process of its own.
+describe.each(["UTC", "Europe/Dublin", "Asia/Kolkata", "America/St_Johns", "Pacific/Apia"])(
+  "dates in %s",
+  (zone) => {
+    it("arrive and leave as the wall clock shows them, durations too", () => {
+      const script = `
+      const { createContext, runInContext } = require("node:vm");
+      const context = createContext({});
+      runInContext(require("node:fs").readFileSync("dist/google-sheets/Code.gs", "utf8"), context);
+      const start = runInContext('BLN_START_BY(new Date(2027, 5, 19, 18, 0), 10, 2)', context);
+      const crew = runInContext('BLN_COUNT_CREW(new Date(1899, 11, 30, 10, 0), 4)', context);
+      const hours = runInContext('BLN_START_BY(new Date(2027, 5, 19, 18, 0), new Date(1899, 11, 30, 2, 30))', context);
+      const text = (date) => [date.getFullYear(), date.getMonth() + 1, date.getDate(), date.getHours(), date.getMinutes()].join(" ");
+      console.log(JSON.stringify([text(start), crew, text(hours)]));
+    `;
+      const { stdout, stderr } = spawnSync(process.execPath, ["-e", script], {
+        env: { ...process.env, TZ: zone },
+        encoding: "utf8",
+      });
+      expect(stderr).toBe("");
+      // 18:00 less 10 x 1.15 / 2 = 5.75 h. A cell of 10:00 is 0.4167 of a day, read as hours: a crew of 1; and 2:30 is 0.104 h.
+      expect(JSON.parse(stdout)).toEqual(["2027 6 19 12 15", 1, "2027 6 19 17 52"]);
+    });
+  },
+);
