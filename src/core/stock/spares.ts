@@ -1,4 +1,5 @@
-import { invalid, overflow, unavailable } from "../calc-error";
+import { type CalcError, invalid, overflow, unavailable } from "../calc-error";
+import { sum } from "../numeric/sums";
 import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../practice";
 
 const ROUNDING = 1e-12;
@@ -6,6 +7,9 @@ const WIDEST_SPREAD = 3e6;
 const LEAST_CONFIDENCE = 0.5;
 const TINY = 1e-280;
 const FEW = 100;
+const HUGE = 1e200;
+/** In standard deviations: what lies lower has a chance below 1e-300. */
+const FAR_BELOW = 40;
 
 /**
  * COUNT_WITH_SPARES: how many to take so that `count` good ones are there with the confidence wanted, when each fails on
@@ -24,15 +28,12 @@ export function countWithSpares(
   breakage: number = BREAKAGE_INDOORS.value,
   confidence: number = SPARES_CONFIDENCE.value,
 ): number {
-  if (!(confidence >= LEAST_CONFIDENCE && confidence < 1)) {
-    throw invalid("confidence", `be from ${LEAST_CONFIDENCE} to below 1`, confidence, "type 95% or 0.95");
-  }
+  const risk = riskOf(confidence);
   if (count === 0 || breakage === 0) return count;
-  if (breakage >= 1) throw unavailable("no number of balloons is enough when all of them break");
+  if (breakage >= 1) throw allBreak();
   const good = 1 - breakage;
   const spread = Math.sqrt(count * breakage) / good;
-  if (spread > WIDEST_SPREAD) throw overflow("count and breakage together are too large");
-  const risk = (1 - confidence) * (1 + ROUNDING);
+  if (spread > WIDEST_SPREAD) throw tooWide();
   if (count * breakage < FEW * good && risk > 1 / (FEW * FEW))
     return count + fewFailures(count, breakage, risk);
   let failures = guess(count, breakage, spread, confidence);
@@ -50,6 +51,121 @@ export function countWithSpares(
     if (!(chance > TINY)) chance = failureChance(failures, count, breakage);
   }
   return count + failures;
+}
+
+/** How many good ones are needed of balloons that fail alike. */
+export interface BreakageGroup {
+  /** Good ones needed, whole, 0 or more. */
+  readonly count: number;
+  /** Chance that one fails, 0 to 1. */
+  readonly breakage: number;
+}
+
+/**
+ * Balloons that a job uses up on average: the means of negative binomials, added up.
+ *
+ * @param groups good ones needed and breakages below 1
+ * @returns the sum of count / (1 - breakage), not whole
+ * @throws `#N/A` where all of a group fail
+ */
+export function expectedUse(groups: readonly BreakageGroup[]): number {
+  const wanted = groups.filter(({ count }) => count > 0);
+  if (wanted.some(({ breakage }) => breakage >= 1)) throw allBreak();
+  return sum(wanted.map(({ count, breakage }) => count / (1 - breakage)));
+}
+
+/**
+ * How many of one item to take where its places fail with different chances (indoors and outdoors in one event), so that
+ * good ones fill all places with the confidence wanted. One group gives `countWithSpares`.
+ * Source: failures are a sum of independent negative binomials, whose generating function is the product of
+ * ((1 - b) / (1 - b z))^n; its logarithmic derivative gives m P(m) = sum of n A(m), A(m) = b (A(m - 1) + P(m - 1)), a
+ * recursion without differences (the way of Panjer, ASTIN Bulletin 12 (1981) 22, and De Pril, ASTIN Bulletin 16 (1986) 9).
+ *
+ * @param groups good ones needed and breakages of one item; groups of one breakage are pooled
+ * @param confidence chance of having enough, 0.5 to below 1
+ * @returns whole number to take, at least the sum of the counts
+ * @throws as `countWithSpares`
+ */
+export function mixedSpares(
+  groups: readonly BreakageGroup[],
+  confidence: number = SPARES_CONFIDENCE.value,
+): number {
+  const risk = riskOf(confidence);
+  const pooled = new Map<number, number>();
+  for (const { count, breakage } of groups)
+    if (count > 0) pooled.set(breakage, (pooled.get(breakage) ?? 0) + count);
+  const sure = pooled.get(0) ?? 0;
+  pooled.delete(0);
+  const failing = [...pooled].map(([breakage, count]) => ({ count, breakage }));
+  if (failing.some(({ breakage }) => breakage >= 1)) throw allBreak();
+  const [only, ...others] = failing;
+  if (only === undefined) return sure;
+  if (others.length === 0) return sure + countWithSpares(only.count, only.breakage, confidence);
+  return sure + sum(failing.map(({ count }) => count)) + mixedFailures(failing, risk);
+}
+
+/** The smallest number of failures that are outnumbered with a chance of at most `risk`. */
+function mixedFailures(groups: readonly BreakageGroup[], risk: number): number {
+  const mean = sum(groups.map(({ count, breakage }) => (count * breakage) / (1 - breakage)));
+  const spread = Math.sqrt(
+    sum(groups.map(({ count, breakage }) => (count * breakage) / (1 - breakage) ** 2)),
+  );
+  if (spread * groups.length > WIDEST_SPREAD) throw tooWide();
+  const first = Math.max(0, Math.floor(mean - FAR_BELOW * spread));
+  const terms = mixedChances(groups, first, risk);
+  const total = sum(terms.toReversed());
+  let tail = 0;
+  for (let at = terms.length - 1; at > 0; at -= 1) {
+    tail += terms[at] ?? 0;
+    if (tail > risk * total) return first + at;
+  }
+  return first;
+}
+
+/**
+ * Chances of `first` failures, one more, and so on, all times one unknown factor. A start above 0 takes all A alike: where
+ * the state is wrong there, the recursion forgets it, a step times (largest b) / (growth of P), long before the mean.
+ */
+function mixedChances(groups: readonly BreakageGroup[], first: number, risk: number): number[] {
+  const counts = groups.map(({ count }) => count);
+  const breakages = groups.map(({ breakage }) => breakage);
+  const sums = groups.map((): number => (first === 0 ? 0 : 1));
+  let chance = 1;
+  const chances = [chance];
+  for (let failures = first + 1, total = chance; ; failures += 1) {
+    let next = 0;
+    for (let g = 0; g < sums.length; g += 1) {
+      const added = (breakages[g] ?? 0) * ((sums[g] ?? 0) + chance);
+      sums[g] = added;
+      next += (counts[g] ?? 0) * added;
+    }
+    next /= failures;
+    const ratio = next / chance;
+    chance = next;
+    total += chance;
+    chances.push(chance);
+    // Sums of negative binomials are log-concave: from here on no ratio is larger.
+    if (ratio < 1 && chance * ratio <= (1 - ratio) * total * risk * 1e-17) return chances;
+    if (chance < HUGE) continue;
+    for (let g = 0; g < sums.length; g += 1) sums[g] = (sums[g] ?? 0) / HUGE;
+    for (let at = 0; at < chances.length; at += 1) chances[at] = (chances[at] ?? 0) / HUGE;
+    chance /= HUGE;
+    total /= HUGE;
+  }
+}
+
+/** The chance of running short that is allowed, a rounding more than typed. */
+function riskOf(confidence: number): number {
+  if (confidence >= LEAST_CONFIDENCE && confidence < 1) return (1 - confidence) * (1 + ROUNDING);
+  throw invalid("confidence", `be from ${LEAST_CONFIDENCE} to below 1`, confidence, "type 95% or 0.95");
+}
+
+function allBreak(): CalcError {
+  return unavailable("no number of balloons is enough when all of them break");
+}
+
+function tooWide(): CalcError {
+  return overflow("count and breakage together are too large");
 }
 
 /** Failures by adding chances up from none: quickest where few are expected. */

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import jstat from "jstat";
 import { describe, expect, it } from "vitest";
-import { countWithSpares } from "../../../src/core/stock/spares";
+import { countWithSpares, expectedUse, mixedSpares } from "../../../src/core/stock/spares";
 
 const { jStat } = jstat as unknown as {
   jStat: {
@@ -157,5 +157,178 @@ describe("countWithSpares", () => {
 
   it("pools before it adds spares: five colours of 20 need 22 each", () => {
     expect(countWithSpares(20)).toBe(22);
+  });
+});
+
+/** Chances of 0, 1, 2, ... failures before `count` good ones, as many as matter, from P(m + 1) / P(m). */
+function chancesOf(count: number, breakage: number): number[] {
+  const logs = [count * Math.log1p(-breakage)];
+  const mean = (count * breakage) / (1 - breakage);
+  for (let m = 0; m < mean || (logs.at(-1) ?? 0) > -60; m += 1)
+    logs.push((logs.at(-1) ?? 0) + Math.log((breakage * (m + count)) / (m + 1)));
+  return logs.map((log) => Math.exp(log));
+}
+
+/** The quantile of a sum by its definition: every chance of one group times every chance of the next. */
+function byConvolution(groups: readonly (readonly [number, number])[], confidence: number): number {
+  const all = groups
+    .map(([count, breakage]) => chancesOf(count, breakage))
+    .reduce((a, b) => {
+      const both = new Array<number>(a.length + b.length - 1).fill(0);
+      a.forEach((x, i) => b.forEach((y, j) => (both[i + j] = (both[i + j] ?? 0) + x * y)));
+      return both;
+    });
+  let failures = all.length;
+  for (let tail = 0; failures > 0 && tail <= (1 - confidence) * (1 + 1e-9); failures -= 1)
+    tail += all[failures - 1] ?? 0;
+  return groups.reduce((total, [count]) => total + count, failures);
+}
+
+describe("mixedSpares", () => {
+  const spares = (groups: readonly (readonly [number, number])[], confidence?: number) =>
+    mixedSpares(
+      groups.map(([count, breakage]) => ({ count, breakage })),
+      confidence,
+    );
+
+  it("gives the worked examples", () => {
+    // By hand: 0.90 < 0.95 <= 0.90 + 0.09; 0.97 x 0.9 = 0.873, and one failure 0.873 x 0.13 = 0.1135 more.
+    expect(spares([[1, 0.1]], 0.95)).toBe(2);
+    expect(
+      spares(
+        [
+          [1, 0.03],
+          [1, 0.1],
+        ],
+        0.95,
+      ),
+    ).toBe(3);
+    // Negative binomial quantiles, as above.
+    expect(spares([[100, 0.03]], 0.95)).toBe(106);
+    expect(spares([[20, 0.03]], 0.95)).toBe(22);
+    expect(spares([[186, 0.03]], 0.95)).toBe(196);
+  });
+
+  it("pools an event indoors and outdoors", () => {
+    // 90 at 10 % and 410 at 3 % of one item: mean 10 + 12.68 = 22.68, variance 11.11 + 13.07, skewness by cumulants; normal
+    // quantile with Cornish-Fisher 22.68 + 4.917 x (1.645 + 0.236 x 0.284) = 31.1.
+    expect(
+      spares([
+        [90, 0.1],
+        [410, 0.03],
+      ]),
+    ).toBe(531);
+  });
+
+  it("equals the convolution of every chance", () => {
+    const group = fc.tuple(
+      fc.integer({ min: 0, max: 60 }),
+      fc.constantFrom(0, 0.001, 0.02, 0.03, 0.1, 0.4, 0.9),
+    );
+    fc.assert(
+      fc.property(
+        fc.array(group, { minLength: 1, maxLength: 4 }),
+        fc.constantFrom(0.5, 0.8, 0.95, 0.999, 1 - 1e-7),
+        (groups, confidence) => {
+          expect(spares(groups, confidence)).toBe(byConvolution(groups, confidence));
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+
+  it("equals the convolution where it starts far above none", () => {
+    const groups = [
+      [60_000, 0.03],
+      [20_000, 0.1],
+    ] as const;
+    for (const confidence of [0.5, 0.95, 0.9999])
+      expect(spares(groups, confidence)).toBe(byConvolution(groups, confidence));
+  });
+
+  it("equals one group where the breakages all but agree", () => {
+    for (const count of [5, 4000, 300_000, 50_000_000])
+      for (const breakage of [0.03, 0.5, 0.9])
+        for (const confidence of [0.6, 0.95, 1 - 1e-8]) {
+          const halves = [
+            [count, breakage],
+            [count, breakage * (1 + 1e-13)],
+          ] as const;
+          expect([count, breakage, spares(halves, confidence)]).toEqual([
+            count,
+            breakage,
+            countWithSpares(2 * count, breakage, confidence),
+          ]);
+        }
+  });
+
+  it("is one group's number for one group, however it is cut and ordered, and lies between the ends", () => {
+    const count = fc.integer({ min: 0, max: 5000 });
+    const share = fc.double({ min: 0, max: 0.9, noNaN: true });
+    fc.assert(
+      fc.property(count, count, share, share, (a, b, low, high) => {
+        expect(
+          spares([
+            [a, low],
+            [b, low],
+          ]),
+        ).toBe(countWithSpares(a + b, low));
+        const mixed = spares([
+          [a, low],
+          [b, high],
+        ]);
+        expect(
+          spares([
+            [b, high],
+            [a, low],
+          ]),
+        ).toBe(mixed);
+        expect(mixed).toBeGreaterThanOrEqual(countWithSpares(a + b, Math.min(low, high)));
+        expect(mixed).toBeLessThanOrEqual(countWithSpares(a + b, Math.max(low, high)));
+      }),
+    );
+  });
+
+  it("needs nothing for nothing and no spare where nothing breaks", () => {
+    expect(spares([])).toBe(0);
+    expect(
+      spares([
+        [0, 1],
+        [7, 0],
+      ]),
+    ).toBe(7);
+  });
+
+  it.each([
+    [[[1, 1]], 0.95, "no number of balloons is enough when all of them break"],
+    [[[1, 0.1]], 1, "confidence must be from 0.5 to below 1, found 1; type 95% or 0.95"],
+    [
+      [
+        [1e9, 0.9999],
+        [1, 0.1],
+      ],
+      0.95,
+      "count and breakage together are too large",
+    ],
+  ] as const)("refuses %j at %f", (groups, confidence, sentence) => {
+    expect(() => spares(groups, confidence)).toThrow(sentence);
+  });
+});
+
+describe("expectedUse", () => {
+  it("is the mean of the negative binomial", () => {
+    expect(expectedUse([{ count: 100, breakage: 0.03 }])).toBeCloseTo(103.0928, 4);
+    // 12 / 0.97 + 9 / 0.9, by hand.
+    expect(
+      expectedUse([
+        { count: 12, breakage: 0.03 },
+        { count: 9, breakage: 0.1 },
+        { count: 0, breakage: 1 },
+      ]),
+    ).toBeCloseTo(12.37113 + 10, 5);
+  });
+
+  it("refuses what never ends", () => {
+    expect(() => expectedUse([{ count: 1, breakage: 1 }])).toThrow("all of them break");
   });
 });
