@@ -49,7 +49,11 @@ export const MIX_PACKING = practice(
   "mixed sizes are pressed together and fill each other's gaps",
 );
 /** Share of a drop net's volume that is balloon. */
-export const NET_PACKING = practice(0.5, "share", "a net filled tighter hangs up when it is opened");
+export const NET_PACKING = practice(
+  0.28,
+  "share",
+  "a net hangs half full of balls that lie loosely (0.56); one filled tighter hangs up when it is opened",
+);
 /** Random packing of discs against a ceiling before the look is chosen (published: Berryman 1983, 0.82). */
 export const CEILING_FULL_LOOK = practice(0.8, "share", "a ceiling looks full before every gap is closed");
 /** Size of a clustered or free-form balloon as a share of the printed size. */

@@ -70,6 +70,7 @@ import { countTrips } from "./work/count-trips";
 import { hardwareItems } from "./work/hardware-plan";
 import { inflateFromTime } from "./work/inflate-from";
 import { startByTime } from "./work/start-by";
+import { boxCubicMetres } from "./work/box-cubic-metres";
 import { transportCubicMetres } from "./work/transport-cubic-metres";
 
 /** Every function, in the order of help: the table of contents. */
@@ -131,6 +132,7 @@ export const catalogue: readonly CatalogueFunction[] = [
   startByTime,
   inflateFromTime,
   transportCubicMetres,
+  boxCubicMetres,
   countTrips,
   hardwareItems,
   sellingPrice,

@@ -25,5 +25,5 @@ export const mixPacking = {
   min: 0.2,
   max: 0.95,
   default: MIX_PACKING.value,
-  text: "Share of the body that is balloon.",
+  text: "Share of the body that is balloon, each taken as a ball of its size, without the neck end that AIR_LITRES counts.",
 } as const satisfies ScalarParam;

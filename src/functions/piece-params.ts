@@ -1,3 +1,4 @@
+import { COVER_CORE_SPACING } from "../core/geometry/ball";
 import { ARCH_CURVES, ARCH_MEASURES } from "../core/geometry/arch";
 import { CLUSTER_SPACING, PER_CLUSTER, TALL_PIECE_METRES } from "../core/practice";
 import type { ScalarParam } from "./param";
@@ -87,6 +88,12 @@ export const coreBalloon = {
   name: "core_balloon",
   kind: "balloon",
   text: "Inflated size of the tied balloons.",
+} as const satisfies ScalarParam;
+
+export const coreSpacing = {
+  ...spacing(COVER_CORE_SPACING),
+  name: "core_spacing",
+  text: "Spacing in the tied ball, as in BALL_METRES; 1 just touches.",
 } as const satisfies ScalarParam;
 
 export const outerBalloon = {

@@ -1,6 +1,6 @@
 import { invalid } from "../calc-error";
 import { sum } from "../numeric/sums";
-import { wholeNearest } from "../numeric/whole";
+import { wholeNearest, wholeUp } from "../numeric/whole";
 import { COVER_SPACING, TIED_BALL_SPACING } from "../practice";
 import { checkAtLeast, checkCount, checkLength, checkShare, metres, neighbourDistance } from "./checks";
 import { bestAngle, mostPoints } from "./spherical-codes";
@@ -9,6 +9,9 @@ import { bestAngle, mostPoints } from "./spherical-codes";
  * Ribbons that are summed one by one; more are this many, taken more than once: past any reading of a tape.
  */
 const MOST_RIBBONS = 20000;
+
+/** Spacing in the tied ball under a cover where none is given. */
+export const COVER_CORE_SPACING = 1;
 
 /** Balloons whose centres lie on a sphere, at least `distance` apart. */
 function countOnSphere(radius: number, distance: number): number {
@@ -70,7 +73,7 @@ function restingRadius(
   checkCount("core_count", coreCount, 1);
   checkLength("core_balloon", coreBalloon);
   checkLength("outer_balloon", outerBalloon);
-  const distance = neighbourDistance(coreBalloon, coreSpacing);
+  const distance = neighbourDistance(coreBalloon, coreSpacing, "core_spacing");
   const hollow = coreCount === 1 ? 0 : coreCount === 2 ? distance / 2 : distance / Math.sqrt(3);
   const reach = (coreBalloon + outerBalloon) / 2;
   if (reach <= hollow) {
@@ -106,7 +109,7 @@ export function coverCount(
   coreBalloon: number,
   outerBalloon: number,
   spacing = COVER_SPACING.value,
-  coreSpacing = 1,
+  coreSpacing = COVER_CORE_SPACING,
 ): number {
   const radius = restingRadius(coreCount, coreBalloon, outerBalloon, coreSpacing);
   return countOnSphere(radius, neighbourDistance(outerBalloon, spacing));
@@ -127,9 +130,25 @@ export function coverAcross(
   coreCount: number,
   coreBalloon: number,
   outerBalloon: number,
-  coreSpacing = 1,
+  coreSpacing = COVER_CORE_SPACING,
 ): number {
   return 2 * restingRadius(coreCount, coreBalloon, outerBalloon, coreSpacing) + outerBalloon;
+}
+
+/**
+ * Balloons of a ball that lie below its halfway line and so carry a ribbon, when a ball that is not fully
+ * covered is dressed from the top down.
+ * Source: equal heights of a sphere carry equal area (Archimedes).
+ *
+ * @param count balloons on the whole covered part
+ * @param covered share of the surface that is dressed, 0..1
+ * @returns balloons, whole; a balloon on the halfway line carries none
+ */
+export function ribbonedCount(count: number, covered = 1): number {
+  checkCount("count", count, 0);
+  checkShare("covered", covered);
+  // Each balloon sits at the middle of its own ring of equal area.
+  return covered > 0.5 ? wholeUp(count * (1 - 1 / (2 * covered)) - 0.5) : 0;
 }
 
 /**
@@ -141,7 +160,8 @@ export function coverAcross(
  *
  * @param count balloons on the whole covered part
  * @param across finished diameter of the ball, m
- * @param drop distance of the gathering point below the ball's centre, m, at least half of `across`
+ * @param drop distance of the gathering point below the ball's centre, m, at least half of `across`: half of
+ * `across` more than below the ball's lowest point
  * @param covered share of the surface that is dressed, 0..1
  * @returns length of all ribbons together, m
  * @throws CalcError `#VALUE!` where `drop` ends inside the ball

@@ -93,13 +93,13 @@ export const SPACING_LIMITS = { least: 0.6, most: 1.2 } as const;
  *
  * @param balloon inflated diameter, m
  * @param spacing centre-to-centre distance of neighbours as a ratio to it
+ * @param argument worksheet parameter that the spacing was typed in
  * @returns centre-to-centre distance, m
  * @throws CalcError `#VALUE!`
  */
-export function neighbourDistance(balloon: number, spacing: number): number {
+export function neighbourDistance(balloon: number, spacing: number, argument = "spacing"): number {
   checkLength("balloon", balloon);
   const { least, most } = SPACING_LIMITS;
-  if (!(spacing >= least && spacing <= most))
-    throw invalid("spacing", `be from ${least} to ${most}`, spacing);
+  if (!(spacing >= least && spacing <= most)) throw invalid(argument, `be from ${least} to ${most}`, spacing);
   return spacing * balloon;
 }

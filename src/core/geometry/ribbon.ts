@@ -44,9 +44,13 @@ export function wrapLength(height: number, across: number, turns: number): numbe
   return Math.hypot(height, turns * Math.PI * across);
 }
 
+/** What each sleeve may come short, m: six feet are 183 cm on a metric tape. */
+const SLEEVE_PLAY = 0.01;
+
 /**
  * COUNT_SLEEVES: long modelling balloons that sleeve a pole end to end.
- * Source: common practice, one fully relaxed 60 in balloon covers up to 6 ft.
+ * Source: common practice, one fully relaxed 60 in balloon covers up to 6 ft; each may come a
+ * centimetre short, which a hand pulls out of relaxed rubber.
  *
  * @param pole length of the pole, m
  * @param sleeve length of one balloon, m
@@ -71,5 +75,5 @@ export function sleeveCount(
       written: metres(tie),
     });
   }
-  return wholeUp(pole / reach);
+  return wholeUp(pole / (reach + SLEEVE_PLAY));
 }

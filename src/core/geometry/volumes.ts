@@ -22,18 +22,22 @@ export interface MixRow {
   readonly balloons: number;
 }
 
-/** Volume of a balloon as the ball that packing fractions are measured with. */
+/**
+ * Volume of a balloon as the ball that packing fractions are measured with. The neck end that makes a small
+ * balloon a fifth longer than wide (`latexVolume`, what a pump and a van take) sticks into the gaps.
+ */
 const ballVolume = (across: number): number => (Math.PI / 6) * across ** 3;
 
 const cylinderVolume = (length: number, across: number): number => (Math.PI / 4) * across ** 2 * length;
 
 /**
- * COUNT_NET: balloons that a drop net holds, a cylinder when it is full.
+ * COUNT_NET: balloons for a drop net that is closed to a tube: as long as it is cut, once round as wide as it is
+ * cut.
  * Source: random packing of equal balls, published 0.55 loose (Jerkins et al. 2008) to 0.64 close (Berryman
- * 1983); the default is looser by common practice, since a tight net hangs up.
+ * 1983), of which the default fills half by common practice: a net cut 14 x 25 ft takes about 500 of 9 in.
  *
  * @param length length of the net, m
- * @param across width when full, m
+ * @param across width of the tube, m: the width it is cut over pi
  * @param balloon inflated diameter, m
  * @param packing share of the volume that is balloon
  * @returns balloons, whole, as many as fit

@@ -42,13 +42,20 @@ export const LAST_SERIAL = 2958465;
  * @param count balloons
  * @param style what is done with them
  * @param pace speed as a ratio to the usual rate: 2 is twice as fast
- * @param pieces pieces to rig, at the usual time for each whatever the pace; none where nothing is rigged
+ * @param pieces pieces to rig, whatever the pace; none where nothing is rigged
+ * @param rigging time to rig one piece, s; default by common practice
  * @returns person-time, s
  * @throws CalcError `#VALUE!` where `pace` is not above 0
  */
-export function buildDuration(count: number, style: BuildStyle = "clusters", pace = 1, pieces = 0): number {
+export function buildDuration(
+  count: number,
+  style: BuildStyle = "clusters",
+  pace = 1,
+  pieces = 0,
+  rigging = RIGGING_HOURS.value * UNITS.h.si,
+): number {
   if (!(pace > 0)) throw invalid("pace", "be above 0", pace, "1 is the usual pace, 2 twice as fast");
-  return (count / (STYLE_RATES[style].value * pace) + pieces * RIGGING_HOURS.value) * UNITS.h.si;
+  return (count / (STYLE_RATES[style].value * pace)) * UNITS.h.si + pieces * rigging;
 }
 
 /**

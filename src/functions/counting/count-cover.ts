@@ -2,7 +2,7 @@ import { coverCount } from "../../core/geometry/ball";
 import { coverPlacements } from "../../core/geometry/placements";
 import { COVER_SPACING } from "../../core/practice";
 import { define } from "../define";
-import { coreBalloon, coreCount, outerBalloon, spacing } from "../piece-params";
+import { coreBalloon, coreCount, coreSpacing, outerBalloon, spacing } from "../piece-params";
 
 export const countCover = define({
   name: "COUNT_COVER",
@@ -13,7 +13,7 @@ export const countCover = define({
     "fill out a bouquet ball",
     "free-form ball on a stand",
   ],
-  params: [coreCount, coreBalloon, outerBalloon, spacing(COVER_SPACING.value)],
+  params: [coreCount, coreBalloon, outerBalloon, spacing(COVER_SPACING.value), coreSpacing],
   result: { kind: "value", measure: "count", text: "Loose balloons, whole." },
   source:
     "An outer balloon rests in the hollow of three touching core balloons; then the best known packings on that radius (Sloane, Hardin and Smith)",

@@ -30,12 +30,19 @@ export const countSleeves = define({
   ],
   result: { kind: "value", measure: "count", text: "Modelling balloons, whole." },
   source: "Common practice: one fully relaxed 60 in balloon covers up to 6 ft of pole",
+  limits: "Each balloon may come a centimetre short, so that 6 ft, 183 cm and 1.83 are one sleeve.",
   examples: [
     {
       args: ["6 ft"],
       gives: 1,
       working: "60 in x 1.2 = 72 in = 6 ft",
       source: "common practice, no source",
+    },
+    {
+      args: ["183 cm"],
+      gives: 1,
+      working: "six feet, 182.9 cm, as a metric tape shows them",
+      source: "international foot: 0.3048 m",
     },
     {
       args: [2],

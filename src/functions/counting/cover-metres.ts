@@ -1,13 +1,13 @@
 import { coverAcross } from "../../core/geometry/ball";
 import { define } from "../define";
-import { coreBalloon, coreCount, outerBalloon } from "../piece-params";
+import { coreBalloon, coreCount, coreSpacing, outerBalloon } from "../piece-params";
 
 export const coverMetres = define({
   name: "COVER_METRES",
   category: "Counting",
   text: "Finished size of a tied ball with loose balloons on its outside.",
   asks: ["how big is the covered ball", "size of a full bouquet ball"],
-  params: [coreCount, coreBalloon, outerBalloon],
+  params: [coreCount, coreBalloon, outerBalloon, coreSpacing],
   result: { kind: "value", measure: "m", text: "Diameter over everything, metres." },
   source: "Touching spheres: an outer balloon in the hollow of three core balloons",
   examples: [
@@ -27,5 +27,5 @@ export const coverMetres = define({
       says: "outer_balloon must be from 1 to 120 in",
     },
   ],
-  compute: (count, core, outer) => coverAcross(count, core, outer),
+  compute: coverAcross,
 });

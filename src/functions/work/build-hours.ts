@@ -1,3 +1,4 @@
+import { RIGGING_HOURS } from "../../core/practice";
 import { BUILD_STYLES, buildDuration } from "../../core/work/build";
 import { define } from "../define";
 
@@ -17,7 +18,15 @@ export const buildHours = define({
       default: 1,
       text: "Your own pace against the usual rate; 2 is twice as fast.",
     },
-    { name: "pieces", kind: "count", max: 10000, default: 0, text: "Pieces to rig, half an hour each." },
+    { name: "pieces", kind: "count", max: 10000, default: 0, text: "Pieces to rig." },
+    {
+      name: "rigging",
+      kind: "duration",
+      unit: "min",
+      max: 1440,
+      default: RIGGING_HOURS.value * 60,
+      text: "Minutes to rig each piece.",
+    },
   ],
   result: { kind: "value", measure: "h", text: "Person-hours." },
   source:
@@ -37,6 +46,13 @@ export const buildHours = define({
       within: 1e-9,
       working: "120 / 60 an hour + 0.5 h of rigging",
       source: "common practice, no source",
+    },
+    {
+      args: [240, "clusters", 1, 3, 20],
+      gives: 3,
+      within: 1e-9,
+      working: "240 / 120 an hour + 3 pieces of 20 minutes",
+      source: "arithmetic; rate by common practice",
     },
   ],
   failures: [

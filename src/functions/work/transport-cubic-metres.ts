@@ -5,7 +5,7 @@ import { define } from "../define";
 export const transportCubicMetres = define({
   name: "TRANSPORT_CUBIC_METRES",
   category: "Work and transport",
-  text: "Van space that inflated balloons take.",
+  text: "Van space that loose or bagged balloons and garlands take.",
   asks: ["does it fit in the van", "van space", "transport volume"],
   params: [
     { name: "count", kind: "count", text: "How many balloons." },
@@ -15,11 +15,12 @@ export const transportCubicMetres = define({
       kind: "share",
       above: 0,
       default: ASSEMBLED_PACKING.value,
-      text: `Share of the space that is balloon: ${ASSEMBLED_PACKING.value} assembled, ${BAGGED_PACKING.value} bagged.`,
+      text: `Share of the space that is balloon: ${ASSEMBLED_PACKING.value} in garlands, ${BAGGED_PACKING.value} bagged.`,
     },
   ],
   result: { kind: "value", measure: "m3", text: "Cubic metres." },
-  source: "Volume of AIR_LITRES divided by the packing (common practice)",
+  source: "Volume of AIR_LITRES, neck end included, divided by the packing (common practice)",
+  limits: "A column, arch, ball or wall is rigid and takes its box: BOX_CUBIC_METRES.",
   examples: [
     {
       args: [100, 24],

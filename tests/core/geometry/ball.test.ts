@@ -5,6 +5,7 @@ import {
   coverAcross,
   coverCount,
   gatherLength,
+  ribbonedCount,
   sphereCount,
 } from "../../../src/core/geometry/ball";
 
@@ -118,6 +119,13 @@ describe("COUNT_COVER and COVER_METRES", () => {
     }
   });
 
+  it("names the spacing that is wrong", () => {
+    expect(() => coverCount(12, 0.25, 0.25, 0.8, 0.5)).toThrow(
+      "core_spacing must be from 0.6 to 1.2, found 0.5",
+    );
+    expect(() => coverCount(12, 0.25, 0.25, 0.5)).toThrow("spacing must be from 0.6 to 1.2, found 0.5");
+  });
+
   it("is smaller where the core's necks pull in", () => {
     expect(coverAcross(12, 10 * INCH, 11 * INCH, 0.85)).toBeLessThan(coverAcross(12, 10 * INCH, 11 * INCH));
   });
@@ -159,6 +167,30 @@ describe("GATHER_METRES", () => {
     );
     expect(gatherLength(10000, 1, 2) / exact(10000, 1, 2, 1)).toBeCloseTo(1, 6);
     expect(gatherLength(1e9, 1, 2) / exact(1e9, 1, 2, 1)).toBeCloseTo(1, 6);
+  });
+
+  it("hangs a ribbon from every balloon below the halfway line", () => {
+    // By hand: half of 45 is 22.5, the one on the line carries none; of a ball covered to 75 % a third hangs low.
+    expect(ribbonedCount(45)).toBe(22);
+    expect(ribbonedCount(12, 0.75)).toBe(4);
+    expect(ribbonedCount(1)).toBe(0);
+    expect(ribbonedCount(100, 0.5)).toBe(0);
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 3000 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (count, covered) => {
+          // As far as a thread of a thousand kilometres tells: all ribbons of a point of a ball are equally long.
+          const ribbons = gatherLength(count, 2, 1e6, covered) / 1e6;
+          expect(Math.abs(ribbons - ribbonedCount(count, covered))).toBeLessThan(0.01);
+        },
+      ),
+    );
+  });
+
+  it("adds up the ribbons of two balloons by hand", () => {
+    // One of two lies half a radius below the centre: sqrt(1 + 4 - 2 x 2 x 0.5) = sqrt 3.
+    expect(gatherLength(2, 2, 2)).toBeCloseTo(Math.sqrt(3), 12);
   });
 
   it("needs nothing for a dome or no balloons", () => {

@@ -41,6 +41,8 @@ describe("COUNT_SLEEVES", () => {
   it("covers 6 ft with one relaxed 60 in balloon", () => {
     // Common practice, no source.
     expect(sleeveCount(6 * FOOT)).toBe(1);
+    expect(sleeveCount(1.83)).toBe(1);
+    expect(sleeveCount(2 * 1.83)).toBe(2);
     expect(sleeveCount(6.1 * FOOT)).toBe(2);
     expect(sleeveCount(95, 1, 10)).toBe(10);
     expect(sleeveCount(6 * FOOT, 60 * 0.0254, 1)).toBe(2);

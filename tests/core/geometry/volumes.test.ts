@@ -10,14 +10,23 @@ const packing = fc.double({ min: 0.2, max: 0.8, noNaN: true });
 describe("COUNT_NET and NET_PLAN", () => {
   it("fills a cylinder", () => {
     // By hand: pi/4 x 0.6^2 x 3 = 0.848 m3, half of it over pi/6 x 0.25^3 = 0.00818 m3.
-    expect(netCount(3, 0.6, 0.25)).toBe(51);
+    expect(netCount(3, 0.6, 0.25, 0.5)).toBe(51);
     // Published limits of random packings: loose 0.55 (Jerkins et al. 2008), close 0.64 (Berryman 1983).
     expect(netCount(3, 0.6, 0.25, 0.55)).toBe(57);
     expect(netCount(3, 0.6, 0.25, 0.64)).toBe(66);
     // As wide or as long as a balloon: a cylinder of 3/2 its ball to each balloon's length, half of it filled.
-    expect(netCount(1, 0.25, 0.25)).toBe(3);
-    expect(netCount(0.25, 0.5, 0.25)).toBe(3);
-    expect(netPlan(3, 0.25, 0.25).width).toBeCloseTo(0.5, 12);
+    expect(netCount(1, 0.25, 0.25, 0.5)).toBe(3);
+    expect(netCount(0.25, 0.5, 0.25, 0.5)).toBe(3);
+    expect(netPlan(3, 0.25, 0.25, 0.5).width).toBeCloseTo(0.5, 12);
+  });
+
+  it("hangs half full: a net cut 14 x 25 ft takes about 500 of 9 in", () => {
+    // Common practice, no source.
+    const count = netCount(25 * FOOT, (14 * FOOT) / Math.PI, 9 * INCH);
+    expect(count).toBeGreaterThan(450);
+    expect(count).toBeLessThan(550);
+    // Half of a random packing (published: 0.55 to 0.64) of the balls' own.
+    expect(netPlan(500, 9 * INCH, 25 * FOOT).girth / FOOT).toBeCloseTo(14, 0);
   });
 
   it("cuts a net that holds the balloons", () => {
@@ -33,7 +42,7 @@ describe("COUNT_NET and NET_PLAN", () => {
 
   it("refuses nets thinner than a balloon", () => {
     expect(() => netCount(3, 0.2, 0.25)).toThrow("balloon must fit into the net, found 0.25 m");
-    expect(() => netPlan(3, 0.25, 20)).toThrow(
+    expect(() => netPlan(3, 0.25, 20, 0.5)).toThrow(
       "length must be from one balloon to 1 m, so that the balloons fit into the net, found 20 m",
     );
     expect(() => netPlan(0, 0.25, 2)).toThrow("count must be a whole number from 1");

@@ -31,6 +31,11 @@ describe("buildDuration", () => {
     expect(buildDuration(240, "clusters", 2, 3)).toBe(HOUR + 1.5 * HOUR);
   });
 
+  it("takes the typed minutes for each piece", () => {
+    expect(buildDuration(240, "clusters", 1, 3, HOUR / 3)).toBe(3 * HOUR);
+    expect(buildDuration(240, "clusters", 1, 3, 0)).toBe(2 * HOUR);
+  });
+
   it("refuses a pace of nothing", () => {
     expect(() => buildDuration(1, "net", 0)).toThrow("pace must be above 0, found 0");
   });

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { transportVolume, tripCount } from "../../../src/core/work/transport";
+import { boxVolume, transportVolume, tripCount } from "../../../src/core/work/transport";
 
 const FOOT = 0.3048;
 
@@ -19,6 +19,15 @@ describe("transportVolume", () => {
 
   it("refuses a packing of nothing", () => {
     expect(() => transportVolume(1, 0.3, 0)).toThrow("packing must be above 0 and at most 1, found 0");
+  });
+});
+
+describe("boxVolume", () => {
+  it("is width x height x depth, round where no depth is given", () => {
+    // A column 0.487 m thick and 1.92 m high, by hand.
+    expect(boxVolume(0.487, 1.92)).toBeCloseTo(0.4554, 4);
+    expect(boxVolume(2, 3, 0.5, 4)).toBe(12);
+    expect(boxVolume(2, 3, 0.5, 0)).toBe(0);
   });
 });
 
