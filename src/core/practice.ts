@@ -185,7 +185,72 @@ export const TAKE_DOWN_GUST = practice(
   "m/s",
   "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt",
 );
+<<<<<<< HEAD
 /** Balloon of the arches and garlands whose thickness nobody typed. */
 export const GARLAND_BALLOON_INCHES = practice(9, "in", "an 11 in balloon sized for clusters, in fours");
 /** Thickness of a pole in its sleeve. */
 export const POLE_THICKNESS = practice(0.05, "m", "a tube of an inch or two under a relaxed sleeve");
+=======
+/** Share of an arch's width x height that is balloon and catches wind. */
+export const ARCH_SOLIDITY = practice(
+  0.5,
+  "share",
+  "a tube half a metre thick fills at most about half of its outline",
+);
+
+// Pieces made of parts
+
+/** Sleeves pulled over a pole per person-hour. */
+export const SLEEVE_RATE = practice(20, "balloons/h", "a long balloon is relaxed and rolled over the pole");
+/** Time that a second balloon inside a balloon takes. */
+export const LAYERED_MINUTES = practice(0.5, "min", "one balloon is stuffed into the other before filling");
+/** Rigging of one piece by its kind. */
+export const RIGGING_MINUTES = {
+  column: practice(20, "min", "base, pole and levelling"),
+  arch: practice(45, "min", "two feet, a frame and two people to lift it"),
+  garland: practice(30, "min", "line, fixings and a ladder"),
+  strand: practice(10, "min", "one line with two ends"),
+  ball: practice(20, "min", "hung or set on a stand"),
+  wall: practice(45, "min", "frame, panels and levelling"),
+  ceiling: practice(15, "min", "let up and pushed into the corners"),
+  net: practice(45, "min", "hung, filled and made to open"),
+  mix: practice(30, "min", "line, fixings and a ladder"),
+  "tied ball": practice(10, "min", "tied on the pole and turned into shape"),
+  cover: practice(20, "min", "seen from all sides and filled up where the ball shows"),
+  collar: practice(5, "min", "laid round the base"),
+  sleeve: practice(5, "min", "the pole is set into its base"),
+  foil: practice(1, "min", "tied on"),
+  bouquet: practice(1.5, "min", "tied to its weight and carried to its table"),
+} as const satisfies Record<string, Practice>;
+/** Rigging of a piece whose number was typed, by its style. */
+export const COUNT_STYLE_MINUTES = {
+  helium: practice(1.5, "min", "tied to its weight and carried to its place"),
+  ceiling: practice(15, "min", "let up and pushed into the corners"),
+  net: practice(45, "min", "hung, filled and made to open"),
+} as const satisfies Record<string, Practice>;
+/** The same by the balloons in one piece: up to how many, and minutes. */
+export const COUNT_SIZE_MINUTES = [
+  { upTo: 20, ...practice(2, "min", "a small centrepiece is set down") },
+  { upTo: 60, ...practice(10, "min", "a figure on a base is fixed and turned") },
+  { upTo: Infinity, ...practice(30, "min", "a large piece needs a base, fixing and levelling") },
+] as const;
+/** Length up to which the rigging of a garland holds. */
+export const LONG_GARLAND_METRES = practice(30, "m", "longer ones need more fixings");
+/** Rigging of each further metre of garland. */
+export const LONG_GARLAND_MINUTES = practice(1, "min", "one more fixing, and the ladder moves");
+/** Loading or unloading of one trip. */
+export const LOADING_MINUTES = practice(20, "min", "one person, one van, from the door to the kerb");
+/** Thickness of a sleeved pole as it is packed. */
+export const SLEEVE_BOX_METRES = practice(0.05, "m", "a pole with its sleeve is as thick as a wrist");
+/** Weight of the film of a foil balloon, both sides together twice. */
+export const FOIL_FILM_GRAMS_PER_M2 = practice(30, "g/m2", "makes differ; weigh one");
+
+// Terms
+
+/** Hours between which a shop works. */
+export const DAY_START_HOUR = practice(8, "h", "the usual working day");
+/** The same in the evening. */
+export const DAY_END_HOUR = practice(18, "h", "the usual working day");
+/** Relative humidity of a room. */
+export const ROOM_HUMIDITY = practice(0.5, "share", "it hardly matters to lift");
+>>>>>>> event

@@ -29,6 +29,8 @@ export interface Piece {
 /** A colour of a palette: a share, or a number in the pattern of a cluster, or both. */
 export interface PaletteRow {
   readonly row: number;
+  /** How sentences name the row, where there is more than one range of palettes. */
+  readonly place?: string | undefined;
   readonly palette: string;
   readonly colour: string;
   readonly share?: number | undefined;
@@ -75,9 +77,11 @@ export interface Spares {
 /** Most colours of all pieces together: many pieces of a very long palette would take minutes. */
 const MOST_DEMANDS = 200_000;
 
-interface Palette {
+/** The colours of one palette, ready to split balloons by. */
+export interface Palette {
   readonly rows: readonly PaletteRow[];
   readonly shares: readonly number[];
+  /** Balloons of each colour in one cluster, whole; undefined where the palette has no pattern. */
   readonly pattern: readonly number[] | undefined;
 }
 
@@ -120,11 +124,18 @@ function readPalettes(rows: readonly PaletteRow[]): ReadonlyMap<string, Palette>
   return new Map([...byName].map(([key, group]) => [key, readPalette(group)]));
 }
 
-function readPalette(rows: readonly [PaletteRow, ...PaletteRow[]]): Palette {
+/**
+ * Reads one palette: a share for each colour, or a number in the pattern of a cluster, or both.
+ *
+ * @param rows all rows of the palette
+ * @returns the palette
+ * @throws `#VALUE!` naming the row for a colour with neither share nor pattern, percents that miss 100
+ */
+export function readPalette(rows: readonly [PaletteRow, ...PaletteRow[]]): Palette {
   const hasPattern = rows.some((row) => row.pattern !== undefined);
   const hasShares = !hasPattern || rows.some((row) => row.share !== undefined);
   for (const row of rows) {
-    const place = `palettes row ${row.row}`;
+    const place = row.place ?? `palettes row ${row.row}`;
     if (hasShares && row.share === undefined) throw invalid(`${place}: share`, "be given", undefined);
     if (hasPattern && row.pattern === undefined) throw invalid(`${place}: pattern`, "be given", undefined);
   }
@@ -156,8 +167,16 @@ function demandsOf(piece: Piece, palette: Palette): readonly Demand[] {
   return [...outer, ...inner].filter((row) => row.count > 0);
 }
 
-function splitPiece(
-  piece: Piece,
+/**
+ * Balloons of each colour in one piece: whole patterns where it is clustered and the palette has one, else shares by largest
+ * remainder.
+ *
+ * @param piece balloons and clusters in one of it
+ * @param palette its colours
+ * @returns whole numbers that add up to the balloons, and what to look at, or empty
+ */
+export function splitPiece(
+  piece: Pick<Piece, "balloons" | "clusters">,
   palette: Palette,
 ): { readonly parts: readonly number[]; readonly warning: string } {
   const { pattern, shares } = palette;
