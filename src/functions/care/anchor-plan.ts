@@ -58,6 +58,17 @@ export const anchorPlan = define({
       tipping >= sliding
         ? "tipping decides: a wider base needs less"
         : "sliding decides: a rougher floor needs less";
-    return [[push, centre, tipping, sliding, total, feet, total / feet, `ok: ${why}`]];
+    return [
+      {
+        push,
+        centre,
+        "against tipping": tipping,
+        "against sliding": sliding,
+        total,
+        feet,
+        "each foot": total / feet,
+        status: `ok: ${why}`,
+      },
+    ];
   },
 });
