@@ -10,7 +10,7 @@ import {
   type Param,
   type ScalarParam,
 } from "./param";
-import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf, type TableRow } from "./read-range";
+import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf } from "./read-range";
 import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
 
 /** A value that a cell can hold. */
@@ -199,7 +199,7 @@ function handedOn(params: readonly Param[], args: readonly unknown[]): Outcome |
   return undefined;
 }
 
-type Read = ScalarValue | readonly ScalarValue[] | readonly TableRow[] | undefined;
+type Read = ScalarValue | readonly ScalarValue[] | ReturnType<typeof readTable> | undefined;
 
 /** Reads one argument as its parameter says. `args` are all arguments, for lists that go in pairs. */
 export function readArgument(params: readonly Param[], index: number, args: readonly unknown[]): Read {

@@ -111,14 +111,30 @@ export interface ListParam extends Named {
   readonly optional?: true;
 }
 
+/** A column of a table, as its reader needs it. */
+export type TableColumn = ScalarSpec &
+  Optional & {
+    readonly name: string;
+    readonly aliases?: readonly string[];
+    /** A blank cell is refused in the words of a refused 0, since hosts send either. */
+    readonly blank?: "refused";
+  };
+
 /** A column of a table argument. */
-export type ColumnSpec = ScalarSpec & Named & Optional & { readonly aliases?: readonly string[] };
+export type ColumnSpec = TableColumn & Named;
 
 /** A range with named columns; a header row is read where there is one, else the columns count in order. */
 export interface TableParam extends Named {
   readonly kind: "table";
   readonly columns: readonly ColumnSpec[];
   readonly optional?: true;
+  /**
+   * Core receives every row with what could not be read in it, so that one bad row never costs the others; where absent
+   * a bad row is the end of the call.
+   */
+  readonly doubtful?: true;
+  /** A row without a number is a title of the section below it. */
+  readonly hasTitles?: true;
   /** A row of zeros is a point, not an empty row. Hosts that send 0 for blanks then need a range without empty rows. */
   readonly zeroRowsCount?: true;
 }
@@ -147,11 +163,24 @@ export type RowOf<Columns> = Columns extends readonly ColumnSpec[]
     }
   : never;
 
+/** A row of a table argument with what could not be read in it; `value` is there where there is no doubt. */
+export interface DoubtfulRow<Row> {
+  readonly row: number;
+  /** How sentences name the row. */
+  readonly place: string;
+  /** What could be read, without defaults. */
+  readonly cells: Partial<Row>;
+  readonly doubts: readonly string[];
+  readonly value: Row | undefined;
+}
+
 /** What core receives for a parameter. */
 export type ArgumentOf<P> = Given<
   P,
   P extends { readonly kind: "table"; readonly columns: infer Columns }
-    ? readonly RowOf<Columns>[]
+    ? P extends { readonly doubtful: true }
+      ? readonly DoubtfulRow<RowOf<Columns>>[]
+      : readonly RowOf<Columns>[]
     : P extends { readonly kind: "list"; readonly of: infer Spec }
       ? readonly ScalarOf<Spec>[]
       : ScalarOf<P>
@@ -163,7 +192,7 @@ export type ArgumentsOf<Params extends readonly Param[]> = {
 };
 
 /** True where the argument may be left out. */
-export function isOptional(param: Param | ColumnSpec): boolean {
+export function isOptional(param: Param | TableColumn): boolean {
   return param.optional === true || ("default" in param && param.default !== undefined);
 }
 
@@ -213,7 +242,7 @@ export function zeroMeans(param: ScalarParam): Zero {
  * What a bare 0 is in a column of a table. A column whose default costs as much or more takes it for not given; where 0
  * would lower a cost the column says `zero: "refused"`.
  */
-export function zeroMeansInTable(column: ColumnSpec): Zero {
+export function zeroMeansInTable(column: TableColumn): Zero {
   if (column.zero !== undefined) return column.zero;
   if (column.kind === "text" || column.kind === "choice") return "default";
   if (column.kind === "flag" || !isOptional(column) || column.default === 0) return "zero";

@@ -1,19 +1,17 @@
-import { invalid } from "../core/calc-error";
-import { unitNamed, UNITS, type UnitSymbol } from "../core/units";
+import { CalcError, invalid } from "../core/calc-error";
+import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "./headings";
 import {
   allowsZero,
   isNumeric,
   isOptional,
-  isQuantity,
-  limitsOf,
-  zeroMeansInTable,
-  type ColumnSpec,
+  type DoubtfulRow,
   type ListParam,
   type TableParam,
 } from "./param";
-import { plainCell } from "./incoming";
-import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
-import { comparable, plainSpaces } from "./read-text";
+import { isErrorCell, plainCell } from "./incoming";
+import { readRow, totalText, type RowReading } from "./read-row";
+import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
+import { comparable } from "./read-text";
 
 /** One row of a table argument as core receives it, before typing. */
 export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { readonly row: number };
@@ -110,51 +108,15 @@ function isZeroAllowed(param: ListParam): boolean {
   return isNumeric(param.of) ? allowsZero(param.of) : param.of.kind === "flag";
 }
 
-interface Heading {
-  /** The whole text, and the text without a unit at its end. */
-  readonly text: string;
-  readonly title: string;
-  readonly unit?: UnitSymbol;
-}
-
-const NO_HEADING: Heading = { text: "", title: "" };
-
-function readHeading(cell: unknown): Heading {
-  const text = plainSpaces(comparable(typeof cell === "string" ? cell : "").replace(/[()[\],:]/g, " "));
-  const words = text.split(" ");
-  const unit = words.length > 1 ? unitNamed(words.at(-1) ?? "") : undefined;
-  return unit === undefined ? { text, title: text } : { text, title: words.slice(0, -1).join(" "), unit };
-}
-
-interface Located {
-  readonly column: ColumnSpec;
-  readonly index: number;
-  readonly unit?: UnitSymbol;
-}
-
-function located(column: ColumnSpec, index: number, heading: Heading): Located {
-  if (heading.unit === undefined || !isQuantity(column)) return { column, index };
-  const own = limitsOf(column).unit as UnitSymbol;
-  return UNITS[heading.unit].dimension === UNITS[own].dimension
-    ? { column, index, unit: heading.unit }
-    : { column, index };
-}
-
-function titlesOf(column: ColumnSpec): readonly string[] {
-  return [column.name, ...(column.aliases ?? [])].map(comparable);
-}
-
 function byName(param: TableParam, headings: readonly Heading[]): readonly Located[] {
   const found: Located[] = [];
   for (const column of param.columns) {
     const titles = titlesOf(column);
-    const indexes = headings.flatMap((heading, index) => {
-      return titles.includes(heading.title) || titles.includes(heading.text) ? [index] : [];
-    });
+    const indexes = headings.flatMap((heading, index) => (isTitled(heading, titles) ? [index] : []));
     const [index] = indexes;
     if (indexes.length > 1)
       throw invalid(param.name, `have one column "${column.name}"`, { written: `${indexes.length}` });
-    if (index !== undefined) found.push(located(column, index, headings[index] ?? NO_HEADING));
+    if (index !== undefined) found.push(located(column, index, headings[index]));
   }
   return found;
 }
@@ -206,48 +168,36 @@ function locate(
   }
   const columns = param.columns
     .slice(0, width)
-    .map((column, index) => located(column, index, headings[index] ?? NO_HEADING));
+    .map((column, index) => located(column, index, headings[index]));
   const ownTitles = !isOnlyRow && looksLikeTitles(columns, first);
   return ownTitles
     ? { columns, hasHeader: true }
     : { columns: columns.map(({ column, index }) => ({ column, index })), hasHeader: false };
 }
 
-function readRow(
-  param: TableParam,
-  columns: readonly Located[],
-  cells: readonly unknown[],
-  row: number,
-): TableRow {
-  const place = `${param.name} row ${row}`;
-  const first = cells.find((cell) => !isBlank(cell));
-  if (typeof first === "string" && TOTAL_WORDS.test(comparable(first))) {
-    throw invalid(
-      place,
-      "be an item",
-      { written: `a total row (${first.trim()})` },
-      "leave totals out of the range",
-    );
-  }
-  const values: Record<string, ScalarValue | undefined> = {};
+/** A row as core takes it: cells with defaults where they are blank. */
+function completed(param: TableParam, row: number, cells: RowReading["cells"], place: string): TableRow {
+  const values: Record<string, ScalarValue | undefined> = { row };
   for (const column of param.columns) {
-    const spot = columns.find((candidate) => candidate.column === column);
-    const cell = spot === undefined ? undefined : plainCell(cells[spot.index]);
-    const zero = cell === 0 ? zeroMeansInTable(column) : "zero";
-    if (zero === "refused") throw refusedZero(`${place}: ${column.name}`, column, "type the number");
-    const isUnset = isBlank(cell) || zero === "default";
-    if (!isUnset) values[column.name] = readScalar(`${place}: ${column.name}`, column, cell, spot?.unit);
-    else if (column.default !== undefined)
-      values[column.name] = readScalar(`${place}: ${column.name}`, column, column.default);
-    else if (!isOptional(column)) {
-      throw invalid(`${place}: ${column.name}`, "be given", undefined, "merged cells keep only the first");
-    }
+    const { name, default: fallback } = column;
+    values[name] =
+      cells[name] ?? (fallback === undefined ? undefined : readScalar(`${place}: ${name}`, column, fallback));
   }
-  return Object.assign(values, { row });
+  return values as TableRow;
 }
 
-/** Reads a table argument: finds its header, skips empty rows, refuses totals, reads every cell as its column's kind. */
-export function readTable(param: TableParam, value: unknown): readonly TableRow[] {
+const hasDigit = (cell: unknown): boolean =>
+  typeof cell === "number" ? cell !== 0 : typeof cell === "string" && /\d/.test(cell);
+
+/** A row without any number, or with nothing but one text: the title of what follows. */
+export function isSectionTitle(cells: readonly unknown[]): boolean {
+  const filled = cells.map(plainCell).filter((cell) => !isBlank(cell) && cell !== 0);
+  if (filled.some(isErrorCell)) return false;
+  return !filled.some(hasDigit) || (filled.length === 1 && typeof filled[0] === "string");
+}
+
+/** Reads a table argument: finds its header, skips empty rows, reads every cell of every row as its column's kind. */
+function readRows(param: TableParam, value: unknown): readonly DoubtfulRow<TableRow>[] {
   const filled: { readonly row: readonly unknown[]; readonly number: number }[] = [];
   let count = 0;
   const rowCells = rowsOf(value);
@@ -263,5 +213,36 @@ export function readTable(param: TableParam, value: unknown): readonly TableRow[
   const { columns, hasHeader } = locate(param, first.row, filled.length === 1);
   const rows = hasHeader ? filled.slice(1) : filled;
   if (rows.length === 0) throw invalid(param.name, "have at least one row below its header", undefined);
-  return rows.map(({ row, number }) => readRow(param, columns, row, number));
+  return rows.flatMap(({ row, number }): readonly DoubtfulRow<TableRow>[] => {
+    const place = `${param.name} row ${number}`;
+    const total = totalText(row);
+    const isTitle = param.hasTitles === true && isSectionTitle(row);
+    if (param.doubtful === true && (total !== undefined || isTitle)) return [];
+    const { cells, doubts } = readRow(place, param.columns, columns, row);
+    const all = total === undefined ? doubts : [totalRow(place, total)];
+    const whole = all.length === 0 ? completed(param, number, cells, place) : undefined;
+    return [{ row: number, place, cells: cells as Partial<TableRow>, doubts: all, value: whole }];
+  });
+}
+
+function totalRow(place: string, text: string): string {
+  return invalid(place, "be an item", { written: `a total row (${text})` }, "leave totals out of the range")
+    .message;
+}
+
+/** Sentences that are said at once; a longer text is no help. */
+const MOST_SENTENCES = 5;
+
+/** Reads a table argument; `doubtful` ones with what could not be read, others only where every row can be. */
+export function readTable(
+  param: TableParam,
+  value: unknown,
+): readonly TableRow[] | readonly DoubtfulRow<TableRow>[] {
+  const rows = readRows(param, value);
+  if (param.doubtful === true) return rows;
+  const doubts = rows.flatMap((row) => row.doubts);
+  if (doubts.length === 0) return rows.flatMap((row) => row.value ?? []);
+  const more = doubts.length - MOST_SENTENCES;
+  const said = doubts.slice(0, MOST_SENTENCES).join("; ");
+  throw new CalcError("#VALUE!", more > 0 ? `${said}; and ${more} more` : said);
 }
