@@ -112,15 +112,25 @@ export const BALLOON_OVERPRESSURE = practice(
   "measured party balloons hold about 25 hPa above the room",
 );
 /** Gauge pressure that stays in a cylinder. */
-export const LEFT_IN_CYLINDER_BAR = practice(5, "bar", "a cylinder is closed before it is empty");
+export const LEFT_IN_CYLINDER_BAR = practice(
+  5,
+  "bar",
+  "a hired cylinder goes back with some pressure, so that no damp air gets in",
+);
+/** Largest water volume of a disposable cylinder. */
+export const DISPOSABLE_LITRES = practice(25, "L", "disposable cylinders hold some 7 to 22 L of water");
+/** Highest pressure of a disposable cylinder. */
+export const DISPOSABLE_BAR = practice(25, "bar", "disposable cylinders are sold at 17 to 20 bar");
 /** Time an untreated 11 in latex balloon floats at 20 C: the one constant that calibrates FLOAT_HOURS. */
 export const FLOAT_HOURS_11_INCH = practice(16, "h", "an untreated 11 in balloon floats 12 to 20 hours");
 /** How much longer a balloon floats when its inside is treated. */
 export const TREATED_FLOAT_FACTOR = practice(
   5,
   "ratio",
-  "treatment dries to a film on the inside that slows helium",
+  "treatment dries to a film on the inside that slows helium; known for 11 to 16 in",
 );
+/** Weight of foil film. */
+export const FOIL_FILM_GRAMS = practice(30, "g/m2", "an empty 18 in foil weighs about 10 g; weigh one");
 /** Safety factor of a tether weight indoors. */
 export const TETHER_SAFETY = practice(
   1.5,

@@ -41,6 +41,7 @@ export const UNITS = {
   lb: unit("mass", 0.45359237),
   Pa: unit("pressure", 1),
   kPa: unit("pressure", 1000),
+  MPa: unit("pressure", 1e6),
   bar: unit("pressure", 100000),
   psi: unit("pressure", 6894.757293168361),
   "m/s": unit("speed", 1),
@@ -123,6 +124,9 @@ const SPELLINGS: Readonly<Record<string, UnitSymbol>> = {
   lbs: "lb",
   pa: "Pa",
   kpa: "kPa",
+  mpa: "MPa",
+  megapascal: "MPa",
+  megapascals: "MPa",
   bars: "bar",
   "metres per second": "m/s",
   "meters per second": "m/s",
@@ -163,6 +167,22 @@ export function unitNamed(word: string): UnitSymbol | undefined {
   const lower = trimmed.toLowerCase();
   if (Object.hasOwn(UNITS, lower)) return lower as UnitSymbol;
   return Object.hasOwn(SPELLINGS, lower) ? SPELLINGS[lower] : undefined;
+}
+
+/**
+ * Upper end of each Beaufort force from 0 to 11, m/s; 12 has none.
+ * Source: WMO, Beaufort scale in equivalent speeds at 10 m above open ground (WMO-No. 8), as weather services print it.
+ */
+const BEAUFORT_ENDS = [0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6] as const;
+
+/**
+ * Wind speed of a Beaufort force, taken at its upper end, since what stands outdoors meets all of it.
+ *
+ * @param force whole number, 0 to 11
+ * @returns m/s, or undefined where the force has no upper end or does not exist
+ */
+export function beaufortSpeed(force: number): number | undefined {
+  return BEAUFORT_ENDS[force];
 }
 
 /**

@@ -7,7 +7,11 @@ export const anchorParams = [
   pieceWidth,
   pieceHeight,
   { name: "base_across", kind: "length", above: 0, max: 20, text: "Narrowest width of the base." },
-  { name: "gust", kind: "speed", text: 'Strongest gust expected, also as "5 bft".' },
+  {
+    name: "gust",
+    kind: "speed",
+    text: 'Strongest gust expected; "4 bft" is read as 7.9 m/s, a mean that gusts exceed.',
+  },
   form,
   {
     name: "safety",

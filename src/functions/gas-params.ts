@@ -1,6 +1,8 @@
 import { cautionLine } from "../core/care/cautions";
-import { GAS_LOSS, LEFT_IN_CYLINDER_BAR } from "../core/practice";
-import type { ScalarParam } from "./param";
+import type { Cylinder } from "../core/gas/cylinder";
+import { BALLOON_TYPES } from "../core/gas/balloon-type";
+import { DISPOSABLE_BAR, DISPOSABLE_LITRES, GAS_LOSS, LEFT_IN_CYLINDER_BAR } from "../core/practice";
+import type { ListParam, ScalarParam } from "./param";
 
 /** Parameters that many gas functions share, each said once. */
 
@@ -64,26 +66,28 @@ export const treated = {
 
 export const waterLitres = {
   name: "water_litres",
-  kind: "volume",
-  above: 0,
-  max: 1000,
-  text: "Water volume of the cylinder, stamped on its shoulder.",
-} as const satisfies ScalarParam;
+  kind: "list",
+  of: { kind: "volume", above: 0, max: 1000 },
+  blanks: "skip",
+  pairedWith: "bar",
+  text: "Water volume of the cylinder, stamped on its shoulder; a range for several.",
+} as const satisfies ListParam;
 
 export const bar = {
   name: "bar",
-  kind: "pressure",
-  above: 0,
-  max: 300,
-  text: "Pressure on the gauge.",
-} as const satisfies ScalarParam;
+  kind: "list",
+  of: { kind: "pressure", above: 0, max: 300 },
+  blanks: "skip",
+  pairedWith: "water_litres",
+  text: 'Pressure on the gauge, also as "20 MPa"; a range beside the volumes for several.',
+} as const satisfies ListParam;
 
 export const leftBar = {
   name: "left_bar",
   kind: "pressure",
   max: 300,
-  default: LEFT_IN_CYLINDER_BAR.value,
-  text: "Pressure on the gauge at which the cylinder is given back.",
+  optional: true,
+  text: `Gauge pressure that stays inside; left out, ${LEFT_IN_CYLINDER_BAR.value} bar in a hired cylinder, none in a disposable one (up to ${DISPOSABLE_LITRES.value} L and ${DISPOSABLE_BAR.value} bar).`,
 } as const satisfies ScalarParam;
 
 export const cylinderTemperature = {
@@ -91,6 +95,25 @@ export const cylinderTemperature = {
   kind: "temperature",
   default: 15,
   text: "Temperature of the cylinder.",
+} as const satisfies ScalarParam;
+
+export const roomTemperature = {
+  name: "room",
+  kind: "temperature",
+  default: 20,
+  text: "Temperature of the room in which the gas ends up.",
+} as const satisfies ScalarParam;
+
+/** The cylinders of two paired ranges. */
+export const cylindersOf = (waters: readonly number[], pressures: readonly number[]): readonly Cylinder[] =>
+  waters.map((waterVolume, index) => ({ waterVolume, gaugePressure: pressures[index] ?? 0 }));
+
+export const balloonType = {
+  name: "type",
+  kind: "choice",
+  options: BALLOON_TYPES,
+  default: "latex",
+  text: "Latex, or round foil, whose size is the flat one.",
 } as const satisfies ScalarParam;
 
 export const heliumCaution = cautionLine("helium");

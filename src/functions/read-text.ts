@@ -1,4 +1,11 @@
-import { celsiusFromFahrenheit, unitNamed, UNITS, type Dimension, type UnitSymbol } from "../core/units";
+import {
+  beaufortSpeed,
+  celsiusFromFahrenheit,
+  unitNamed,
+  UNITS,
+  type Dimension,
+  type UnitSymbol,
+} from "../core/units";
 
 /** What a text says as a number. `ambiguous` marks a lone comma before three digits, which two conventions read differently. */
 export type NumberReading =
@@ -88,11 +95,25 @@ export type QuantityReading =
   | { readonly kind: "unit"; readonly word: string }
   | { readonly kind: "none" };
 
+/** The number of `6 bft`, `Beaufort 6` or `force 6`; undefined for every other text. */
+function beaufortForce(text: string): number | undefined {
+  const word = plainSpaces(text).toLowerCase();
+  const match =
+    /^(\d{1,2}) ?(?:bft|bf|beaufort)\.?$/.exec(word) ??
+    /^(?:bft|bf|beaufort|force)\.? ?(\d{1,2})$/.exec(word);
+  return match === null ? undefined : Number(match[1]);
+}
+
 /**
  * Reads a quantity of one dimension: `6 ft`, `6'2"`, `6 ft 2 1/2 in`, `1,80 m`, `1 m 20 cm`. A number without any unit
  * comes back as `bare`. Curly quotes and prime marks are feet and inches as straight ones are.
  */
 export function readQuantity(text: string, dimension: Dimension): QuantityReading {
+  const force = dimension === "speed" ? beaufortForce(text) : undefined;
+  if (force !== undefined) {
+    const si = beaufortSpeed(force);
+    return si === undefined ? { kind: "none" } : { kind: "quantity", si };
+  }
   const isPower = dimension === "area" || dimension === "volume";
   const straight = plainSpaces(text)
     .replace(/''|[“”″‟„]/g, '"')

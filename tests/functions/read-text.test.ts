@@ -50,6 +50,49 @@ describe("readNumber", () => {
   });
 });
 
+describe("readQuantity of wind", () => {
+  const speed = (text: string): number | string => {
+    const reading = readQuantity(text, "speed");
+    return reading.kind === "quantity" ? reading.si : reading.kind;
+  };
+
+  // WMO-No. 8, Beaufort scale: force 0 below 0.3, 5 from 8.0 to 10.7, 6 from 10.8 to 13.8, 11 from 28.5 to 32.6 m/s.
+  it.each<[string, number | string]>([
+    ["0 bft", 0.2],
+    ["5 bft", 10.7],
+    ["6 bft", 13.8],
+    ["6bft", 13.8],
+    ["6 Beaufort", 13.8],
+    ["Bft 6", 13.8],
+    ["force 6", 13.8],
+    ["11 bft", 32.6],
+    ["12 bft", "none"],
+    ["13 bft", "none"],
+    ["5.5 bft", "unit"],
+    ["6", "bare"],
+    ["30 km/h", 30 / 3.6],
+  ])("reads %s as %s", (text, expected) => {
+    expect(speed(text)).toBe(expected);
+  });
+
+  it("follows the published law 0.836 B^1.5 at the middle of each force", () => {
+    // WMO: v = 0.836 B^1.5; each end lies between the laws of its force and the next.
+    for (let force = 1; force <= 11; force += 1) {
+      const end = Number(speed(`${force} bft`));
+      expect(end).toBeGreaterThan(0.836 * force ** 1.5);
+      expect(end).toBeLessThan(0.836 * (force + 1) ** 1.5);
+    }
+  });
+
+  it("reads no force where no wind is asked for", () => {
+    expect(readQuantity("6 bft", "length").kind).toBe("unit");
+  });
+
+  it("reads megapascals", () => {
+    expect(readQuantity("20 MPa", "pressure")).toEqual({ kind: "quantity", si: 2e7 });
+  });
+});
+
 describe("readQuantity", () => {
   // Unit factors: NIST SP 811 (2008), Appendix B.
   it.each<[string, number]>([

@@ -1,4 +1,5 @@
 import { GAS_LOSS } from "../practice";
+import { pressureAtAltitude, SEA_LEVEL_PRESSURE } from "./atmosphere";
 import { latexVolume } from "./balloon-shape";
 import { insidePressure } from "./overpressure";
 
@@ -22,16 +23,20 @@ export function airVolume(across: number, count = 1): number {
 }
 
 /**
- * HELIUM_LITRES: helium to order for round latex balloons, as free gas at room pressure.
- * Source: Boyle's law at the balloon's overpressure; loss and overpressure by common practice.
+ * HELIUM_LITRES: helium to order for round latex balloons, as free gas at 101325 Pa and the room's temperature. Higher
+ * up the air presses less, and a balloon of the same size holds less.
+ * Source: Boyle's law at the balloon's overpressure; air pressure by ISO 2533:1975; loss and overpressure by common
+ * practice.
  *
  * @param across inflated diameter, m
  * @param count balloons
  * @param gasLoss helium lost in neck, overfill and purge, as a share of what stays in the balloon
+ * @param altitude geometric altitude where they are filled, m
  * @returns volume of free gas, m3
  */
-export function heliumVolume(across: number, count = 1, gasLoss = GAS_LOSS.value): number {
-  return count * latexVolume(across) * insidePressure(1) * (1 + gasLoss);
+export function heliumVolume(across: number, count = 1, gasLoss = GAS_LOSS.value, altitude = 0): number {
+  const pressure = insidePressure(altitude === 0 ? 1 : pressureAtAltitude(altitude) / SEA_LEVEL_PRESSURE);
+  return count * latexVolume(across) * pressure * (1 + gasLoss);
 }
 
 /**

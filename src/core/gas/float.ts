@@ -1,7 +1,7 @@
 import { invalid, unavailable } from "../calc-error";
 import { FLOAT_HOURS_11_INCH, FLOAT_RIBBON_GRAMS, TREATED_FLOAT_FACTOR } from "../practice";
 import { fromSi, toSi } from "../units";
-import { SEA_LEVEL_PRESSURE } from "./atmosphere";
+import { pressureAtAltitude } from "./atmosphere";
 import { latexArea, latexVolume } from "./balloon-shape";
 import { heliumMolarDensity } from "./helium";
 import { liftDensity, netLift } from "./lift";
@@ -15,11 +15,17 @@ const REFERENCE_TEMPERATURE = 293.15;
  * Seconds until the lift that carries the rubber alone is left, through a wall of `permeability` at the
  * reference temperature.
  */
-function floatSeconds(across: number, rubber: number, temperature: number, permeability: number): number {
+function floatSeconds(
+  across: number,
+  rubber: number,
+  temperature: number,
+  permeability: number,
+  altitude = 0,
+): number {
   const volume = latexVolume(across);
   const area = latexArea(across);
-  const pressure = insidePressure(SEA_LEVEL_PRESSURE);
-  const spare = volume - rubber / liftDensity({ temperature });
+  const pressure = insidePressure(pressureAtAltitude(altitude));
+  const spare = volume - rubber / liftDensity({ temperature, altitude });
   const flow = permeationFlow(
     permeability * permeationSpeedup(temperature, REFERENCE_TEMPERATURE),
     area,
@@ -46,7 +52,8 @@ export function calibratedPermeability(): number {
 /**
  * FLOAT_HOURS: time until a helium balloon's net lift is gone. Heat shortens it, as rubber lets helium
  * through faster; treatment lengthens it, as the dried film inside slows the helium. The leak of the full
- * balloon is held to the end, which is cautious for large balloons.
+ * balloon is held to the end, which is cautious for large balloons; the treated factor is known for 11 to 16 in
+ * only, and above that its answer is an upper end.
  * Source: diffusion through a wall of thickness mass/(density x area), calibrated by
  * `calibratedPermeability`; treated factor by common practice.
  *
@@ -54,6 +61,7 @@ export function calibratedPermeability(): number {
  * @param treated whether the inside was treated
  * @param temperature K
  * @param rubber mass of the empty balloon, kg
+ * @param altitude geometric altitude, m: thin air carries less, so that less helium may leave
  * @returns s
  * @throws `#N/A` when the balloon cannot carry a ribbon from the start
  */
@@ -62,11 +70,12 @@ export function floatDuration(
   treated = false,
   temperature = REFERENCE_TEMPERATURE,
   rubber = rubberMass(across),
+  altitude = 0,
 ): number {
-  if (netLift(across, rubber, { temperature }) < FLOAT_RIBBON_GRAMS.value / 1000) {
+  if (netLift(across, rubber, { temperature, altitude }) < FLOAT_RIBBON_GRAMS.value / 1000) {
     throw unavailable("a balloon of this size does not carry a ribbon with helium");
   }
-  const seconds = floatSeconds(across, rubber, temperature, calibratedPermeability());
+  const seconds = floatSeconds(across, rubber, temperature, calibratedPermeability(), altitude);
   return seconds * (treated ? TREATED_FLOAT_FACTOR.value : 1);
 }
 
@@ -79,6 +88,7 @@ export function floatDuration(
  * @param across inflated diameter, m
  * @param treated whether the inside was treated
  * @param temperature K
+ * @param altitude geometric altitude, m
  * @returns s since the same epoch, not after the start
  * @throws `#VALUE!` when the event ends before it starts, `#N/A` when a balloon filled at the start does
  * not last
@@ -89,12 +99,13 @@ export function earliestFill(
   across: number,
   treated = false,
   temperature = REFERENCE_TEMPERATURE,
+  altitude = 0,
 ): number {
   if (eventEnd < eventStart) {
     const early = fromSi(eventStart - eventEnd, "h").toFixed(1);
     throw invalid("event_end", "be at or after event_start", { written: `a time ${early} h before it` });
   }
-  const floats = floatDuration(across, treated, temperature);
+  const floats = floatDuration(across, treated, temperature, undefined, altitude);
   if (eventEnd - floats > eventStart) {
     const hours = fromSi(floats, "h").toFixed(1);
     const needed = fromSi(eventEnd - eventStart, "h").toFixed(1);

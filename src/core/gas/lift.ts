@@ -1,7 +1,7 @@
 import { overflow, unavailable } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
 import { pressureAtAltitude } from "./atmosphere";
-import { latexVolume } from "./balloon-shape";
+import { massOfType, volumeOfType, type BalloonType } from "./balloon-type";
 import { heliumDensity } from "./helium";
 import { moistAirDensity } from "./moist-air";
 import { insidePressure } from "./overpressure";
@@ -37,20 +37,22 @@ export function liftDensity(conditions: LiftConditions = {}): number {
 }
 
 /**
- * LIFT_GRAMS: what one helium balloon can carry beyond its own rubber; negative when it does not float.
- * Source: `liftDensity`, `latexVolume`, rubber by `rubberMass` unless given.
+ * LIFT_GRAMS: what one helium balloon can carry beyond its own weight; negative when it does not float.
+ * Source: `liftDensity`, `volumeOfType`, weight by `massOfType` unless given.
  *
- * @param across inflated diameter, m
- * @param rubber mass of the empty balloon, kg
+ * @param across inflated diameter of latex, flat diameter of round foil, m
+ * @param empty mass of the empty balloon, kg
  * @param conditions air and gas
+ * @param type latex or foil
  * @returns mass, kg
  */
 export function netLift(
   across: number,
-  rubber = rubberMass(across),
+  empty?: number,
   conditions: LiftConditions = {},
+  type: BalloonType = "latex",
 ): number {
-  return latexVolume(across) * liftDensity(conditions) - rubber;
+  return volumeOfType(across, type) * liftDensity(conditions) - (empty ?? massOfType(across, type));
 }
 
 /**

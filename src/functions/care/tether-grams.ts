@@ -2,7 +2,15 @@ import { cautionLine } from "../../core/care/cautions";
 import { tetherMass } from "../../core/care/tether";
 import { TETHER_SAFETY } from "../../core/practice";
 import { define } from "../define";
-import { altitude, heliumBalloon, humidity, purity, rubberGrams, temperature } from "../gas-params";
+import {
+  altitude,
+  balloonType,
+  heliumBalloon,
+  humidity,
+  purity,
+  rubberGrams,
+  temperature,
+} from "../gas-params";
 
 export const tetherGrams = define({
   name: "TETHER_GRAMS",
@@ -27,6 +35,7 @@ export const tetherGrams = define({
     altitude,
     purity,
     humidity,
+    balloonType,
   ],
   result: { kind: "value", measure: "g", text: "Grams." },
   source:
@@ -41,6 +50,13 @@ export const tetherGrams = define({
       working: "3 x 391.4 g x 1.5",
       source: "LIFT_GRAMS: CIPM-2007 and helium density",
     },
+    {
+      args: [6, 18, 1.5, null, null, null, null, null, null, "foil"],
+      gives: 46.1,
+      within: 0.2,
+      working: "6 x 5.13 g x 1.5",
+      source: "LIFT_GRAMS of foil",
+    },
   ],
   failures: [
     {
@@ -50,11 +66,14 @@ export const tetherGrams = define({
       says: "do not put up",
     },
   ],
-  compute: (count, size, safety, wind, rubber, kelvin, metres, share, relative) =>
-    tetherMass(count, size, safety, wind, rubber, {
-      temperature: kelvin,
-      altitude: metres,
-      purity: share,
-      humidity: relative,
-    }),
+  compute: (count, size, safety, wind, rubber, kelvin, metres, share, relative, type) =>
+    tetherMass(
+      count,
+      size,
+      safety,
+      wind,
+      rubber,
+      { temperature: kelvin, altitude: metres, purity: share, humidity: relative },
+      type,
+    ),
 });

@@ -11,7 +11,11 @@ export const windNewtons = define({
   params: [
     pieceWidth,
     pieceHeight,
-    { name: "speed", kind: "speed", text: 'Wind speed, as a gust; "5 bft" is its upper end.' },
+    {
+      name: "speed",
+      kind: "speed",
+      text: 'Wind speed, as a gust; "4 bft" is read as 7.9 m/s, a mean that gusts exceed.',
+    },
     form,
     thickness,
     centre,

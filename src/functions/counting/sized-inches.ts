@@ -18,6 +18,8 @@ export const sizedInches = define({
   ],
   result: { kind: "value", measure: "in", text: "Inflated size, inches, in half inches." },
   source: "0.82 of the printed size in clusters and free-form, 1 with helium, 0.8 outdoors (common practice)",
+  limits:
+    "The ratios are for 5 to 18 in; larger balloons are sized by eye, so type your own. Half inches hide the difference for some sizes: 11 in is 9.02 in clusters and 8.8 outdoors, both 9 on the sizer; fill the outdoor one to its small side.",
   examples: [
     { args: [11], gives: 9, within: 1e-9, working: "0.82 x 11 = 9.02", source: "common practice, no source" },
     {

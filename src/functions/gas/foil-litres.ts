@@ -6,7 +6,7 @@ export const foilLitres = define({
   name: "FOIL_LITRES",
   category: "Air and helium",
   text: "Gas in round foil balloons of a flat size.",
-  asks: ["how much gas for foil", "mylar balloon volume", "foil balloon helium"],
+  asks: ["how much gas for foil", "volume of a foil balloon", "foil balloon helium"],
   params: [
     { name: "flat_across", kind: "balloon", text: "Diameter of the empty balloon, flat on the table." },
     { name: "count", kind: "count", text: "How many balloons.", default: 1 },

@@ -1,7 +1,7 @@
 import { earliestFill } from "../../core/gas/float";
 import { fromSi, toSi } from "../../core/units";
 import { define } from "../define";
-import { heliumBalloon, heliumCaution, temperature, treated } from "../gas-params";
+import { altitude, heliumBalloon, heliumCaution, temperature, treated } from "../gas-params";
 
 export const inflateFromTime = define({
   name: "INFLATE_FROM",
@@ -14,6 +14,7 @@ export const inflateFromTime = define({
     heliumBalloon,
     treated,
     temperature,
+    altitude,
   ],
   result: { kind: "value", measure: "datetime", text: "Date and time as Excel counts days; format it so." },
   source: "FLOAT_HOURS counted back from the end of the event",
@@ -41,6 +42,6 @@ export const inflateFromTime = define({
       says: "event_end",
     },
   ],
-  compute: (start, end, size, isTreated, kelvin) =>
-    fromSi(earliestFill(toSi(start, "d"), toSi(end, "d"), size, isTreated, kelvin), "d"),
+  compute: (start, end, size, isTreated, kelvin, metres) =>
+    fromSi(earliestFill(toSi(start, "d"), toSi(end, "d"), size, isTreated, kelvin, metres), "d"),
 });

@@ -15,6 +15,8 @@ export const startByTime = define({
   ],
   result: { kind: "value", measure: "datetime", text: "Date and time as Excel counts days." },
   source: "Work plus buffer, shared by the crew, counted back (buffer by common practice)",
+  limits:
+    "By the clock on the wall: over a night in which clocks change, start an hour earlier in spring; in autumn an hour is won.",
   examples: [
     {
       args: ["2027-06-19 18:00", 10, 2],

@@ -42,6 +42,17 @@ describe("tether", () => {
     );
   });
 
+  // Flat plate 1.17 by Matthews, fig. 5.13; the full disc is 0.7628 of the flat one (Paulsen 1994); film from memory.
+  it("holds foil by its own lift and its face in the wind", () => {
+    expect(tetherMass(6, across(18), 1.5, 0, undefined, {}, "foil") * 1000).toBeCloseTo(6 * 1.5 * 5.13, 0);
+    const drag = 1.17 * (1.25 / 2) * 5 ** 2 * (Math.PI / 4) * (0.7628 * across(18)) ** 2;
+    const lift = tetherMass(1, across(18), 1, 0, undefined, {}, "foil");
+    expect(tetherMass(1, across(18), 1, 5, undefined, {}, "foil")).toBeCloseTo(
+      lift + drag / 0.4 / 9.80665,
+      4,
+    );
+  });
+
   it("answers #N/A above the take-down gust", () => {
     expect(() => tetherMass(1, across(11), 1.5, 12)).toThrow(
       "do not put up balloons in a gust of 12 m/s, or take them down: the limit is 10 m/s",

@@ -36,6 +36,15 @@ describe("air and helium to fill", () => {
     expect(foilVolume(inches(18), 0)).toBe(0);
   });
 
+  // ISO 2533:1975: 83 434 Pa at 1609 m (a mile up).
+  it("takes less helium where the air presses less, by Boyle's law", () => {
+    expect(heliumVolume(inches(24), 10, 0.1, 1609) / heliumVolume(inches(24), 10)).toBeCloseTo(
+      83434 / 101325,
+      4,
+    );
+    expect(heliumVolume(inches(24), 10, 0.1, 0)).toBe(heliumVolume(inches(24), 10));
+  });
+
   it("fills foil as Paulsen's curve does, summed by slices", () => {
     expect(foilVolume(2) / taut()).toBeCloseTo(1, 6);
   });

@@ -54,6 +54,15 @@ describe("float time", () => {
   });
 });
 
+it("floats shorter higher up: spare helium shrinks with the lift of thin air, the leak by volume does not", () => {
+  const at = (altitude: number) => floatDuration(across(11), false, 293.15, undefined, altitude);
+  // Lift of a litre goes as the air's density, 0.8234 of sea level by pressure at 1609 m (ISO 2533) at one temperature:
+  // spare volume V - m/lift over V - m/lift at sea level, by hand from 13.704 L, 3.2 g and 1.0289 g/L.
+  const spare = (lift: number) => 13.704 - 3.2 / lift;
+  expect(at(1609) / at(0)).toBeCloseTo(spare(1.0289 * 0.8234) / spare(1.0289), 2);
+  expect(() => floatDuration(across(7), false, 293.15, undefined, 4500)).toThrow("does not carry a ribbon");
+});
+
 it("asks the lift at the given temperature whether a balloon carries its ribbon", () => {
   // By the ideal gas law lift goes as 1/T: rubber that leaves the ribbon a little at 0 C leaves it nothing at 40 C.
   const size = across(11);

@@ -173,7 +173,7 @@ const heliumRows = [
   }),
   row(
     "free gas in 50 L at 200 bar absolute, 15 C, m3",
-    cylinderVolume(0.05, 2e7 - 101325),
+    cylinderVolume({ waterVolume: 0.05, gaugePressure: 2e7 - 101325 }, { roomTemperature: 288.15 }),
     9,
     6e-4,
     "Z = 1.097: 9.00 m3",
