@@ -9,17 +9,18 @@ import jstat from "jstat";
 import psychrolib from "psychrolib";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { solve as solveByYalps } from "yalps";
+import { cheapestCover, type Bag } from "../../src/core/buying/cheapest-cover";
+import { chooseSuppliers } from "../../src/core/buying/choose-suppliers";
 import { moistAirDensity } from "../../src/core/gas/moist-air";
 import { cuttingStock } from "../../src/core/numeric/cutting-stock";
 import { ellipseCircumference } from "../../src/core/numeric/elliptic";
-import { cheapestCover, type Bag } from "../../src/core/stock/bag-plan";
+import { PURCHASE_STEPS } from "../../src/core/stock/buy-plan";
 import { countWithSpares } from "../../src/core/stock/spares";
-import { chooseSuppliers } from "../../src/core/stock/supplier-choice";
 import { kelvinFromCelsius } from "../../src/core/units";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
 import type { CatalogueFunction } from "../../src/functions/define";
 import { launchBrowser } from "../browser";
-import { loadSolver, randomPurchase } from "../core/stock/purchase-model";
+import { loadSolver, randomPurchase } from "../core/buying/purchase-model";
 import { recalc, type RecalcRun } from "../recalc/recalc-process";
 import { FORMULAS, largeWorkbook } from "./large-workbook";
 import { alone, besides, markdown, shownTime, timeOf, type Measurement } from "./measure";
@@ -122,8 +123,8 @@ it("buying from several suppliers beside highs", async () => {
       offersPerItem: 12,
       threshold: 60,
     });
-    const choice = chooseSuppliers(purchase.wanted, purchase.terms);
-    const ours = timeOf(() => chooseSuppliers(purchase.wanted, purchase.terms), 1);
+    const choice = chooseSuppliers(purchase.wanted, purchase.terms, PURCHASE_STEPS);
+    const ours = timeOf(() => chooseSuppliers(purchase.wanted, purchase.terms, PURCHASE_STEPS), 1);
     // To the cent the solver's own branching has no end in sight for a hundred items.
     const [name, byHighs] = items <= 30 ? ["highs", solve] : ["highs, to a ten-thousandth,", solveNearly];
     let found = 0;
@@ -146,7 +147,7 @@ it("buying 300 items from 12 suppliers, by how much they ask for", () => {
         threshold,
       });
       const start = performance.now();
-      const { price, bound } = chooseSuppliers(purchase.wanted, purchase.terms);
+      const { price, bound } = chooseSuppliers(purchase.wanted, purchase.terms, PURCHASE_STEPS);
       return { took: performance.now() - start, gap: ((price - bound) / price) * 100 };
     });
     const proved = cases.filter(({ gap }) => gap === 0).length;

@@ -1,6 +1,7 @@
 import { overflow, unavailable } from "../calc-error";
 import { safeSubcents } from "../numeric/cents";
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { coverByResidues, type SizedBag } from "./residue-cover";
 
 /** A bag as the covering problem sees it: whole pieces and a price, whole or not. */
 export interface Bag {
@@ -19,10 +20,10 @@ const MOST_STEPS = 1e8;
 const LARGEST_REST = 4e6;
 
 /**
- * The cheapest bags that hold at least `count` pieces: least price, then least pieces, then fewest bags, then the earlier
- * bag. An unbounded covering knapsack by dynamic programming over what is still missing. Large counts are cut down first:
- * the bag with the lowest price per piece (the largest such) fills all but a rest, because any set of other bags that
- * contains a multiple of its size can be exchanged for it (Gilmore and Gomory, Operations Research 14 (1966) 1045).
+ * The cheapest bags that hold at least `count` pieces: least price, then least pieces, then fewest bags, then the larger
+ * bag, then the earlier. An unbounded covering knapsack: beyond what the bag of best value holds its solutions repeat with
+ * that bag's size (`coverByResidues`), so that a large count takes no longer than a small one; else dynamic programming over
+ * what is missing. Exact for any count with bags of up to 10,000 pieces.
  *
  * @param count pieces needed, whole
  * @param bags kinds of bag; pieces whole and above 0, prices 0 or more
@@ -32,49 +33,52 @@ const LARGEST_REST = 4e6;
 export function cheapestCover(count: number, bags: readonly Bag[]): BagCover {
   const chosen = bags.map(() => 0);
   if (count <= 0) return { bags: chosen, price: 0, pieces: 0 };
-  const kinds = undominated(bags);
-  const base = bestValue(kinds, kinds[0] ?? NO_KIND);
-  if (base === NO_KIND) throw unavailable("nobody sells this item");
-  const rest = restAfter(count, base, kinds);
-  const filled = (count - rest) / base.pieces;
-  chosen[base.index] = filled;
-  let price = filled * base.price;
-  let pieces = filled * base.pieces;
-  if (rest > LARGEST_REST || rest * kinds.length > MOST_STEPS)
-    throw overflow("count and bag sizes together are too large");
-  const last = lastBags(rest, kinds);
-  for (let missing = rest; missing > 0;) {
-    const kind = kinds[last[missing] ?? 0] ?? NO_KIND;
-    chosen[kind.index] = (chosen[kind.index] ?? 0) + 1;
-    price += kind.price;
-    pieces += kind.pieces;
-    missing -= kind.pieces;
-  }
+  const sizes = sizesOf(count, bags);
+  const counts = repeatingCover(sizes) ?? coverOfRest(sizes);
+  let price = 0;
+  let pieces = 0;
+  sizes.kinds.forEach((kind, k) => {
+    const taken = counts[k] ?? 0;
+    chosen[kind.index] = taken;
+    price += taken * kind.price;
+    pieces += taken * kind.pieces;
+  });
   return { bags: chosen, price: safeSubcents(price), pieces };
 }
 
 /**
- * Steps that `cheapestCover` takes.
+ * Steps that `cheapestCover` takes, in all but a few odd cases.
  *
  * @param count pieces needed, whole
  * @param bags kinds of bag
  * @returns a count of elementary steps, 0 without bags
  */
 export function coverSteps(count: number, bags: readonly Bag[]): number {
-  const kinds = undominated(bags);
-  const [first] = kinds;
-  if (first === undefined || count <= 0) return 0;
-  return restAfter(count, bestValue(kinds, first), kinds) * kinds.length;
+  if (count <= 0 || bags.length === 0) return 0;
+  const { kinds, base, need } = sizesOf(count, bags);
+  return Math.min(need, 2 * base.units) * kinds.length;
 }
 
-interface Kind extends Bag {
+interface Kind extends Bag, SizedBag {
   readonly index: number;
 }
 
-const NO_KIND: Kind = { pieces: 1, price: 0, index: -1 };
+/** A covering problem in the largest unit that all bags are whole in. */
+interface Sizes {
+  readonly need: number;
+  /** Bags that can be in a best cover, largest first. */
+  readonly kinds: readonly Kind[];
+  /** The bag with the lowest price a piece, the largest such. */
+  readonly base: Kind;
+}
 
-function bestValue(kinds: readonly Kind[], first: Kind): Kind {
-  return kinds.reduce((best, kind) => (isBetterValue(kind, best) ? kind : best), first);
+function sizesOf(count: number, bags: readonly Bag[]): Sizes {
+  const unit = bags.reduce((divisor, { pieces }) => greatestCommonDivisor(divisor, pieces), 0);
+  const kinds = undominated(bags, unit);
+  const [first] = kinds;
+  if (first === undefined) throw unavailable("nobody sells this item");
+  const base = kinds.reduce((best, kind) => (isBetterValue(kind, best) ? kind : best), first);
+  return { need: Math.ceil(count / unit), kinds, base };
 }
 
 function isBetterValue(one: Bag, other: Bag): boolean {
@@ -83,9 +87,9 @@ function isBetterValue(one: Bag, other: Bag): boolean {
 }
 
 /** Without bags that cost more than one that holds as much, largest first; of equal ones the earlier stays. */
-function undominated(bags: readonly Bag[]): readonly Kind[] {
+function undominated(bags: readonly Bag[], unit: number): readonly Kind[] {
   const sorted = bags
-    .map((bag, index): Kind => ({ pieces: bag.pieces, price: bag.price, index }))
+    .map(({ pieces, price }, index): Kind => ({ pieces, price, units: pieces / unit, index }))
     .sort((a, b) => b.pieces - a.pieces || a.price - b.price || a.index - b.index);
   const kept: Kind[] = [];
   let least = Infinity;
@@ -97,49 +101,76 @@ function undominated(bags: readonly Bag[]): readonly Kind[] {
   return kept;
 }
 
-/** What the best-value bag leaves to the others: at most what they can hold in a best cover plus one bag. */
-function restAfter(count: number, base: Kind, kinds: readonly Kind[]): number {
+/** The cover of a need above the base bag, where numbers are exact and the other bags fit into it. */
+function repeatingCover({ need, kinds, base }: Sizes): readonly number[] | undefined {
+  const largest = Math.max(...kinds.map(({ units }) => units)) * Math.max(...kinds.map(({ price }) => price));
+  if (need <= base.units || 2 * largest > Number.MAX_SAFE_INTEGER) return undefined;
+  return coverByResidues(need, kinds, kinds.indexOf(base));
+}
+
+/** The cover by dynamic programming over what is missing, after base bags that are in every best cover. */
+function coverOfRest({ need, kinds, base }: Sizes): readonly number[] {
+  const rest = restAfter(need, base, kinds);
+  if (rest > LARGEST_REST || rest * kinds.length > MOST_STEPS)
+    throw overflow("count and bag sizes together are too large");
+  const counts = kinds.map((kind) => (kind === base ? (need - rest) / base.units : 0));
+  const last = lastBags(rest, kinds);
+  for (let missing = rest; missing > 0;) {
+    const kind = last[missing] ?? 0;
+    counts[kind] = (counts[kind] ?? 0) + 1;
+    missing -= kinds[kind]?.units ?? missing;
+  }
+  return counts;
+}
+
+/**
+ * What the base bag leaves to the others: at most what they can hold in a best cover plus one bag, because any set of other
+ * bags that contains a multiple of its size can be exchanged for it.
+ */
+function restAfter(need: number, base: Kind, kinds: readonly Kind[]): number {
   let others = 0;
   for (const kind of kinds) {
     if (kind === base) continue;
-    const exchangeable = base.pieces / greatestCommonDivisor(base.pieces, kind.pieces) - 1;
+    const exchangeable = base.units / greatestCommonDivisor(base.units, kind.units) - 1;
     // A cover by base bags alone wastes less than one of them, so dearer pieces cannot waste more than its price.
-    const waste = kind.price - (base.price * kind.pieces) / base.pieces;
+    const waste = kind.price - (base.price * kind.units) / base.units;
     const affordable = waste > 0 ? Math.floor((base.price / waste) * (1 + 1e-9)) : Infinity;
-    others += kind.pieces * Math.min(exchangeable, affordable);
+    others += kind.units * Math.min(exchangeable, affordable);
   }
-  const most = Math.min(others, (base.pieces - 1) * Math.max(0, ...kinds.map((kind) => kind.pieces)));
-  return count - base.pieces * Math.max(0, Math.floor((count - most) / base.pieces));
+  const most = Math.min(others, (base.units - 1) * Math.max(0, ...kinds.map((kind) => kind.units)));
+  return need - base.units * Math.max(0, Math.floor((need - most) / base.units));
 }
 
-/** For every number of pieces missing, up to `rest`, a bag of its best cover. */
+/** For every number of units missing, up to `rest`, a bag of its best cover. */
 function lastBags(rest: number, kinds: readonly Kind[]): Uint16Array {
   const price = new Float64Array(rest + 1);
-  const pieces = new Float64Array(rest + 1);
+  const units = new Float64Array(rest + 1);
   const bags = new Int32Array(rest + 1);
   const last = new Uint16Array(rest + 1);
+  const sizes = kinds.map((kind) => kind.units);
+  const prices = kinds.map((kind) => kind.price);
   for (let missing = 1; missing <= rest; missing += 1) {
-    let best = -1;
+    let best = 0;
     let bestPrice = Infinity;
-    let bestPieces = Infinity;
+    let bestUnits = Infinity;
     let bestBags = Infinity;
-    for (const [k, kind] of kinds.entries()) {
-      const before = Math.max(0, missing - kind.pieces);
-      const nextPrice = (price[before] ?? 0) + kind.price;
-      const nextPieces = (pieces[before] ?? 0) + kind.pieces;
+    for (let k = 0; k < sizes.length; k += 1) {
+      const size = sizes[k] ?? 0;
+      const before = missing > size ? missing - size : 0;
+      const nextPrice = (price[before] ?? 0) + (prices[k] ?? 0);
+      if (nextPrice > bestPrice) continue;
+      const nextUnits = (units[before] ?? 0) + size;
       const nextBags = (bags[before] ?? 0) + 1;
       const isBetter =
-        nextPrice < bestPrice ||
-        (nextPrice === bestPrice &&
-          (nextPieces < bestPieces || (nextPieces === bestPieces && nextBags < bestBags)));
+        nextPrice < bestPrice || nextUnits < bestUnits || (nextUnits === bestUnits && nextBags < bestBags);
       if (!isBetter) continue;
       best = k;
       bestPrice = nextPrice;
-      bestPieces = nextPieces;
+      bestUnits = nextUnits;
       bestBags = nextBags;
     }
     price[missing] = bestPrice;
-    pieces[missing] = bestPieces;
+    units[missing] = bestUnits;
     bags[missing] = bestBags;
     last[missing] = best;
   }

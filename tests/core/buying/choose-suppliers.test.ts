@@ -267,8 +267,8 @@ describe("chooseSuppliers", () => {
   });
 
   it("refuses needs that no table can hold", () => {
-    const offers = [9973, 9967, 9949, 9941].map((pieces) => ({ supplier: 0, pieces, price: pieces }));
-    const wanted = Array.from({ length: 60 }, () => ({ need: 20_000_000, offers }));
+    const offers = Array.from({ length: 150 }, (_, i) => ({ supplier: 0, pieces: 101 + i, price: 101 + i }));
+    const wanted = Array.from({ length: 200 }, () => ({ need: 20_000, offers }));
     expect(() => chooseSuppliers(wanted, [{ charge: 1, minimum: 0, freeFrom: 2 }], PURCHASE_STEPS)).toThrow(
       "too large",
     );
