@@ -24,6 +24,8 @@ beforeAll(async () => {
   writeFileSync(join(folder, "secret.txt"), "secret");
   if (process.platform !== "win32") symlinkSync(join(folder, "secret.txt"), join(site, "link.txt"));
   server = createServer(answerFiles(site, OWN_PAGE));
+  // An idle connection that the server ends just as the next request goes out would be the test's own fault.
+  server.keepAliveTimeout = 60_000;
   await new Promise<void>((done) => server.listen(0, "127.0.0.1", done));
 });
 afterAll(() => {
@@ -184,7 +186,7 @@ describe("ten thousand requests of all kinds", { timeout: 120_000 }, () => {
       "*",
     ),
     fc.string({
-      unit: fc.integer({ min: 0x21, max: 0xff }).map((code) => String.fromCharCode(code)),
+      unit: fc.integer({ min: 0x21, max: 0x7e }).map((code) => String.fromCharCode(code)),
       maxLength: 12,
     }),
   );
@@ -205,7 +207,7 @@ describe("ten thousand requests of all kinds", { timeout: 120_000 }, () => {
           ),
       );
       for (const { status, body } of replies) {
-        expect([200, 400, 404, 405, 421]).toContain(status);
+        expect([200, 404, 405, 421]).toContain(status);
         expect(body.includes("secret")).toBe(false);
       }
       answered += replies.length;
