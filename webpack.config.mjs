@@ -79,6 +79,7 @@ const node = () => ({
     recalc: source("recalc/command.ts"),
     share: source("recalc/share.ts"),
     start: source("recalc/start.ts"),
+    "answer-files": { import: source("recalc/answer-files.ts"), library: { type: "commonjs2" } },
     docs: source("recalc/docs.ts"),
     samples: source("recalc/samples.ts"),
   },

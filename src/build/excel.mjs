@@ -1,20 +1,13 @@
 // Serves the built add-in over https and shows it to an Excel on this machine.
 import { spawnSync } from "node:child_process";
-import { copyFileSync, createReadStream, mkdirSync, readFileSync, statSync } from "node:fs";
+import { copyFileSync, mkdirSync, readFileSync, statSync } from "node:fs";
 import { createServer } from "node:https";
+import { createRequire } from "node:module";
 import { homedir } from "node:os";
-import { extname, join, normalize, sep } from "node:path";
+import { join } from "node:path";
 import { getHttpsServerOptions } from "office-addin-dev-certs";
 
 const PORT = 3000;
-const TYPES = {
-  ".html": "text/html; charset=utf-8",
-  ".js": "text/javascript; charset=utf-8",
-  ".css": "text/css; charset=utf-8",
-  ".json": "application/json; charset=utf-8",
-  ".png": "image/png",
-  ".xml": "text/xml; charset=utf-8",
-};
 const DEVELOPER_KEY = "HKCU\\SOFTWARE\\Microsoft\\Office\\16.0\\WEF\\Developer";
 
 function say(text) {
@@ -64,20 +57,10 @@ async function certificate() {
 export async function serveToExcel(root) {
   const folder = join(root, "dist", "addin");
   const options = await certificate();
-  const server = createServer(options, (request, response) => {
-    const path = new URL(request.url ?? "/", "https://localhost").pathname;
-    const file = normalize(join(folder, path));
-    if (!file.startsWith(folder + sep) || !statSync(file, { throwIfNoEntry: false })?.isFile()) {
-      response.writeHead(404).end("there is no such file");
-      return;
-    }
-    response.writeHead(200, {
-      "Content-Type": TYPES[extname(file)] ?? "application/octet-stream",
-      "Access-Control-Allow-Origin": "*",
-      "Cache-Control": "no-cache",
-    });
-    createReadStream(file).pipe(response);
-  });
+  const { answerFiles, ADD_IN } = createRequire(import.meta.url)(
+    join(root, "dist", "node", "answer-files.cjs"),
+  );
+  const server = createServer(options, answerFiles(folder, ADD_IN));
   server.on("error", (error) => {
     say(`the add-in could not be served: ${error.message}`);
     process.exitCode = 2;

@@ -46,7 +46,7 @@ const commands = {
     node("share", asTyped(rest));
   },
   async excel() {
-    ensureBuilt(["addin"]);
+    ensureBuilt(["node", "addin"]);
     const { serveToExcel } = await import("./excel.mjs");
     await serveToExcel(root);
   },
