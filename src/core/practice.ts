@@ -195,19 +195,10 @@ export const TAKE_DOWN_GUST = practice(
   "m/s",
   "balloon work fails before its base does in a fresh breeze; take it down earlier if in doubt",
 );
-<<<<<<< HEAD
 /** Balloon of the arches and garlands whose thickness nobody typed. */
 export const GARLAND_BALLOON_INCHES = practice(9, "in", "an 11 in balloon sized for clusters, in fours");
 /** Thickness of a pole in its sleeve. */
 export const POLE_THICKNESS = practice(0.05, "m", "a tube of an inch or two under a relaxed sleeve");
-=======
-/** Share of an arch's width x height that is balloon and catches wind. */
-export const ARCH_SOLIDITY = practice(
-  0.5,
-  "share",
-  "a tube half a metre thick fills at most about half of its outline",
-);
-
 // Pieces made of parts
 
 /** Sleeves pulled over a pole per person-hour. */
@@ -263,4 +254,3 @@ export const DAY_START_HOUR = practice(8, "h", "the usual working day");
 export const DAY_END_HOUR = practice(18, "h", "the usual working day");
 /** Relative humidity of a room. */
 export const ROOM_HUMIDITY = practice(0.5, "share", "it hardly matters to lift");
->>>>>>> event

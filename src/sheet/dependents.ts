@@ -1,5 +1,5 @@
 import { type CellRange, MAX_ROWS } from "../formula/address";
-import type { SheetRange } from "./formula-translation";
+import type { SheetRange } from "./rectangles";
 
 /**
  * Finds who reads a cell. Each column of a sheet is a binary tree over its rows: a range is filed at the few
@@ -60,14 +60,4 @@ function* nodesOf(range: CellRange): Generator<number> {
       high = Math.floor(high / 2);
     }
   }
-}
-
-/** Whether two rectangles of one sheet share a cell. */
-export function intersects(a: CellRange, b: CellRange): boolean {
-  return (
-    a.firstRow <= b.lastRow &&
-    b.firstRow <= a.lastRow &&
-    a.firstColumn <= b.lastColumn &&
-    b.firstColumn <= a.lastColumn
-  );
 }

@@ -20,13 +20,14 @@ export interface EngineFunction {
 /** One argument: a single cell's value, or a rectangle (rows of cells). */
 export type EngineArgument = CellValue | readonly (readonly CellValue[])[];
 
-/** A cell of a result: a value, or an error with the sentence that says why. */
-export type ResultCell = number | string | boolean | { readonly error: string; readonly sentence: string };
+/** A cell of a table that a function gives: a value, or an error of that cell alone with its sentence. */
+export type EngineTableCell =
+  number | string | boolean | { readonly error: string; readonly sentence: string };
 
 /** What a function gives back. */
 export type EngineResult =
   | { readonly kind: "value"; readonly value: number | string | boolean }
-  | { readonly kind: "table"; readonly rows: readonly (readonly ResultCell[])[] }
+  | { readonly kind: "table"; readonly rows: readonly (readonly EngineTableCell[])[] }
   | { readonly kind: "error"; readonly code: string; readonly sentence: string };
 
 /** Where a cell is. */
@@ -45,6 +46,24 @@ export interface ComputedCell extends CellPlace {
   readonly spilled?: readonly (readonly CellValue[])[];
   /** The sentence of a failing function of ours in this cell. */
   readonly sentence?: string;
+  /** Sentences of all cells that show an error of a function of ours, this cell and those it fills, on its sheet. */
+  readonly sentences?: readonly CellSentence[];
+}
+
+/** Why a cell shows an error of a function of ours. */
+export interface CellSentence {
+  readonly row: number;
+  readonly column: number;
+  readonly sentence: string;
+}
+
+/** A formula cell whose stored value stands although the engine gives another one. */
+export interface DifferingCell extends CellPlace {
+  readonly formula: string;
+  readonly stored: CellValue;
+  readonly ours: CellValue;
+  /** Why the engine's value is not taken. */
+  readonly why: string;
 }
 
 /** A formula cell that the engine does not know how to compute; its stored value stands. */
@@ -59,6 +78,8 @@ export interface Recalculation {
   readonly computed: readonly ComputedCell[];
   /** All formula cells of the workbook that keep their stored value. */
   readonly uncomputed: readonly UncomputedCell[];
+  /** All formula cells that keep their stored value because the engine's own is less to be trusted. */
+  readonly differing: readonly DifferingCell[];
 }
 
 export interface RecalculateOptions {
@@ -71,6 +92,20 @@ export interface RecalculateOptions {
    * or keep the stored ones. Fresh where absent.
    */
   readonly volatile?: "recalculate" | "keep";
+  /**
+   * Whether a stored value stands where the engine gives another one by a function that is not known to agree with
+   * Excel, or gives an error that neither an input nor a function of ours explains. Kept where absent.
+   */
+  readonly differences?: "keep" | "accept";
+  /** Milliseconds that one formula may take; beyond them it keeps its value and is named. 2,000 where absent. */
+  readonly budget?: number;
+  /**
+   * Runs `work` and throws where it has not ended after some milliseconds, whatever it is doing. Where absent a formula
+   * is ended between two steps of its evaluation only.
+   */
+  readonly interrupt?: (work: () => void, milliseconds: number) => void;
+  /** Told each formula before it is evaluated, so that whoever has to end the whole engine knows what it was doing. */
+  readonly onFormula?: (place: CellPlace) => void;
 }
 
 /** The spreadsheet engine as the hosts see it. One instance holds one workbook. */
@@ -79,6 +114,8 @@ export interface SheetEngine {
   load(workbook: WorkbookModel): Promise<void>;
   /** Sets a constant, or a formula in file or typed form (with its equals sign), which may spill. */
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void>;
+  /** Takes a formula out of computing: it keeps its value and is named with this reason, until it is set anew. */
+  hold(place: CellPlace, why: string): void;
   recalculate(options?: RecalculateOptions): Promise<Recalculation>;
   value(place: CellPlace): CellValue;
   dispose(): void;

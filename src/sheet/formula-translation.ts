@@ -12,11 +12,7 @@ import type { DefinedName, TableModel } from "../workbook/model";
 import { intersectionAsCall, ourFunction, withSigns } from "../formula/names";
 import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "../formula/tokens";
 import { tableRange } from "../formula/structured-reference";
-
-/** A rectangle on a sheet. */
-export interface SheetRange extends CellRange {
-  readonly sheet: number;
-}
+import type { SheetRange } from "./rectangles";
 
 /** A formula as the engine takes it, with what it reads. */
 export interface Translation {

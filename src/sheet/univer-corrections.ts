@@ -12,12 +12,10 @@ import {
 } from "@univerjs/engine-formula";
 import { withExactIndex } from "./exact-lookup";
 import { quickenArithmetic } from "./quick-arithmetic";
+import { MAX_CELLS_FILLED } from "./sheet-cells";
 
 /** Ends the evaluation of a formula that must keep its stored value; `message` is the reason, for a person. */
 export class RefusedFormula extends Error {}
-
-/** Cells that one formula may fill: far more than a sheet of ours needs, far less than hangs. */
-export const MAX_CELLS_FILLED = 2 ** 20;
 
 type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 

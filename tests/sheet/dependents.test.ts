@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { Dependents, intersects } from "../../src/sheet/dependents";
+import { Dependents } from "../../src/sheet/dependents";
+import { intersects } from "../../src/sheet/rectangles";
 
 const range = fc
   .tuple(fc.nat(40), fc.nat(6), fc.nat(20), fc.nat(3))

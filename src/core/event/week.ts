@@ -1,14 +1,4 @@
-<<<<<<< HEAD
 import { expectedUse, type BreakageGroup } from "../stock/spares";
-=======
-/** Balloons of one item that one part of an event needs. */
-export interface BreakingCount {
-  /** Good ones needed, whole. */
-  readonly count: number;
-  /** Chance that one fails, 0 to below 1. */
-  readonly breakage: number;
-}
->>>>>>> event
 
 /** What one event takes of an item, and when it is away. */
 export interface ItemEvent {
@@ -16,11 +6,7 @@ export interface ItemEvent {
   /** From loading to return, Excel serials; an event without dates overlaps every other. */
   readonly out?: number | undefined;
   readonly back?: number | undefined;
-<<<<<<< HEAD
   readonly needs: readonly BreakageGroup[];
-=======
-  readonly needs: readonly BreakingCount[];
->>>>>>> event
   /** Balloons that really came back, where the job is over. */
   readonly returned?: number | undefined;
 }
@@ -48,14 +34,8 @@ export interface ItemWeek {
 }
 
 /** Planned use of an item at one event: the mean number that leaves the bag, rounded half up. */
-<<<<<<< HEAD
 export function plannedUse(needs: readonly BreakageGroup[]): number {
   return Math.round(expectedUse(needs) * (1 + Number.EPSILON));
-=======
-export function plannedUse(needs: readonly BreakingCount[]): number {
-  const mean = needs.reduce((sum, { count, breakage }) => sum + count / (1 - breakage), 0);
-  return Math.round(mean * (1 + Number.EPSILON));
->>>>>>> event
 }
 
 /**
@@ -91,11 +71,7 @@ export function overlapping<Event extends Pick<ItemEvent, "out" | "back">>(
  */
 export function itemWeek(
   events: readonly ItemEvent[],
-<<<<<<< HEAD
   spares: (needs: readonly BreakageGroup[]) => number,
-=======
-  spares: (needs: readonly BreakingCount[]) => number,
->>>>>>> event
 ): ItemWeek {
   let used = 0;
   let orderUpTo = spares(events.flatMap((event) => event.needs));

@@ -3,10 +3,7 @@ import { coverPlacements } from "../../core/geometry/placements";
 import { COVER_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { coreBalloon, coreCount, coreSpacing, outerBalloon, spacing } from "../piece-params";
-<<<<<<< HEAD
 import { standCaution } from "../wind-params";
-=======
->>>>>>> event
 
 export const countCover = define({
   name: "COUNT_COVER",

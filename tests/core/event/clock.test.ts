@@ -66,12 +66,7 @@ describe("stages", () => {
   });
 
   it("has work and no hours where the hours are not known, and nothing to collect where nothing is", () => {
-<<<<<<< HEAD
     const undated = stages({ ...evening, ready: undefined, end: undefined, collect: false });
-=======
-    const { ready: _ready, end: _end, ...rest } = evening;
-    const undated = stages({ ...rest, collect: false });
->>>>>>> event
     expect(undated).toHaveLength(7);
     expect(undated.every((stage) => stage.start === undefined)).toBe(true);
     expect(undated[0]?.work).toBe(evening.shop);

@@ -1,0 +1,145 @@
+import type { CellValue, WorkbookModel } from "../workbook/model";
+import type { CellPlace } from "./engine";
+import {
+  addressFor,
+  dateProblem,
+  type FormulaContext,
+  FormulaTranslator,
+  type Translation,
+} from "./formula-translation";
+import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
+import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
+import { placed } from "./spills";
+import { codeOf, objection } from "./trust";
+import { type Evaluated, UniverFormulas } from "./univer-formulas";
+import { NotReady, type WorkbookCells } from "./workbook-cells";
+
+const NOT_FOLLOWED = "the engine cannot follow this formula";
+/** Errors by which Univer says that it cannot follow a formula. */
+const NOT_UNDERSTOOD = ["#NAME?", "#ERROR!", "#CYCLE!"];
+
+/** What stands in the file as the result, with the reason why ours does not. */
+export function storedOutcome(cell: FormulaCell, why: string = NOT_FOLLOWED): CellOutcome {
+  return { ...cell.stored, why };
+}
+
+/** Computes single formulas of a workbook as it stands: translates, evaluates, places and judges. */
+export class FormulaResults {
+  private readonly context: FormulaContext;
+  private readonly translator: FormulaTranslator;
+
+  /** `grown` is a cell outside the part in use so far. */
+  constructor(
+    private readonly workbook: WorkbookModel,
+    private readonly cells: WorkbookCells,
+    private readonly univer: UniverFormulas,
+    grown?: CellPlace,
+  ) {
+    this.context = {
+      sheetNames: workbook.sheets.map(({ name }) => name),
+      names: workbook.names,
+      tables: workbook.tables,
+      ...cells.extent(grown),
+      engineSheet: (sheet) => UniverFormulas.sheetName(sheet),
+      knowsFunction: (name) => univer.knowsFunction(name),
+    };
+    this.translator = new FormulaTranslator(this.context);
+  }
+
+  /** Whether a cell lies in the part in use. */
+  reaches({ row, column }: CellPlace): boolean {
+    return row <= this.context.lastRow && column <= this.context.lastColumn;
+  }
+
+  translationOf(cell: FormulaCell): Translation {
+    cell.translation ??= this.translator.translate(cell.formula.text, cell);
+    return cell.translation;
+  }
+
+  /**
+   * The result of a formula. Throws NotReady where it needs another first, RefusedFormula where it is not to be computed,
+   * BudgetSpent after `budget` milliseconds, and what Univer throws.
+   */
+  outcome(
+    cell: FormulaCell,
+    { budget, accepts }: { readonly budget: number; readonly accepts: boolean },
+  ): CellOutcome | Promise<CellOutcome> {
+    const translation = this.translationOf(cell);
+    const problem = this.problemOf(cell, translation);
+    if (problem !== undefined) return storedOutcome(cell, problem);
+    const text = translation.parts
+      .map((part) => (typeof part === "string" ? part : this.spillAddress(part, cell.sheet)))
+      .join("");
+    const settle = (evaluated: Evaluated): CellOutcome =>
+      this.settled(cell, translation, evaluated, text, accepts);
+    const evaluated = this.univer.evaluate(text, cell, budget);
+    return evaluated instanceof Promise ? evaluated.then(settle) : settle(evaluated);
+  }
+
+  private problemOf({ formula, held }: FormulaCell, translation: Translation): string | undefined {
+    if (held !== undefined) return held;
+    if (formula.kind === "dataTable") return "it is a what-if table";
+    if (formula.range !== undefined && cellCount(formula.range) > MAX_CELLS_FILLED)
+      return "it fills too many cells";
+    if (translation.problem !== undefined) return translation.problem;
+    return this.workbook.date1904 ? dateProblem(translation.calls) : undefined;
+  }
+
+  /** The rectangle that the formula in a cell fills at present, as text. */
+  private spillAddress(anchor: SheetRange, sheet: number): string {
+    const cell = this.cells.sheet(anchor.sheet).formulas.get(keyOf(anchor.firstRow, anchor.firstColumn));
+    if (cell?.state !== "done") {
+      if (cell !== undefined) throw new NotReady(cell);
+      return "#REF!";
+    }
+    return addressFor(this.context, sheet, { ...(cell.area ?? cellRange(cell)), sheet: anchor.sheet });
+  }
+
+  private settled(
+    cell: FormulaCell,
+    translation: Translation,
+    evaluated: Evaluated,
+    text: string,
+    accepts: boolean,
+  ): CellOutcome {
+    const isOurs = (code: string): boolean => evaluated.failures.some((failure) => failure.code === code);
+    const reads = (test: (value: CellValue) => boolean): boolean => this.reads(translation, test);
+    const errors = new Set(evaluated.rows.flat().map(codeOf));
+    const odd = NOT_UNDERSTOOD.find((code) => errors.has(code));
+    if (odd !== undefined && codeOf(cell.stored.value) !== odd && !isOurs(odd)) {
+      if (!reads((value) => codeOf(value) === odd)) return storedOutcome(cell);
+    }
+    const outcome = withSentence(
+      cell,
+      evaluated,
+      placed(cell, translation, evaluated, text, (area) =>
+        this.cells.sheet(cell.sheet).isBlocked(cell, area),
+      ),
+    );
+    const why =
+      accepts || cell.isReached ? undefined : objection(cell, translation, outcome, { isOurs, reads });
+    return why === undefined ? outcome : { ...cell.stored, differs: { ours: outcome.value, why } };
+  }
+
+  private reads({ reads }: Translation, test: (value: CellValue) => boolean): boolean {
+    return reads.some((range) =>
+      mapRange(range, (row, column) => this.cells.value({ sheet: range.sheet, row, column }))
+        .flat()
+        .some(test),
+    );
+  }
+}
+
+/** An error that went through an operation may have lost its sentence: then it is that of a call with this error. */
+function withSentence(
+  { row, column }: FormulaCell,
+  { failures }: Evaluated,
+  outcome: CellOutcome,
+): CellOutcome {
+  if (outcome.sentences !== undefined) return outcome;
+  const shown = new Set((outcome.table ?? [[outcome.value]]).flat().map(codeOf));
+  const failure = failures.find(({ code }) => shown.has(code));
+  return failure === undefined
+    ? outcome
+    : { ...outcome, sentences: [{ row, column, sentence: failure.sentence }] };
+}

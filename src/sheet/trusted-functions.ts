@@ -1,0 +1,1 @@
+export const TRUSTED_FUNCTIONS: ReadonlySet<string> = new Set<string>([]);

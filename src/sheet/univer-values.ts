@@ -1,0 +1,187 @@
+import { CellValueType, type Nullable } from "@univerjs/core";
+import {
+  ArrayValueObject,
+  type BaseReferenceObject,
+  type BaseValueObject,
+  BooleanValueObject,
+  ERROR_TYPE_SET,
+  ErrorType,
+  ErrorValueObject,
+  type FunctionVariantType,
+  NullValueObject,
+  NumberValueObject,
+  StringValueObject,
+} from "@univerjs/engine-formula";
+import { type CellRange, MAX_TEXT } from "../formula/address";
+import type { CellValue } from "../workbook/model";
+import type { CellSentence, EngineTableCell } from "./engine";
+
+/** Rows of cells, and where they are if they are cells of a sheet. */
+export interface ValueCells {
+  readonly rows: readonly (readonly CellValue[])[];
+  readonly reference?: CellRange;
+}
+
+/** An error that says why: it keeps its sentence through whatever passes it on. */
+export class ErrorWithSentence extends ErrorValueObject {
+  constructor(
+    code: ErrorType,
+    readonly sentence: string,
+  ) {
+    super(code);
+  }
+}
+
+/** The sentences of a value's errors, by position in it. */
+export function sentencesOf(value: FunctionVariantType): readonly CellSentence[] {
+  if (value instanceof ErrorWithSentence) return [{ row: 0, column: 0, sentence: value.sentence }];
+  if (value.isReferenceObject() || !value.isArray()) return [];
+  return (value as ArrayValueObject)
+    .getArrayValue()
+    .flatMap((cells, row) =>
+      cells.flatMap((cell, column) =>
+        cell instanceof ErrorWithSentence ? [{ row, column, sentence: cell.sentence }] : [],
+      ),
+    );
+}
+
+/** A cell of a table of ours as Univer's object. */
+export function tableCellObject(cell: EngineTableCell): BaseValueObject {
+  return typeof cell === "object"
+    ? new ErrorWithSentence(knownError(cell.error), cell.sentence)
+    : valueObject(cell);
+}
+
+/** A cell as Univer reads it from a sheet. */
+export function univerCell(value: Exclude<CellValue, null>): { v: string | number; t: CellValueType } {
+  switch (typeof value) {
+    case "number":
+      return { v: value, t: CellValueType.NUMBER };
+    case "boolean":
+      return { v: value ? 1 : 0, t: CellValueType.BOOLEAN };
+    case "string":
+      return { v: value, t: CellValueType.STRING };
+    default:
+      return { v: knownError(value.error), t: CellValueType.STRING };
+  }
+}
+
+/** Univer's name of an error; one that it does not know is `#VALUE!`. */
+export function knownError(code: string): ErrorType {
+  return ERROR_TYPE_SET.has(code as ErrorType) ? (code as ErrorType) : ErrorType.VALUE;
+}
+
+/** The cells of a value, and the rectangle where it is a reference. */
+export function resultOf(value: FunctionVariantType): ValueCells {
+  if (!value.isReferenceObject()) return { rows: rowsOf(value) };
+  const reference = value as BaseReferenceObject;
+  const { startRow, startColumn, endRow, endColumn } = reference.getRangePosition();
+  return {
+    rows: rowsOf(reference),
+    reference: { firstRow: startRow, firstColumn: startColumn, lastRow: endRow, lastColumn: endColumn },
+  };
+}
+
+/** The cells of a value, an array or what a reference refers to. */
+export function rowsOf(value: FunctionVariantType): readonly (readonly CellValue[])[] {
+  if (value.isReferenceObject()) return rowsOf((value as BaseReferenceObject).toArrayValueObject());
+  if (!value.isArray()) return [[cellOf(value as BaseValueObject)]];
+  const array = value as ArrayValueObject;
+  const values = array.getArrayValue();
+  const columns = Array.from({ length: array.getColumnCount() }, (_, column) => column);
+  return Array.from({ length: array.getRowCount() }, (_, row) =>
+    columns.map((column) => cellOf(values[row]?.[column])),
+  );
+}
+
+function cellOf(value: Nullable<BaseValueObject>): CellValue {
+  if (!value || value.isNull()) return null;
+  if (value.isArray()) return cellOf((value as ArrayValueObject).getFirstCell());
+  if (value.isLambda()) return { error: ErrorType.CALC };
+  const content = value.getValue();
+  if (value.isError()) return { error: String(content) };
+  if (typeof content === "number") return storable(content);
+  return value.isBoolean() ? Boolean(content) : storable(String(content));
+}
+
+/** What Excel makes of a number or text that a cell cannot hold. */
+function storable(value: number | string): CellValue {
+  if (typeof value === "string") return value.length > MAX_TEXT ? { error: ErrorType.VALUE } : value;
+  if (!Number.isFinite(value)) return { error: ErrorType.NUM };
+  return value === 0 ? 0 : value;
+}
+
+/** A cell's value as Univer's object. */
+export function valueObject(value: CellValue): BaseValueObject {
+  switch (typeof value) {
+    case "number":
+      return Number.isFinite(value)
+        ? NumberValueObject.create(value)
+        : ErrorValueObject.create(ErrorType.NUM);
+    case "string":
+      return StringValueObject.create(value);
+    case "boolean":
+      return BooleanValueObject.create(value);
+    default:
+      return value === null ? NullValueObject.create() : ErrorValueObject.create(knownError(value.error));
+  }
+}
+
+/** Rows of Univer's objects as one; a single cell as itself. */
+export function arrayObject(rows: readonly (readonly BaseValueObject[])[]): BaseValueObject {
+  const [first] = rows;
+  if (first?.[0] === undefined) return ErrorValueObject.create(ErrorType.CALC);
+  if (rows.length === 1 && first.length === 1) return first[0];
+  const columnCount = Math.max(...rows.map((row) => row.length));
+  const missing = ErrorValueObject.create(ErrorType.NA);
+  return ArrayValueObject.create({
+    calculateValueList: rows.map((row) => Array.from({ length: columnCount }, (_, at) => row[at] ?? missing)),
+    rowCount: rows.length,
+    columnCount,
+    unitId: "",
+    sheetId: "",
+    row: -1,
+    column: -1,
+  });
+}
+
+/** Whether a cell holds an error. */
+export function isErrorCell(value: CellValue): value is { readonly error: string } {
+  return typeof value === "object" && value !== null;
+}
+
+/** Whether rows hold more than one cell. */
+export function isRectangle(rows: readonly (readonly CellValue[])[]): boolean {
+  return rows.length > 1 || (rows[0]?.length ?? 0) > 1;
+}
+
+/** The first cell of rows. */
+export function singleCell(rows: readonly (readonly CellValue[])[]): CellValue {
+  return rows[0]?.[0] ?? null;
+}
+
+/** The cell of a rectangle that belongs to one call, where a single row or column serves all of them. */
+export function cellAt(rows: readonly (readonly CellValue[])[], row: number, column: number): CellValue {
+  const line = rows.length === 1 ? rows[0] : rows[row];
+  const cell = line?.length === 1 ? line[0] : line?.[column];
+  return cell === undefined ? { error: ErrorType.NA } : cell;
+}
+
+/** The value itself, or the first cell of an array. */
+export function firstOf(value: BaseValueObject): BaseValueObject {
+  return value.isArray() ? (value as ArrayValueObject).getFirstCell() : value;
+}
+
+/** What is left of a rectangle where a formula in `place` may have one value only. */
+export function intersected(
+  rows: readonly (readonly CellValue[])[],
+  reference: CellRange | undefined,
+  place: { readonly row: number; readonly column: number },
+): CellValue {
+  if (reference === undefined || !isRectangle(rows)) return singleCell(rows);
+  const { firstRow, firstColumn, lastRow, lastColumn } = reference;
+  const row = firstRow === lastRow ? 0 : place.row - firstRow;
+  const column = firstColumn === lastColumn ? 0 : place.column - firstColumn;
+  const cell = rows[row]?.[column];
+  return cell === undefined ? { error: ErrorType.VALUE } : cell;
+}
