@@ -88,7 +88,9 @@ function setAttributes(
 ): void {
   const workbookPart = findWorkbookPart(parts);
   const text = parts.readText(workbookPart);
-  const entry = entriesOf(readXml(text, workbookPart)).find((sheet) => decodeXstring(sheet.get("name") ?? "") === name);
+  const entry = entriesOf(readXml(text, workbookPart)).find(
+    (sheet) => decodeXstring(sheet.get("name") ?? "") === name,
+  );
   if (entry === undefined) return;
   parts.writeText(workbookPart, applyEdits(text, [retag(entry, attributes)]));
 }

@@ -5,7 +5,15 @@ import { relationshipsPart, type WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";
 import { rewritePart } from "./rewrite-formulas";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
-import { appendTo, applyEdits, escapeAttribute, escapeText, NAMESPACES, readXml, STRICT_RELATIONSHIPS } from "./xml";
+import {
+  appendTo,
+  applyEdits,
+  escapeAttribute,
+  escapeText,
+  NAMESPACES,
+  readXml,
+  STRICT_RELATIONSHIPS,
+} from "./xml";
 import { decodeXstring, encodeXstring } from "./xstring";
 
 /** Kinds of parts that a sheet alone uses, so that its copy needs its own. */
@@ -58,7 +66,8 @@ function copyLinks(parts: WorkbookPackage, from: string, to: string): readonly C
         target = parts.freeName(stem, ending);
         parts.write(target, parts.read(link.target));
         const type = parts.contentType(link.target);
-        if (type !== undefined && parts.contentType(target) !== type) parts.add(target, type, parts.readText(target));
+        if (type !== undefined && parts.contentType(target) !== type)
+          parts.add(target, type, parts.readText(target));
         copies.push({ part: target, kind: link.kind }, ...copyLinks(parts, link.target, target));
       }
       const { start, end } = element;

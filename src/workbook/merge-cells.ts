@@ -13,17 +13,28 @@ const BEFORE_MERGES = new Set(
  * The file with the cells of a rectangle merged, its first cell's content kept and the others' dropped, or with every
  * merge that touches the rectangle taken apart. Throws WorkbookError where a merge or a table is in the way.
  */
-export function mergeCells(bytes: Uint8Array, position: number, range: CellRange, isMerged: boolean): Uint8Array {
+export function mergeCells(
+  bytes: Uint8Array,
+  position: number,
+  range: CellRange,
+  isMerged: boolean,
+): Uint8Array {
   const opened = openWorkbook(bytes);
   const sheet = opened.model.sheets[position];
   if (sheet === undefined) throw new WorkbookError(`the workbook has no sheet ${String(position + 1)}`);
   const touched = sheet.merges.filter((merge) => isTouching(merge, range));
-  if (!isMerged) return withMerges(bytes, position, sheet.merges.filter((merge) => !touched.includes(merge)));
+  if (!isMerged)
+    return withMerges(
+      bytes,
+      position,
+      sheet.merges.filter((merge) => !touched.includes(merge)),
+    );
   if (range.firstRow === range.lastRow && range.firstColumn === range.lastColumn)
     throw new WorkbookError("merging takes more than one cell");
   const isCut = touched.some(
     (merge) =>
-      !contains(range, merge.firstRow, merge.firstColumn) || !contains(range, merge.lastRow, merge.lastColumn),
+      !contains(range, merge.firstRow, merge.firstColumn) ||
+      !contains(range, merge.lastRow, merge.lastColumn),
   );
   if (isCut) throw new WorkbookError("a merged cell reaches beyond the selection");
   const table = opened.model.tables.find(
@@ -41,7 +52,10 @@ export function mergeCells(bytes: Uint8Array, position: number, range: CellRange
 
 function isTouching(a: CellRange, b: CellRange): boolean {
   return (
-    a.firstRow <= b.lastRow && b.firstRow <= a.lastRow && a.firstColumn <= b.lastColumn && b.firstColumn <= a.lastColumn
+    a.firstRow <= b.lastRow &&
+    b.firstRow <= a.lastRow &&
+    a.firstColumn <= b.lastColumn &&
+    b.firstColumn <= a.lastColumn
   );
 }
 
@@ -62,7 +76,8 @@ function withMerges(bytes: Uint8Array, position: number, merges: readonly CellRa
   const owner = list ?? before;
   if (owner === undefined) return bytes;
   const cells = merges.map((merge) => owner.wrap("mergeCell", `ref="${rangeAddress(merge)}"`, "")).join("");
-  const markup = merges.length === 0 ? "" : owner.wrap("mergeCells", `count="${String(merges.length)}"`, cells);
+  const markup =
+    merges.length === 0 ? "" : owner.wrap("mergeCells", `count="${String(merges.length)}"`, cells);
   const edit =
     list === undefined
       ? { start: owner.end, end: owner.end, text: markup }

@@ -7,12 +7,24 @@ import { decodeXstring, encodeXstring } from "./xstring";
 /** A formula without its equals sign, and the sheet that holds it; empty for one of the whole workbook. */
 export type FormulaRewriter = (formula: string, home: string) => string;
 
-const FORMULAS = new Set(["f", "formula", "formula1", "formula2", "calculatedColumnFormula", "totalsRowFormula"]);
+const FORMULAS = new Set([
+  "f",
+  "formula",
+  "formula1",
+  "formula2",
+  "calculatedColumnFormula",
+  "totalsRowFormula",
+]);
 
 /** Writes every formula of the workbook anew: in cells, conditions, checks, links, tables, charts and names. */
-export function rewriteFormulas(parts: WorkbookPackage, model: WorkbookModel, rewrite: FormulaRewriter): void {
+export function rewriteFormulas(
+  parts: WorkbookPackage,
+  model: WorkbookModel,
+  rewrite: FormulaRewriter,
+): void {
   for (const sheet of model.sheets) {
-    for (const part of [sheet.part, ...parts.linked(sheet.part, "table")]) rewritePart(parts, part, sheet.name, rewrite);
+    for (const part of [sheet.part, ...parts.linked(sheet.part, "table")])
+      rewritePart(parts, part, sheet.name, rewrite);
   }
   for (const part of parts.names) {
     if (/drawingml\.chart|chartex/.test(parts.contentType(part) ?? "")) rewritePart(parts, part, "", rewrite);
@@ -21,7 +33,12 @@ export function rewriteFormulas(parts: WorkbookPackage, model: WorkbookModel, re
 }
 
 /** Writes every formula of one part anew. */
-export function rewritePart(parts: WorkbookPackage, part: string, home: string, rewrite: FormulaRewriter): void {
+export function rewritePart(
+  parts: WorkbookPackage,
+  part: string,
+  home: string,
+  rewrite: FormulaRewriter,
+): void {
   const text = parts.readText(part);
   const edits: XmlEdit[] = [];
   scanXml(text, part, {

@@ -81,10 +81,18 @@ describe("the list of sheets", () => {
   });
 
   it("refuses what Excel refuses", () => {
-    expect(() => after({ kind: "renameSheet", sheet: 1, name: "offer" })).toThrow('has a sheet "offer" already');
+    expect(() => after({ kind: "renameSheet", sheet: 1, name: "offer" })).toThrow(
+      'has a sheet "offer" already',
+    );
     expect(() => after({ kind: "renameSheet", sheet: 1, name: "a/b" })).toThrow("must not contain");
-    const alone = changeSheets(changeSheets(bytes, { kind: "removeSheet", sheet: 2 }), { kind: "showSheet", sheet: 1, isShown: false });
+    const alone = changeSheets(changeSheets(bytes, { kind: "removeSheet", sheet: 2 }), {
+      kind: "showSheet",
+      sheet: 1,
+      isShown: false,
+    });
     expect(() => changeSheets(alone, { kind: "removeSheet", sheet: 0 })).toThrow("only one in sight");
-    expect(() => changeSheets(alone, { kind: "showSheet", sheet: 0, isShown: false })).toThrow("only one in sight");
+    expect(() => changeSheets(alone, { kind: "showSheet", sheet: 0, isShown: false })).toThrow(
+      "only one in sight",
+    );
   });
 });

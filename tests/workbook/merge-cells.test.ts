@@ -34,14 +34,14 @@ it("merges, keeps the first cell's content, and takes apart again", () => {
   const merged = mergeCells(bytes, 0, range("A1:B2"), true);
   const [sheet] = openWorkbook(merged).model.sheets;
   expect(sheet?.merges).toEqual([range("A5:B6"), range("A1:B2")]);
-  expect(sheet?.cells.filter(({ row, value }) => row === 0 && value !== null).map(({ value }) => value)).toEqual([
-    "kept",
-    "a",
-    "b",
-  ]);
+  expect(
+    sheet?.cells.filter(({ row, value }) => row === 0 && value !== null).map(({ value }) => value),
+  ).toEqual(["kept", "a", "b"]);
   const apart = mergeCells(mergeCells(merged, 0, range("A1"), false), 0, range("A1:C9"), false);
   expect(openWorkbook(apart).model.sheets[0]?.merges).toEqual([]);
-  expect(openWorkbook(mergeCells(apart, 0, range("A1:A2"), true)).model.sheets[0]?.merges).toEqual([range("A1:A2")]);
+  expect(openWorkbook(mergeCells(apart, 0, range("A1:A2"), true)).model.sheets[0]?.merges).toEqual([
+    range("A1:A2"),
+  ]);
 });
 
 it("refuses what Excel refuses", () => {

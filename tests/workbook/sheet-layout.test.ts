@@ -50,17 +50,30 @@ it("writes widths, heights, hidden rows and columns, and panes", () => {
 });
 
 it("takes panes away and shows again", () => {
-  const [sheet] = openWorkbook(withLayout(bytes, [{ sheet: 0, frozen: { rows: 0, columns: 0 } }])).model.sheets;
+  const [sheet] = openWorkbook(withLayout(bytes, [{ sheet: 0, frozen: { rows: 0, columns: 0 } }])).model
+    .sheets;
   expect([sheet?.frozenRows, sheet?.frozenColumns]).toEqual([0, 0]);
-  const hidden = withLayout(bytes, [{ sheet: 0, hiddenRows: new Map([[1, true]]), hiddenColumns: new Map([[7, true]]) }]);
-  const shown = withLayout(hidden, [{ sheet: 0, hiddenRows: new Map([[1, false]]), hiddenColumns: new Map([[7, false]]) }]);
+  const hidden = withLayout(bytes, [
+    { sheet: 0, hiddenRows: new Map([[1, true]]), hiddenColumns: new Map([[7, true]]) },
+  ]);
+  const shown = withLayout(hidden, [
+    { sheet: 0, hiddenRows: new Map([[1, false]]), hiddenColumns: new Map([[7, false]]) },
+  ]);
   expect(openWorkbook(hidden).model.sheets[0]?.hiddenColumns).toEqual(new Set([7]));
-  expect(openWorkbook(shown).model.sheets[0]).toMatchObject({ hiddenRows: new Set(), hiddenColumns: new Set() });
+  expect(openWorkbook(shown).model.sheets[0]).toMatchObject({
+    hiddenRows: new Set(),
+    hiddenColumns: new Set(),
+  });
 });
 
 it("gives a bare sheet its panes and columns, and leaves one without changes alone", () => {
   const bare = tinyWorkbook({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>' });
-  const changed = withLayout(bare, [{ sheet: 0, columnWidths: new Map([[1, 12]]), frozen: { rows: 1, columns: 0 } }]);
-  expect(openWorkbook(changed).model.sheets[0]).toMatchObject({ frozenRows: 1, columnWidths: new Map([[1, 12]]) });
+  const changed = withLayout(bare, [
+    { sheet: 0, columnWidths: new Map([[1, 12]]), frozen: { rows: 1, columns: 0 } },
+  ]);
+  expect(openWorkbook(changed).model.sheets[0]).toMatchObject({
+    frozenRows: 1,
+    columnWidths: new Map([[1, 12]]),
+  });
   expect(withLayout(bare, [])).toBe(bare);
 });
