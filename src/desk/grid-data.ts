@@ -1,16 +1,7 @@
-import type { IBorderStyleData, ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
-import {
-  BooleanNumber,
-  BorderStyleTypes,
-  CellValueType,
-  HorizontalAlign,
-  LocaleType,
-  VerticalAlign,
-  WrapStrategy,
-} from "@univerjs/core";
+import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
+import { BooleanNumber, CellValueType, LocaleType } from "@univerjs/core";
 import { type CellRange, contains, parseRange, splitSheet } from "../formula/address";
 import type {
-  BorderEdge,
   CellStyle,
   CellValue,
   SheetModel,
@@ -18,6 +9,7 @@ import type {
   WorkbookCell,
   WorkbookModel,
 } from "../workbook/model";
+import { gridStyle, inkAndFill } from "./grid-style";
 
 /** Pixels of a column that is as wide as Excel's default, and of a row that is as high. */
 const DEFAULT_WIDTH = 64;
@@ -27,28 +19,8 @@ const SPARE_ROWS = 200;
 const SPARE_COLUMNS = 12;
 const LEAST_COLUMNS = 26;
 
-const BORDERS: Readonly<Record<string, BorderStyleTypes>> = {
-  thin: BorderStyleTypes.THIN,
-  hair: BorderStyleTypes.HAIR,
-  dotted: BorderStyleTypes.DOTTED,
-  dashed: BorderStyleTypes.DASHED,
-  dashDot: BorderStyleTypes.DASH_DOT,
-  dashDotDot: BorderStyleTypes.DASH_DOT_DOT,
-  double: BorderStyleTypes.DOUBLE,
-  medium: BorderStyleTypes.MEDIUM,
-  mediumDashed: BorderStyleTypes.MEDIUM_DASHED,
-  mediumDashDot: BorderStyleTypes.MEDIUM_DASH_DOT,
-  mediumDashDotDot: BorderStyleTypes.MEDIUM_DASH_DOT_DOT,
-  slantDashDot: BorderStyleTypes.SLANT_DASH_DOT,
-  thick: BorderStyleTypes.THICK,
-};
-const HORIZONTAL = {
-  left: HorizontalAlign.LEFT,
-  center: HorizontalAlign.CENTER,
-  right: HorizontalAlign.RIGHT,
-  justify: HorizontalAlign.JUSTIFIED,
-};
-const VERTICAL = { top: VerticalAlign.TOP, center: VerticalAlign.MIDDLE, bottom: VerticalAlign.BOTTOM };
+/** What headings of tables are drawn on, where the file leaves that to the table's style. */
+export const HEADER_FILL = "#dfe7f0";
 
 /** The id of a worksheet in the grid, by its position among the workbook's worksheets. */
 export function sheetId(sheet: number): string {
@@ -68,17 +40,6 @@ export function gridValue(value: CellValue): Pick<ICellData, "v" | "t"> {
   return { v: typeof value === "string" ? value : value.error, t: CellValueType.STRING };
 }
 
-function border(edge: BorderEdge): IBorderStyleData {
-  return { s: BORDERS[edge.style] ?? BorderStyleTypes.THIN, cl: { rgb: edge.color ?? "#000000" } };
-}
-
-/** A font with what stands in for it where it is not installed, so that a plain face does not turn into one with serifs. */
-function fontFamily(name: string): string {
-  const hasSerifs = /times|cambria|georgia|garamond|palatino|bookman/i.test(name);
-  const own = /^[\w -]+$/.test(name) ? `"${name}", ` : "";
-  return own + (hasSerifs ? "serif" : 'Carlito, Arial, "Liberation Sans", sans-serif');
-}
-
 /** A number format as Excel writes it: the grid's own date patterns have capital months. */
 export function fileFormat(pattern: string): string {
   return pattern.replace(/"[^"]*"|\\.|\[[^\]]*\]|AM\/PM|A\/P|M+/gi, (part) =>
@@ -86,36 +47,18 @@ export function fileFormat(pattern: string): string {
   );
 }
 
-function gridStyle(style: CellStyle): IStyleData {
-  const { borders } = style;
-  return {
-    ...(style.numberFormat !== "General" && { n: { pattern: style.numberFormat } }),
-    ...(style.bold && { bl: BooleanNumber.TRUE }),
-    ...(style.italic && { it: BooleanNumber.TRUE }),
-    ...(style.underline && { ul: { s: BooleanNumber.TRUE } }),
-    ...(style.strike && { st: { s: BooleanNumber.TRUE } }),
-    ...(style.fontName !== undefined && { ff: fontFamily(style.fontName) }),
-    ...(style.fontSize !== undefined && { fs: style.fontSize }),
-    ...(style.fontColor !== undefined && { cl: { rgb: style.fontColor } }),
-    ...(style.fill !== undefined && { bg: { rgb: style.fill } }),
-    ...(style.horizontal && { ht: HORIZONTAL[style.horizontal] }),
-    vt: VERTICAL[style.vertical ?? "bottom"],
-    pd: { l: 3, r: 3 },
-    ...(style.wrap && { tb: WrapStrategy.WRAP }),
-    ...(borders && {
-      bd: {
-        ...(borders.top && { t: border(borders.top) }),
-        ...(borders.right && { r: border(borders.right) }),
-        ...(borders.bottom && { b: border(borders.bottom) }),
-        ...(borders.left && { l: border(borders.left) }),
-      },
-    }),
-  };
+/** Excel's rule for a width in characters of its default font, which is 7 pixels wide (ECMA-376 part 1, 18.3.1.13). */
+export function widthPixels(characters: number): number {
+  return Math.trunc(((256 * characters + Math.trunc(128 / 7)) / 256) * 7);
 }
 
-/** Excel's rule for a width in characters of its default font, which is 7 pixels wide (ECMA-376 part 1, 18.3.1.13). */
-function widthPixels(characters: number): number {
-  return Math.trunc(((256 * characters + Math.trunc(128 / 7)) / 256) * 7);
+/** The width in characters that is as wide as some pixels, to the 256th of a character in which files count. */
+export function widthCharacters(pixels: number): number {
+  return Math.ceil((pixels / 7) * 256) / 256;
+}
+
+export function heightPoints(pixels: number): number {
+  return (pixels * 3) / 4;
 }
 
 function heightPixels(points: number): number {
@@ -264,8 +207,7 @@ export function gridWorkbook(
     styles[`header-${index}`] = {
       ...look,
       bl: BooleanNumber.TRUE,
-      bg: { rgb: "#dfe7f0" },
-      cl: { rgb: "#1d2733" },
+      ...inkAndFill("#1d2733", HEADER_FILL),
     };
   }
   const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));

@@ -9,6 +9,7 @@ import {
 } from "@univerjs/engine-render";
 import { ThemeSwitcherService } from "@univerjs/ui";
 import type { Theme } from "@univerjs/themes";
+import { isKeptColor } from "./grid-colors";
 import { fittedNumber } from "./number-fit";
 
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
@@ -84,22 +85,6 @@ function fittedCell(
   return fitted === text ? undefined : { ...cellData, v: fitted, t: CellValueType.NUMBER };
 }
 
-/** Opaque colours in this form are drawn as they are; the others change with the dark theme. */
-const KEPT_COLOR = /^rgba\((\d+), (\d+), (\d+), 1\)$/;
-
-/** A colour `#rrggbb` of the file in the form that the dark theme leaves alone. */
-export function keptColor(color: string): string {
-  const [red, green, blue] = [1, 3, 5].map((at) => parseInt(color.slice(at, at + 2), 16));
-  return `rgba(${String(red)}, ${String(green)}, ${String(blue)}, 1)`;
-}
-
-/** A colour as `#rrggbb`, whichever of both forms it has; undefined for other notations. */
-export function fileColor(color: string | null | undefined): string | undefined {
-  const channels = KEPT_COLOR.exec(color ?? "")?.slice(1);
-  if (channels) return `#${channels.map((part) => Number(part).toString(16).padStart(2, "0")).join("")}`;
-  return /^#[0-9a-f]{6}$/i.test(color ?? "") ? color?.toLowerCase() : undefined;
-}
-
 function keepFileColors(): void {
   const service = CanvasColorService.prototype;
   const themed = Object.getOwnPropertyDescriptor(service, "getRenderColor")?.value as (
@@ -107,7 +92,7 @@ function keepFileColors(): void {
     color: string,
   ) => string;
   service.getRenderColor = function (color) {
-    return KEPT_COLOR.test(color) ? color : themed.call(this, color);
+    return isKeptColor(color) ? color : themed.call(this, color);
   };
 }
 

@@ -115,6 +115,8 @@ export interface CellChange {
   readonly range?: CellRange;
   /** New number format such as `0.00`; all else about the cell's look stays. */
   readonly numberFormat?: string;
+  /** New look as a whole: an index into `WorkbookModel.styles`. */
+  readonly style?: number;
 }
 
 /** Why a file cannot be read or written; `message` is a sentence for a person. */

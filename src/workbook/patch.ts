@@ -170,8 +170,8 @@ class SheetPatch {
       else this.orphans.delete(shared);
     }
     const isOrphan = shared !== undefined && cell.formula?.text === "" && this.orphans.has(shared);
-    const style =
-      change?.numberFormat === undefined ? current.style : this.styleWith(current.style, change.numberFormat);
+    const look = change?.style ?? current.style;
+    const style = change?.numberFormat === undefined ? look : this.styleWith(look, change.numberFormat);
     const changesStyle = style !== current.style;
     const isLeft = current.isFilled === true && this.isLeft(cell);
     if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
@@ -227,13 +227,15 @@ class SheetPatch {
     const ordered = [...changes].sort(([a], [b]) => a - b);
     return ordered.flatMap(([column, change]) => {
       const next = nextOf(undefined, change);
-      if (next.value === null && next.formula === undefined) return [];
+      if (next.value === null && next.formula === undefined && change.style === undefined) return [];
       this.noteFormula(undefined, next.formula);
       this.grow(row, column);
       const isResult = next.formula !== undefined || this.isInArray({ row, column });
       const { type, markup } = valueMarkup(owner, next.value, isResult);
       const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
-      const kept = rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const inherited =
+        rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const kept = change.style === undefined ? inherited : String(change.style);
       const format = change.numberFormat;
       const style = format === undefined ? kept : String(this.styleWith(Number(kept ?? 0), format));
       const attributes = [
