@@ -7,15 +7,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   core: [],
   functions: ["core"],
   addin: ["functions"],
-  formula: ["functions/formula-style"],
+  formula: ["functions"],
   workbook: ["formula", "fflate", "saxes"],
   sheet: ["formula", "functions", "workbook", "@univerjs"],
+  partner: ["formula", "workbook"],
   ui: ["functions"],
   sheets: ["functions", "formula", "ui"],
   samples: ["formula", "functions", "workbook"],
-  recalc: ["formula", "functions", "samples", "sheet", "workbook", "node:", "numfmt"],
-  desk: ["formula", "functions", "sheet", "workbook", "ui", "@univerjs"],
-  taskpane: ["formula", "functions", "workbook", "ui", "sheet/formula-"],
+  recalc: ["formula", "functions", "partner", "samples", "sheet", "workbook", "node:", "numfmt"],
+  desk: ["formula", "functions", "partner", "sheet", "workbook", "ui", "@univerjs"],
+  taskpane: ["formula", "functions", "partner", "workbook", "ui"],
 };
 
 /** Words that only the named folders may use. */

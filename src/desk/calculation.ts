@@ -1,11 +1,9 @@
 import type { CellRange } from "../formula/address";
-import { ourFunction, fileFormula } from "../formula/names";
-import { formulaWriting } from "../sheet/formula-writing";
-import { tokenize, withoutPrefix } from "../formula/tokens";
+import { fileFormula } from "../formula/names";
+import { mayFill } from "../formula/ours";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
-import { functionNamed } from "../functions/catalogue";
 import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
-import { partnerCopy, putFormulasBack } from "../workbook/partner-copy";
+import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
 
@@ -41,22 +39,6 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
       ),
     );
     return [{ sheet: position, row, column, range: formula.range, values: rows }];
-  });
-}
-
-/** Excel's own functions whose result may be more than one cell, whatever they give at present. */
-const FILLING = new Set(
-  `ANCHORARRAY BYCOL BYROW CHOOSECOLS CHOOSEROWS DROP EXPAND FILTER HSTACK MAKEARRAY MAP RANDARRAY SCAN SEQUENCE SORT SORTBY
-  TAKE TEXTSPLIT TOCOL TOROW TRANSPOSE UNIQUE VSTACK WRAPCOLS WRAPROWS XLOOKUP`.split(/\s+/),
-);
-
-/** True for a formula whose result may be more than one cell, so that Excel must not cut it to one. */
-function mayFill(formula: string): boolean {
-  return tokenize(formula).some(({ kind, text }) => {
-    if (kind !== "call") return false;
-    const ours = ourFunction(text);
-    if (ours === undefined) return FILLING.has(withoutPrefix(text).toUpperCase());
-    return functionNamed(ours)?.result.kind !== "value";
   });
 }
 
@@ -144,14 +126,14 @@ export class Calculation {
     const bytes = this.bytes();
     if (writing === "workbook") return { bytes, note: "" };
     if (writing === "partner copy") {
-      const copy = partnerCopy(bytes, formulaWriting, new Date().toISOString());
+      const copy = partnerCopy(bytes, new Date().toISOString());
       return {
         bytes: copy.bytes,
         note:
           copy.formulas === 0 ? "no formula uses our functions" : `${copy.formulas} formulas are values now`,
       };
     }
-    const back = putFormulasBack(bytes, formulaWriting);
+    const back = putFormulasBack(bytes);
     const left =
       back.left.length === 0 ? "" : `, ${back.left.length} stay values because their cells were changed`;
     return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };

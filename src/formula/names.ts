@@ -32,13 +32,13 @@ export function ourFunction(name: string): string | undefined {
 }
 
 /** The name that a person types for a function: `BLN.NAME` for ours, no marks for Excel's. */
-function typedName(name: string): string {
+export function typedName(name: string): string {
   const ours = ourFunction(name);
   return ours === undefined ? withoutPrefix(name) : `${NAMESPACE}.${ours}`;
 }
 
 /** A function's name as a file keeps it. */
-function fileName(name: string): string {
+export function fileName(name: string): string {
   const ours = ourFunction(name);
   if (ours !== undefined) return `_xldudf_${NAMESPACE}_${ours}`;
   if (/^_xl/i.test(name)) return name;

@@ -1,4 +1,4 @@
-import type { CellPosition, CellRange } from "./address";
+import { cellAddress, type CellPosition, type CellRange } from "./address";
 import type { TableArea } from "./structured-reference";
 
 /** A rectangle on a sheet. */
@@ -31,4 +31,14 @@ export interface Scope {
   readonly sheets: readonly { readonly name: string }[];
   readonly tables: readonly TableInfo[];
   readonly names: readonly NameInfo[];
+}
+
+/** A cell as a person names it, such as `Plan!B3`. */
+export function labelOf({ sheet, row, column }: SheetCell): string {
+  return `${sheet}!${cellAddress(row, column)}`;
+}
+
+/** A key that no other cell has. */
+export function cellKey({ sheet, row, column }: SheetCell): string {
+  return `${sheet}\n${String(row)}\n${String(column)}`;
 }

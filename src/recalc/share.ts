@@ -1,5 +1,6 @@
-import { formulaWriting } from "../sheet/formula-writing";
-import { partnerCopy, putFormulasBack } from "../workbook/partner-copy";
+import { labelOf } from "../formula/scope";
+import { partnerCopy, putFormulasBack } from "../partner/file-copy";
+import type { LeftCell } from "../partner/rule";
 import {
   asksHelp,
   type CommandLine,
@@ -13,6 +14,7 @@ import { CommandError } from "./file-fault";
 import { writeWhole } from "./write-file";
 
 const PUT_BACK = "--put-back";
+const MOST_LISTED = 20;
 const USAGE = `usage: npm run share -- IN.xlsx [OUT.xlsx] [${PUT_BACK}]`;
 const HELP = `${USAGE}
 
@@ -20,12 +22,20 @@ IN.xlsx      the workbook; it is never written, moved or removed
 OUT.xlsx     where the copy goes, else "IN (partner copy).xlsx"; what is there already is kept beside it
 ${PUT_BACK}   puts the formulas of a partner copy back, else into "IN (with formulas).xlsx"
 
-The exit code is 0, or 1 where formulas stay values, or 2 where the copy could not be made.
+The exit code is 0, or 1 where cells stay as they are, or 2 where the copy could not be made.
 `;
 
 function write(output: string, bytes: Uint8Array, mode: number): void {
   const previous = writeWhole(output, bytes, mode);
   if (previous !== undefined) process.stdout.write(`the file that was there is now ${previous}\n`);
+}
+
+/** The cells that stay as they are, each with the reason. */
+function listed(left: readonly LeftCell[], what: string): string {
+  if (left.length === 0) return "";
+  const lines = left.slice(0, MOST_LISTED).map((cell) => `  ${labelOf(cell)}: ${cell.why}\n`);
+  const more = left.length - MOST_LISTED;
+  return `${left.length} ${what}:\n${lines.join("")}${more > 0 ? `  and ${more} more\n` : ""}`;
 }
 
 function share(line: CommandLine): number {
@@ -40,18 +50,19 @@ function share(line: CommandLine): number {
   const { input, output } = fileRequest(from, to, word);
   const { bytes, mode } = readInput(input);
   if (!isBack) {
-    const copy = partnerCopy(bytes, formulaWriting, new Date().toISOString());
+    const copy = partnerCopy(bytes, new Date().toISOString());
     write(output, copy.bytes, mode);
     process.stdout.write(
-      `${copy.formulas} formulas are values in ${output}, each kept on a sheet of its own\n`,
+      `${copy.formulas} formulas are values in ${output}, each kept on a sheet of its own\n${listed(copy.left, "stay formulas")}`,
     );
-    return EXIT.done;
+    return copy.left.length > 0 ? EXIT.someLeft : EXIT.done;
   }
-  const back = putFormulasBack(bytes, formulaWriting);
+  const back = putFormulasBack(bytes);
   write(output, back.bytes, mode);
   process.stdout.write(`${back.formulas} formulas are back in ${output}\n`);
-  if (back.left.length > 0)
-    process.stdout.write(`${back.left.length} stay values, their cells were changed\n`);
+  if (back.healed > 0)
+    process.stdout.write(`${back.healed} formulas damaged by another program were mended\n`);
+  process.stdout.write(listed(back.left, "stay values"));
   return back.left.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 

@@ -1,11 +1,10 @@
-import type { SheetCell } from "../formula/scope";
+import { labelOf, type SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { scrollingTable } from "../ui/result-view";
 import { changesPreview, failingCells } from "../ui/workbook-views";
 import { areaOf } from "../formula/resolve";
 import { partsOf, readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
-import { labelOf } from "./partner-copy";
 import type { FormulaEntry, SheetHost } from "./sheet-host";
 import { checkWorkbook, type Findings } from "./workbook-check";
 import { makeWorkLine } from "./work-line";

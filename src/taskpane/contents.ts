@@ -1,9 +1,7 @@
+import { oursTest } from "../formula/ours";
+import { healedTypedFormula } from "../formula/heal";
 import type { CellRange } from "../formula/address";
-import type { SheetArea, SheetCell } from "../formula/scope";
-import { functionNamed } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
-import { ourFunction } from "../formula/names";
-import { tokenize, type FormulaToken } from "../formula/tokens";
+import { cellKey, type SheetArea, type SheetCell } from "../formula/scope";
 import type { CellContent, CellRows, Outline, SheetHost } from "./sheet-host";
 
 // One answer of Excel on the web is limited to 5 MB; formulas and values of so many cells stay well below.
@@ -17,7 +15,7 @@ export type Progress = (share: number) => void;
 export interface FormulaCell extends SheetCell {
   readonly formula: string;
   readonly value: CellContent;
-  /** True where the formula calls a function of the catalogue. */
+  /** True where the formula uses a function of ours, by itself or through a name. */
   readonly isOurs: boolean;
 }
 
@@ -26,38 +24,12 @@ interface SheetCells {
   readonly rows: CellContent[][];
 }
 
-/** The function of the catalogue that a token calls, whichever way its name is written. */
-export function calledFunction({ kind, text }: FormulaToken): CatalogueFunction | undefined {
-  const name = kind === "call" ? ourFunction(text) : undefined;
-  return name === undefined ? undefined : functionNamed(name);
-}
-
-/** Tells whether a formula calls a function of the catalogue, by itself or through a name of the workbook. */
-function oursTest(outline: Outline): (formula: string) => boolean {
-  const names = new Set<string>();
-  const isOurs = (formula: string): boolean => {
-    if (names.size === 0 && !/bln[._]/i.test(formula)) return false;
-    return tokenize(formula).some(
-      (token) =>
-        calledFunction(token) !== undefined ||
-        ((token.kind === "name" || token.kind === "call") && names.has(token.text.toLowerCase())),
-    );
-  };
-  for (const { name, reference } of outline.names) if (isOurs(reference)) names.add(name.toLowerCase());
-  return isOurs;
-}
-
 /** Keeps an area such as `B:B` or `3:9` within what its sheet holds; one row or column of it stays. */
 export function withinUsed(outline: Outline, { sheet, range }: SheetArea): SheetArea {
   const used = outline.sheets.find(({ name }) => name === sheet)?.used;
   const lastRow = Math.max(range.firstRow, Math.min(range.lastRow, used?.lastRow ?? 0));
   const lastColumn = Math.max(range.firstColumn, Math.min(range.lastColumn, used?.lastColumn ?? 0));
   return { sheet, range: { ...range, lastRow, lastColumn } };
-}
-
-/** A key that no other cell has. */
-export function cellKey({ sheet, row, column }: SheetCell): string {
-  return `${sheet}\n${row}\n${column}`;
 }
 
 /** All cells of a workbook as they were at one moment. */
@@ -151,7 +123,7 @@ export async function readContents(
       used === undefined ? [] : [[name, { range: used, rows: [] }]],
     ),
   );
-  const isOurs = oursTest(outline);
+  const usesOurs = oursTest(outline);
   const found: FormulaCell[] = [];
   // Block by block: one answer for a whole workbook is more than Excel gives.
   for (const [done, area] of areas.entries()) {
@@ -169,7 +141,12 @@ export async function readContents(
           row: area.range.firstRow + down,
           column: area.range.firstColumn + across,
         };
-        found.push({ ...place, formula, value, isOurs: isOurs(formula) });
+        found.push({
+          ...place,
+          formula,
+          value,
+          isOurs: usesOurs(healedTypedFormula(formula.slice(1)), area.sheet),
+        });
       });
     });
     onProgress((0.9 * (done + 1)) / areas.length);

@@ -1,4 +1,4 @@
-import type { SheetCell } from "../formula/scope";
+import { labelOf, type SheetCell } from "../formula/scope";
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
 import { button, element } from "../ui/element";
@@ -9,7 +9,6 @@ import { areaOf, lastingReference } from "../formula/resolve";
 import { fillPanel } from "./fill-panel";
 import { fillFault } from "./fill-column";
 import type { PaneView } from "./pane-view";
-import { labelOf } from "./partner-copy";
 import { readReferences } from "./piece-pictures";
 import type { Preferences } from "./preferences";
 import type { Outline, SheetHost } from "./sheet-host";

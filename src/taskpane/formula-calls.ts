@@ -1,6 +1,6 @@
 import type { CatalogueFunction, Outcome } from "../functions/define";
+import { calledFunction } from "../formula/ours";
 import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
-import { calledFunction } from "./contents";
 import type { CellContent, CellRows } from "./sheet-host";
 
 /** Values behind a reference; undefined where they cannot be told. */

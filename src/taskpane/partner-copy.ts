@@ -1,104 +1,53 @@
-import type { SheetArea, SheetCell } from "../formula/scope";
-import { tokenize } from "../formula/tokens";
-import { cellAddress } from "../formula/address";
+import { healedTypedFormula } from "../formula/heal";
+import { cellKey, labelOf, type SheetArea } from "../formula/scope";
 import {
   keptPart,
   keptRange,
-  keptSheetRows,
   KEPT_NAMESPACE,
-  KEPT_SHEET,
-  KEPT_WIDTHS,
   readKeptPart,
   type KeptFormula,
   type KeptFormulas,
-} from "../workbook/kept-formulas";
-import { resolveReference } from "../formula/resolve";
-import { cellKey, isFormula, partsOf, type Contents, type FormulaCell, type Progress } from "./contents";
+} from "../partner/kept-formulas";
+import { KEPT_SHEET, KEPT_WIDTHS, keptSheetRows, readKeptSheet } from "../partner/kept-sheet";
 import {
-  HostError,
-  type Block,
-  type CellContent,
-  type CellRows,
-  type FormulaEntry,
-  type SheetHost,
-} from "./sheet-host";
-import { isErrorCode, typedAnew } from "./workbook-check";
+  type Cells,
+  type CopyPlan,
+  isSameRows,
+  type LeftCell,
+  planCopy as planCopyOf,
+  type Standing,
+  whyLeft,
+} from "../partner/rule";
+import { isErrorCode } from "../workbook/cell-values";
+import { blocksOf, isFormula, partsOf, type Contents, type Progress } from "./contents";
+import { HostError, type Block, type CellRows, type FormulaEntry, type SheetHost } from "./sheet-host";
 
 const MOST_AT_ONCE = 200;
-/** Errors that say only that Excel has no result yet. */
-const NO_RESULT_YET = new Set(["#NAME?", "#BUSY!", "#GETTING_DATA"]);
 
-/** A cell that stays as it is, and why. */
-export interface LeftCell extends SheetCell {
-  readonly why: string;
-}
-
-/** What a copy or a putting back would do, before anything is done. */
-export interface CopyPlan {
-  readonly formulas: readonly KeptFormula[];
-  readonly left: readonly LeftCell[];
-}
-
-/** A cell as a person names it, such as `Plan!B3`. */
-export function labelOf({ sheet, row, column }: SheetCell): string {
-  return `${sheet}!${cellAddress(row, column)}`;
-}
-
-/** Keys of the cells whose whole spill a formula refers to, such as `B3#`. */
-function spillsUsed(cell: FormulaCell, contents: Contents): readonly string[] {
-  if (!cell.formula.includes("#")) return [];
-  const tokens = tokenize(cell.formula.slice(1));
-  return tokens.flatMap((token, at) => {
-    if (token.kind !== "spill") return [];
-    const sheet = tokens[at - 2]?.kind === "sheet" ? (tokens[at - 2]?.text ?? "") : "";
-    const area = resolveReference(contents.outline, sheet + (tokens[at - 1]?.text ?? ""), cell);
-    return area === undefined
-      ? []
-      : [cellKey({ sheet: area.sheet, row: area.range.firstRow, column: area.range.firstColumn })];
-  });
-}
-
-/** Formulas of ours, and those that take the spill of one: without its formula there is no spill to take. */
-function cannotStay(contents: Contents): readonly FormulaCell[] {
-  const gone = new Set(contents.ours.map(cellKey));
-  const followers = contents.formulas
-    .map((cell) => ({ key: cellKey(cell), spills: spillsUsed(cell, contents) }))
-    .filter(({ spills }) => spills.length > 0);
-  for (let before = -1; before < gone.size;) {
-    before = gone.size;
-    for (const { key, spills } of followers) if (spills.some((spill) => gone.has(spill))) gone.add(key);
-  }
-  return contents.formulas.filter((cell) => gone.has(cellKey(cell)));
-}
-
-function keptOf(cell: FormulaCell, contents: Contents): KeptFormula {
-  const { sheet, row, column, formula } = cell;
-  const spill = contents.spills.get(cellKey(cell));
+/** A workbook in Excel as the rule for copies sees it. */
+function excelCells(contents: Contents): Cells {
+  const { outline } = contents;
+  const isProtected = new Set(outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])));
   return {
-    sheet,
-    row,
-    column,
-    formula: typedAnew(formula),
-    ...(spill && { kind: "dynamic" as const, range: spill }),
-    values: contents.rows({ sheet, range: contents.filled(cell) }),
+    scope: outline,
+    formulas: contents.formulas.map(({ sheet, row, column, formula }) => {
+      const range = contents.spills.get(cellKey({ sheet, row, column }));
+      return {
+        sheet,
+        row,
+        column,
+        formula: formula.slice(1),
+        ...(range && { kind: "dynamic" as const, range }),
+      };
+    }),
+    values: (area) => contents.rows(area),
+    isProtected: (sheet) => isProtected.has(sheet),
   };
 }
 
 /** What a partner copy would turn into values, and what it would leave alone. */
 export function planCopy(contents: Contents): CopyPlan {
-  const isProtected = new Set(
-    contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])),
-  );
-  const formulas: KeptFormula[] = [];
-  const left: LeftCell[] = [];
-  for (const cell of cannotStay(contents)) {
-    const { sheet, row, column, value } = cell;
-    if (isProtected.has(sheet)) left.push({ sheet, row, column, why: "its sheet is protected" });
-    else if (isErrorCode(value) && NO_RESULT_YET.has(value)) {
-      left.push({ sheet, row, column, why: `it shows ${value}: repair it first` });
-    } else formulas.push(keptOf(cell, contents));
-  }
-  return { formulas, left };
+  return planCopyOf(excelCells(contents));
 }
 
 function sentenceOf(error: unknown): string {
@@ -134,25 +83,22 @@ function entryOf({ sheet, row, column, formula, range }: KeptFormula): FormulaEn
   return { sheet, row, column, formula, ...(range && { filled: range }) };
 }
 
-function isSameCell(a: CellContent, b: CellContent | undefined): boolean {
-  // Excel keeps 15 digits; the ones behind them may differ from one reading to the next.
-  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-14 * Math.abs(a);
-  return a === b;
-}
-
-function isSame(a: CellRows, b: CellRows): boolean {
-  return a.length === b.length && a.every((row, i) => row.every((cell, j) => isSameCell(cell, b[i]?.[j])));
-}
-
-function hasFormula({ formulas, values }: Block): boolean {
-  return formulas.some((row, down) =>
-    row.some((content, across) => isFormula(content, values[down]?.[across])),
+/** Formulas in a block, without their equals signs. */
+function formulasIn({ formulas, values }: Block): readonly string[] {
+  return formulas.flatMap((row, down) =>
+    row.flatMap((content, across) => {
+      return isFormula(content, values[down]?.[across]) ? [content.slice(1)] : [];
+    }),
   );
+}
+
+function standing(block: Block): Standing {
+  return { formulas: formulasIn(block), values: block.values };
 }
 
 /** True where the first cell holds a kept formula, whatever spaces and capitals Excel wrote it with. */
 function holdsFormula({ formulas }: Block, kept: KeptFormula): boolean {
-  const plain = (formula: string): string => typedAnew(formula).replace(/\s/g, "").toLowerCase();
+  const plain = (text: string): string => healedTypedFormula(text.slice(1)).replace(/\s/g, "").toLowerCase();
   const { row, column } = kept;
   const { firstRow, firstColumn } = keptRange(kept);
   const content = formulas[row - firstRow]?.[column - firstColumn];
@@ -182,12 +128,24 @@ async function keep(host: SheetHost, kept: KeptFormulas | undefined): Promise<vo
   await host.writeSheet(KEPT_SHEET, keptSheetRows(kept), KEPT_WIDTHS);
 }
 
+/** What the readable sheet holds, where there is one. */
+async function readSheet(host: SheetHost): Promise<KeptFormulas | undefined> {
+  const { sheets } = await host.outline();
+  const sheet = sheets.find(({ name }) => name.toLowerCase() === KEPT_SHEET.toLowerCase());
+  if (sheet?.used === undefined) return undefined;
+  const blocks: CellRows[] = [];
+  for (const range of blocksOf(sheet.used)) {
+    const [block] = await host.read([{ sheet: sheet.name, range }]);
+    blocks.push(block?.values ?? []);
+  }
+  return readKeptSheet(blocks.flat());
+}
+
 /** The formulas that an earlier copy keeps in this workbook; rejects with a HostError where they are damaged. */
 export async function readKept(host: SheetHost): Promise<KeptFormulas | undefined> {
   const xml = await host.readPart(KEPT_NAMESPACE);
-  if (xml === undefined) return undefined;
-  const kept = readKeptPart(xml);
-  if (kept === undefined) {
+  const kept = (xml === undefined ? undefined : readKeptPart(xml)) ?? (await readSheet(host));
+  if (kept === undefined && xml !== undefined) {
     throw new HostError(
       `the formulas that this workbook keeps are damaged: copy them from the sheet "${KEPT_SHEET}"`,
     );
@@ -228,7 +186,7 @@ export async function makeCopy(
   }
   await inParts(formulas, stretch(onProgress, 0, 0.2), (part) =>
     readEach(host, part, (kept, now) => {
-      const isThere = holdsFormula(now, kept) && isSame(now.values, kept.values);
+      const isThere = holdsFormula(now, kept) && isSameRows(now.values, kept.values);
       if (!isThere) throw new HostError(`${labelOf(kept)} has changed since the preview: look again`);
     }),
   );
@@ -242,7 +200,7 @@ export async function makeCopy(
     });
     await inParts(formulas, stretch(onProgress, 0.7, 1), (part) =>
       readEach(host, part, (kept, now) => {
-        const isValue = !hasFormula(now) && isSame(now.values, kept.values);
+        const isValue = whyLeft(kept, standing(now)) === undefined;
         if (!isValue) throw new HostError(`${labelOf(kept)} did not keep its value`);
       }),
     );
@@ -274,10 +232,9 @@ export async function planPutBack(
   });
   await inParts(present, onProgress, (part) =>
     readEach(host, part, (formula, now) => {
-      if (hasFormula(now)) leave(formula, "another formula stands there now");
-      else if (!isSame(now.values, formula.values))
-        leave(formula, "it holds another value now, or rows have moved");
-      else formulas.push(formula);
+      const why = whyLeft(formula, standing(now));
+      if (why === undefined) formulas.push(formula);
+      else leave(formula, why);
     }),
   );
   return { formulas, left };

@@ -1,10 +1,9 @@
-import type { SheetCell } from "../formula/scope";
+import { labelOf, type SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { PLAIN_COLOURS } from "../ui/picture";
 import { pictureView, type PictureView } from "../ui/picture-view";
 import { selectedCell } from "./find-view";
 import type { PaneView } from "./pane-view";
-import { labelOf } from "./partner-copy";
 import { pieceAt, putPieceBeside, refreshPictures, type Piece, type PictureLook } from "./piece-pictures";
 import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";

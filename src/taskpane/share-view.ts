@@ -1,21 +1,14 @@
-import type { SheetCell } from "../formula/scope";
+import { labelOf, type SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { scrollingTable } from "../ui/result-view";
 import { changesPreview } from "../ui/workbook-views";
-import { KEPT_SHEET, type KeptFormula, type KeptFormulas } from "../workbook/kept-formulas";
+import type { KeptFormula, KeptFormulas } from "../partner/kept-formulas";
+import { KEPT_SHEET } from "../partner/kept-sheet";
+import type { CopyPlan, LeftCell } from "../partner/rule";
 import { areaOf } from "../formula/resolve";
 import { readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
-import {
-  labelOf,
-  makeCopy,
-  planCopy,
-  planPutBack,
-  putBack,
-  readKept,
-  type CopyPlan,
-  type LeftCell,
-} from "./partner-copy";
+import { makeCopy, planCopy, planPutBack, putBack, readKept } from "./partner-copy";
 import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 

@@ -1,13 +1,14 @@
 import type { CellRange } from "../formula/address";
-import type { SheetCell } from "../formula/scope";
+import { cellKey, type SheetCell } from "../formula/scope";
+import { exportedSpills, healedTypedFormula } from "../formula/heal";
+import { calledFunction } from "../formula/ours";
 import { tokenize, type FormulaToken } from "../formula/tokens";
-import { NAMESPACE } from "../functions/formula-style";
+import { isErrorCode } from "../workbook/cell-values";
 import { resolveReference } from "../formula/resolve";
-import { calledFunction, cellKey, type Contents, type FormulaCell, withinUsed } from "./contents";
+import { type Contents, type FormulaCell, withinUsed } from "./contents";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";
 import type { CellRows, FormulaEntry } from "./sheet-host";
 
-const ERROR = /^#(?:[A-Z_]+[!?]|DIV\/0!|N\/A|GETTING_DATA)$/;
 /** Each level of functions of ours costs Excel about half a second, whatever they compute. */
 const MOST_LEVELS = 3;
 
@@ -43,11 +44,6 @@ export interface Findings {
   readonly chains: readonly DeepChain[];
 }
 
-/** True where a cell shows an error. */
-export function isErrorCode(value: unknown): value is string {
-  return typeof value === "string" && ERROR.test(value);
-}
-
 /** Reads references out of contents already at hand. */
 export function referenceReader(contents: Contents, at: SheetCell): ReadReference {
   return (reference) => {
@@ -70,16 +66,6 @@ function sentenceFor(cell: FormulaCell, contents: Contents): string {
     if (outcome?.kind === "error") return outcome.sentence;
   }
   return SENTENCES[code] ?? "the formula gives this error";
-}
-
-/** A formula with our functions as Excel must be told them: without the marks that a file keeps. */
-export function typedAnew(formula: string): string {
-  return tokenize(formula)
-    .map((token) => {
-      const fn = calledFunction(token);
-      return fn === undefined ? token.text : `${NAMESPACE}.${fn.name}`;
-    })
-    .join("");
 }
 
 interface Dependency {
@@ -208,13 +194,32 @@ export function levelsOf(contents: Contents): ReadonlyMap<FormulaCell, number> {
   return levels;
 }
 
+/** A formula as Excel must be told it, with its equals sign. */
+function healed(formula: string): string {
+  return `=${healedTypedFormula(formula.slice(1))}`;
+}
+
+/** What formulas of ours fill on sheets that Google Sheets exported. */
+function spillsOfExports({ formulas }: Contents): ReadonlyMap<FormulaCell, CellRange> {
+  const bySheet = new Map<string, (SheetCell & { readonly cell: FormulaCell; readonly formula: string })[]>();
+  for (const cell of formulas) {
+    const { sheet, row, column } = cell;
+    const cells = bySheet.get(sheet) ?? [];
+    cells.push({ sheet, row, column, cell, formula: cell.formula.slice(1) });
+    bySheet.set(sheet, cells);
+  }
+  const spills = [...bySheet.values()].flatMap((cells) => [...exportedSpills(cells)]);
+  return new Map(spills.map(([{ cell }, { range }]) => [cell, range]));
+}
+
 /** Goes through every cell that uses our functions. */
 export function checkWorkbook(contents: Contents): Findings {
   const { ours } = contents;
   const isProtected = new Set(
     contents.outline.sheets.flatMap((sheet) => (sheet.isProtected ? [sheet.name] : [])),
   );
-  const broken = ours.filter((cell) => cell.value === "#NAME?" || typedAnew(cell.formula) !== cell.formula);
+  const spills = spillsOfExports(contents);
+  const broken = ours.filter((cell) => cell.value === "#NAME?" || healed(cell.formula) !== cell.formula);
   const levels = levelsOf(contents);
   return {
     cells: ours.length,
@@ -223,7 +228,10 @@ export function checkWorkbook(contents: Contents): Findings {
       .map((cell) => ({ ...placeOf(cell), code: String(cell.value), sentence: sentenceFor(cell, contents) })),
     stuck: broken
       .filter(({ sheet }) => !isProtected.has(sheet))
-      .map((cell) => ({ ...placeOf(cell), formula: typedAnew(cell.formula) })),
+      .map((cell) => {
+        const filled = spills.get(cell);
+        return { ...placeOf(cell), formula: healed(cell.formula), ...(filled && { filled }) };
+      }),
     locked: broken.filter(({ sheet }) => isProtected.has(sheet)).map(placeOf),
     chains: ours
       .map((cell) => ({ ...placeOf(cell), formula: cell.formula, levels: levels.get(cell) ?? 0 }))

@@ -1,5 +1,5 @@
 import { WorkbookError } from "./model";
-import { WorkbookPackage } from "./package";
+import { PACKAGE_ROOT, WorkbookPackage } from "./package";
 import { findWorkbookPart } from "./workbook-part";
 import { escapeAttribute, PLAIN, readXml, XML_DECLARATION } from "./xml";
 
@@ -10,8 +10,8 @@ const PROPERTIES_NAMESPACE = "http://schemas.openxmlformats.org/officeDocument/2
 
 /** The XML that a file carries under a namespace of ours, or undefined where it carries none. */
 export function customPart(parts: WorkbookPackage, namespace: string): string | undefined {
-  const part = findCustomPart(parts, namespace);
-  return part === undefined ? undefined : parts.readText(part);
+  const found = findCustomPart(parts, namespace);
+  return found === undefined ? undefined : parts.readText(found.part);
 }
 
 /** The file with XML under a namespace of ours, or without it. Throws WorkbookError where the XML is not in that namespace. */
@@ -21,11 +21,12 @@ export function setCustomPart(bytes: Uint8Array, namespace: string, xml: string 
     throw new WorkbookError(`the data to be kept in the file must have the namespace ${namespace}`);
   }
   const workbookPart = findWorkbookPart(parts);
-  const known = findCustomPart(parts, namespace);
+  const found = findCustomPart(parts, namespace);
+  const known = found?.part;
   if (xml === undefined) {
     if (known !== undefined) {
       for (const properties of parts.linked(known, "customXmlProps")) parts.remove(properties, known);
-      parts.remove(known, workbookPart);
+      parts.remove(known, found?.source ?? workbookPart);
     }
   } else if (known !== undefined) parts.writeText(known, xml);
   else {
@@ -40,8 +41,15 @@ export function setCustomPart(bytes: Uint8Array, namespace: string, xml: string 
   return parts.toBytes();
 }
 
-function findCustomPart(parts: WorkbookPackage, namespace: string): string | undefined {
-  return parts.linked(findWorkbookPart(parts), "customXml").find((part) => {
+/** The part and what links to it: the workbook, or the package itself, where LibreOffice moves the link. */
+function findCustomPart(
+  parts: WorkbookPackage,
+  namespace: string,
+): { readonly part: string; readonly source: string } | undefined {
+  const linked = [findWorkbookPart(parts), PACKAGE_ROOT].flatMap((source) =>
+    parts.linked(source, "customXml").map((part) => ({ part, source })),
+  );
+  return linked.find(({ part }) => {
     try {
       return readXml(parts.readText(part), part).uri === namespace;
     } catch (error) {

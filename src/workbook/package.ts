@@ -292,10 +292,9 @@ function resolveTarget(source: string, element: XmlElement): string | undefined 
   const segments = target.startsWith("/") ? [] : source.split("/").slice(0, -1);
   for (const segment of target.split("/")) {
     if (segment === "" || segment === ".") continue;
-    if (segment !== "..") segments.push(segment);
-    else if (segments.pop() === undefined) {
-      throw new WorkbookError("the file is damaged: a link leads out of the package");
-    }
+    // One more .. than there are folders stays at the root (RFC 3986, 5.2.4); LibreOffice writes it.
+    if (segment === "..") segments.pop();
+    else segments.push(segment);
   }
   return segments.join("/");
 }

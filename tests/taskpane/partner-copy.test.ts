@@ -1,7 +1,8 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { readContents } from "../../src/taskpane/contents";
 import { makeCopy, planCopy, planPutBack, putBack, readKept } from "../../src/taskpane/partner-copy";
-import { KEPT_NAMESPACE, KEPT_SHEET } from "../../src/workbook/kept-formulas";
+import { KEPT_NAMESPACE } from "../../src/partner/kept-formulas";
+import { KEPT_SHEET } from "../../src/partner/kept-sheet";
 import { FakeHost, at } from "./fake-host";
 
 const NOW = "2027-06-19T10:00:00.000Z";
@@ -50,7 +51,7 @@ describe("planning a partner copy", () => {
       'Behind =BLN.METRES("6 ft")',
     ]);
     expect(left).toEqual([
-      { ...at("Plan!A31"), why: "it shows #NAME?: repair it first" },
+      { ...at("Plan!A31"), why: "it shows #NAME?: repair or recalculate it first" },
       { ...at("Locked!A1"), why: "its sheet is protected" },
     ]);
   });
@@ -208,9 +209,20 @@ describe("putting back", () => {
     );
   });
 
-  it("refuses what is damaged, and names the sheet where the formulas are", async () => {
+  it("takes the formulas from the sheet where the part is gone or damaged", async () => {
+    const all = await kept();
+    for (const part of [undefined, `<data xmlns="${KEPT_NAMESPACE}">{"taken":1}</data>`]) {
+      await host.writePart(KEPT_NAMESPACE, part);
+      expect((await readKept(host))?.formulas.map(({ formula }) => formula)).toEqual(
+        all.formulas.map(({ formula }) => formula),
+      );
+    }
+  });
+
+  it("refuses what is damaged on the sheet too, and names the sheet where the formulas are", async () => {
     await kept();
     host.parts.set(KEPT_NAMESPACE, `<data xmlns="${KEPT_NAMESPACE}">{"taken":1}</data>`);
+    host.fill(`${KEPT_SHEET}!F6`, [["{"]]);
     await expect(readKept(host)).rejects.toThrow(`copy them from the sheet "${KEPT_SHEET}"`);
   });
 });

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { formulaWriting } from "../../src/sheet/formula-writing";
 import { createWorkbook } from "../../src/workbook/create";
-import { KEPT_SHEET } from "../../src/workbook/kept-formulas";
-import { partnerCopy, putFormulasBack } from "../../src/workbook/partner-copy";
+import { KEPT_SHEET } from "../../src/partner/kept-sheet";
+import { partnerCopy, putFormulasBack } from "../../src/partner/file-copy";
 import { openWorkbook } from "../../src/workbook/read";
 
 const TAKEN = "2026-06-20T12:00:00.000Z";
@@ -53,7 +52,7 @@ function formulas(bytes: Uint8Array): Record<string, string> {
 }
 
 describe("a partner's copy", () => {
-  const copy = partnerCopy(workbook, formulaWriting, TAKEN);
+  const copy = partnerCopy(workbook, TAKEN);
 
   it("has values for our formulas, for names that hold one and for what takes their spill, and no others", () => {
     expect(formulas(copy.bytes)).toEqual({
@@ -82,7 +81,7 @@ describe("a partner's copy", () => {
   });
 
   it("gives the workbook back as it was", () => {
-    const back = putFormulasBack(copy.bytes, formulaWriting);
+    const back = putFormulasBack(copy.bytes);
     expect(back.left).toEqual([]);
     expect(back.formulas).toBe(6);
     expect(openWorkbook(back.bytes).model).toEqual(openWorkbook(workbook).model);
@@ -92,17 +91,17 @@ describe("a partner's copy", () => {
 
   it("leaves what the partner changed, and keeps its formula for later", () => {
     const changed = openWorkbook(copy.bytes).patched([{ sheet: 0, row: 1, column: 2, value: 9 }]);
-    const back = putFormulasBack(changed, formulaWriting);
+    const back = putFormulasBack(changed);
     expect(back.left.map(({ row, column }) => [row, column])).toEqual([[0, 1]]);
     expect(formulas(back.bytes)["Front 0 0"]).toBe('normal _xldudf_BLN_METRES("10 ft")');
     expect(formulas(back.bytes)["Front 0 1"]).toBeUndefined();
     const undone = openWorkbook(back.bytes).patched([{ sheet: 0, row: 1, column: 2, value: 0.5 }]);
-    expect(formulas(putFormulasBack(undone, formulaWriting).bytes)).toEqual(formulas(workbook));
+    expect(formulas(putFormulasBack(undone).bytes)).toEqual(formulas(workbook));
   });
 
   it("is refused of itself, and putting back is refused of any other file", () => {
-    expect(() => partnerCopy(copy.bytes, formulaWriting, TAKEN)).toThrow("a partner's copy already");
-    expect(() => putFormulasBack(workbook, formulaWriting)).toThrow("it keeps no formulas");
+    expect(() => partnerCopy(copy.bytes, TAKEN)).toThrow("a partner's copy already");
+    expect(() => putFormulasBack(workbook)).toThrow("it keeps no formulas");
   });
 
   it("of a workbook without our functions is that workbook", () => {
@@ -112,6 +111,6 @@ describe("a partner's copy", () => {
       date: "2026-01-01T00:00:00Z",
       sheets: [{ name: "S", cells: { A1: { value: 2, formula: "1+1" } } }],
     });
-    expect(partnerCopy(plain, formulaWriting, TAKEN)).toEqual({ bytes: plain, formulas: 0 });
+    expect(partnerCopy(plain, TAKEN)).toEqual({ bytes: plain, formulas: 0, left: [] });
   });
 });

@@ -1,17 +1,10 @@
 import { cellAddress, type CellRange, parseCell, parseRange, rangeAddress } from "../formula/address";
-import { dataPart, partData } from "./data-part";
+import { dataPart, partData } from "../workbook/data-part";
 
-// What a partner copy keeps of the formulas it turned into values. Pane, desk and command write and read the same.
+// What a partner copy keeps of the formulas it turned into values. Pane, page and command write and read the same.
 
 /** Namespace of the custom XML part that holds the kept formulas. */
 export const KEPT_NAMESPACE = "urn:balloon-decor-functions:kept-formulas";
-
-/** The sheet on which a person reads them. */
-export const KEPT_SHEET = "Kept formulas";
-
-/** Columns of that sheet, and their widths in Excel's character units. */
-export const KEPT_COLUMNS = ["Sheet", "Cell", "Filled", "Formula", "Value in this copy"] as const;
-export const KEPT_WIDTHS: readonly number[] = [20, 10, 14, 60, 24];
 
 /** A value as a cell shows it; an error is its code, blank is the empty text. */
 export type KeptValue = number | string | boolean;
@@ -41,7 +34,7 @@ export interface KeptFormulas {
 }
 
 /** The cells that a kept formula filled. */
-export function keptRange({ row, column, range }: KeptFormula): CellRange {
+export function keptRange({ row, column, range }: Pick<KeptFormula, "row" | "column" | "range">): CellRange {
   return range ?? { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
 }
 
@@ -68,24 +61,6 @@ export function readKeptPart(xml: string): KeptFormulas | undefined {
   return whole.length === formulas.length ? { taken: data["taken"], formulas: whole } : undefined;
 }
 
-/** The rows of the readable sheet, from A1 on. */
-export function keptSheetRows({ taken, formulas }: KeptFormulas): readonly (readonly string[])[] {
-  const blank = KEPT_COLUMNS.map(() => "");
-  return [
-    [`Values stand in place of these formulas since ${taken.slice(0, 10)}.`, ...blank.slice(1)],
-    ["They can be put back as long as their cells keep the values below.", ...blank.slice(1)],
-    blank,
-    [...KEPT_COLUMNS],
-    ...formulas.map((kept) => [
-      kept.sheet,
-      cellAddress(kept.row, kept.column),
-      kept.range === undefined ? "" : rangeAddress(kept.range),
-      kept.formula,
-      String(kept.values[0]?.[0] ?? ""),
-    ]),
-  ];
-}
-
 function isRecord(data: unknown): data is Readonly<Record<string, unknown>> {
   return typeof data === "object" && data !== null && !Array.isArray(data);
 }
@@ -98,24 +73,37 @@ function isKeptValue(value: unknown): value is KeptValue {
   );
 }
 
-function readKept(data: unknown): KeptFormula | undefined {
+/** What is kept of a formula beside its place and text; undefined where it is damaged. */
+export function readDetails(data: unknown): Pick<KeptFormula, "stored" | "kind" | "values"> | undefined {
   if (!isRecord(data)) return undefined;
-  const { sheet, cell, formula, stored, kind, range, values } = data;
-  const place = typeof cell === "string" ? parseCell(cell) : undefined;
-  const filled = typeof range === "string" ? parseRange(range) : undefined;
+  const { stored, kind, values } = data;
   const rows: readonly unknown[] = Array.isArray(values) ? values : [];
   const isWhole =
     rows.length > 0 && rows.every((row) => Array.isArray(row) && row.length > 0 && row.every(isKeptValue));
-  if (typeof sheet !== "string" || typeof formula !== "string" || place === undefined || !isWhole)
-    return undefined;
-  if (range !== undefined && filled === undefined) return undefined;
+  if (!isWhole) return undefined;
   return {
-    sheet,
-    ...place,
-    formula,
     ...(typeof stored === "string" && { stored }),
     ...((kind === "array" || kind === "dynamic") && { kind }),
-    ...(filled && { range: filled }),
     values: rows as readonly (readonly KeptValue[])[],
   };
+}
+
+/** A formula's place and what it filled, from addresses; undefined where one is none. */
+export function readPlace(
+  cell: unknown,
+  range: unknown,
+): Pick<KeptFormula, "row" | "column" | "range"> | undefined {
+  const place = typeof cell === "string" ? parseCell(cell) : undefined;
+  const filled = typeof range === "string" ? parseRange(range) : undefined;
+  if (place === undefined || (range !== undefined && filled === undefined)) return undefined;
+  return { ...place, ...(filled && { range: filled }) };
+}
+
+function readKept(data: unknown): KeptFormula | undefined {
+  if (!isRecord(data)) return undefined;
+  const { sheet, cell, formula, range } = data;
+  const place = readPlace(cell, range);
+  const details = readDetails(data);
+  if (typeof sheet !== "string" || typeof formula !== "string") return undefined;
+  return place && details && { sheet, ...place, formula, ...details };
 }
