@@ -1,5 +1,6 @@
-import { contains, rangeAddress } from "./address";
-import { type CellChange, type CellRange, WorkbookError } from "./model";
+import { contains, rangeAddress } from "../formula/address";
+import type { CellRange } from "../formula/address";
+import { type CellChange, WorkbookError } from "./model";
 import { openWorkbook } from "./read";
 import { applyEdits, scanXml, type XmlElement } from "./xml";
 
