@@ -19,7 +19,14 @@ const stand = "Stand bouquet";
 export const STAND_BOUQUET: Tables = {
   pieces: [
     { name: stand, kind: "sleeve", printed: inches(60), colour: "White", height: feet(6) },
-    { name: stand, kind: "tied ball", printed: inches(12), inflated: inches(10), colour: "Burgundy", balloons: 12 },
+    {
+      name: stand,
+      kind: "tied ball",
+      printed: inches(12),
+      inflated: inches(10),
+      colour: "Burgundy",
+      balloons: 12,
+    },
     { name: stand, kind: "cover", printed: inches(12), inflated: inches(11), palette: "Outer", ribbon: 0.65 },
     { name: stand, kind: "collar", printed: inches(5), inflated: inches(4), palette: "Cloud", balloons: 18 },
   ],
