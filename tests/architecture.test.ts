@@ -12,7 +12,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   sheet: ["formula", "functions", "workbook", "@univerjs"],
   partner: ["formula", "workbook"],
   ui: ["functions"],
-  sheets: ["functions", "formula", "ui"],
+  sheets: ["functions", "formula", "partner", "ui"],
   samples: ["formula", "functions", "workbook"],
   recalc: ["formula", "functions", "partner", "samples", "sheet", "workbook", "node:", "numfmt"],
   desk: ["formula", "functions", "partner", "sheet", "workbook", "ui", "@univerjs"],

@@ -1,6 +1,6 @@
 import type { ScriptFile, ScriptServices } from "./apps-script";
 import { isDate, serialOf } from "./dates";
-import { recalculate, takeOverFormulas } from "./formulas";
+import { putFormulasBack, recalculate, takeOverFormulas } from "./formulas";
 
 declare const SpreadsheetApp: ScriptServices["SpreadsheetApp"];
 declare const HtmlService: ScriptServices["HtmlService"];
@@ -11,6 +11,7 @@ const MENU = "Balloon functions";
 export const MENU_ITEMS = {
   blnFind: "Find a function",
   blnTakeOver: "Take over formulas from Excel",
+  blnPutBack: "Put kept formulas back",
   blnRecalculate: "Recalculate",
 } as const;
 
@@ -36,6 +37,13 @@ export function blnFind(): void {
 export function blnTakeOver(): void {
   const file = SpreadsheetApp.getActive();
   say(file, `${counted(takeOverFormulas(file), "formula")} taken over`);
+}
+
+export function blnPutBack(): void {
+  const file = SpreadsheetApp.getActive();
+  const { isCopy, formulas, left } = putFormulasBack(file);
+  if (!isCopy) say(file, "This workbook is not a partner's copy: it keeps no formulas");
+  else say(file, [`${counted(formulas, "formula")} put back`, ...left].join("\n"));
 }
 
 export function blnRecalculate(): void {

@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { cellAddress, parseCell } from "../../src/formula/address";
+import { keptSheetRows } from "../../src/partner/kept-sheet";
 import { takenOver } from "../../src/sheets/formulas";
 import { ScriptHost } from "./script-host";
 
@@ -13,6 +14,7 @@ class FakeSheet {
   constructor(
     private readonly name: string,
     cells: Readonly<Record<string, Content>>,
+    private readonly filled = "A1:D9",
   ) {
     for (const [address, content] of Object.entries(cells)) this.cells.set(address, content);
   }
@@ -22,7 +24,7 @@ class FakeSheet {
   }
 
   getDataRange(): object {
-    return this.getRange("A1:D9");
+    return this.getRange(this.filled);
   }
 
   getRange(a1: string): object {
@@ -49,7 +51,12 @@ class FakeSheet {
       getDisplayValue: () => String(rows[0]?.[0] ?? ""),
       getSheet: () => this,
       setFormula: (formula: string) => this.cells.set(from, formula),
-      clearContent: () => this.cleared.push(a1),
+      clearContent: () => {
+        this.cleared.push(a1);
+        for (let row = first.row; row <= last.row; row += 1)
+          for (let column = first.column; column <= last.column; column += 1)
+            this.cells.delete(cellAddress(row, column));
+      },
     };
   }
 }
@@ -62,16 +69,18 @@ describe("the menu and sidebar of the script", () => {
     C1: "=BLN.AIR_LITRES(11)*2",
   };
   let sheet: FakeSheet;
+  let sheets: FakeSheet[];
   let selected: string;
   let host: ScriptHost;
   let said: string[];
 
   beforeEach(() => {
     sheet = new FakeSheet("Jo's job", pieces);
+    sheets = [sheet];
     selected = "D4";
     said = [];
     const file = {
-      getSheets: () => [sheet],
+      getSheets: () => sheets,
       getActiveSheet: () => sheet,
       getActiveRange: () => (selected === "" ? null : sheet.getRange(selected)),
       getRange: (a1: string) => {
@@ -92,6 +101,49 @@ describe("the menu and sidebar of the script", () => {
     expect(said).toEqual(["2 formulas taken over"]);
     host.call("blnTakeOver", []);
     expect(said).toEqual(["2 formulas taken over", "0 formulas taken over"]);
+  });
+
+  it("puts the formulas of a partner's copy back, and leaves a cell whose value has changed", () => {
+    const kept = keptSheetRows({
+      taken: "2027-06-01T10:00:00Z",
+      formulas: [
+        { sheet: "Jo's job", row: 1, column: 0, formula: "=BLN.COUNT_COLUMN(A1,9)", values: [[48]] },
+        { sheet: "Jo's job", row: 4, column: 1, formula: "=BLN.AIR_LITRES(11)", values: [[13.7]] },
+        {
+          sheet: "Jo's job",
+          row: 5,
+          column: 0,
+          formula: "=BLN.PALETTE_SPLIT(10,{1;1})",
+          kind: "dynamic",
+          range: { firstRow: 5, firstColumn: 0, lastRow: 6, lastColumn: 0 },
+          values: [[5], [5]],
+        },
+        { sheet: "Gone", row: 0, column: 0, formula: "=BLN.AIR_LITRES(11)", values: [[13.7]] },
+      ],
+    });
+    const list: Record<string, string> = {};
+    kept.forEach((row, down) => {
+      row.forEach((text, across) => {
+        list[cellAddress(down, across)] = text;
+      });
+    });
+    sheets.push(new FakeSheet("Kept formulas", list, "A1:H12"));
+    for (const [address, value] of Object.entries({ A2: 48, B5: 14, A6: 5, A7: 5 }))
+      sheet.cells.set(address, value);
+    host.call("blnPutBack", []);
+    expect(sheet.cells.get("A2")).toBe("=BLN_COUNT_COLUMN(A1,9)");
+    expect(sheet.cells.get("A6")).toBe("=BLN_PALETTE_SPLIT(10,{1;1})");
+    expect(sheet.cells.has("A7")).toBe(false);
+    expect(sheet.cells.get("B5")).toBe(14);
+    expect(said).toEqual([
+      "2 formulas put back\nJo's job!B5 stays a value: it holds another value now, or rows have moved\n" +
+        "Gone!A1 stays a value: its sheet is gone or has another name",
+    ]);
+  });
+
+  it("says where nothing is kept", () => {
+    host.call("blnPutBack", []);
+    expect(said).toEqual(["This workbook is not a partner's copy: it keeps no formulas"]);
   });
 
   it("computes again without taking a formula away", () => {
