@@ -1,6 +1,6 @@
 import { CalcError, invalid, overflow } from "../core/calc-error";
 import { fromSi, type UnitSymbol } from "../core/units";
-import { isWithheld, type Withheld } from "../core/withheld";
+import { isWithheld, withheld, type Withheld } from "../core/withheld";
 import { isErrorCell, plainCell } from "./incoming";
 import {
   isOptional,
@@ -11,6 +11,7 @@ import {
   type ScalarParam,
 } from "./param";
 import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf } from "./read-range";
+import { noteResult } from "./results";
 import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
 
 /** A value that a cell can hold. */
@@ -51,7 +52,7 @@ export type ResultSpec =
   | { readonly kind: "table"; readonly columns: readonly ResultColumn[]; readonly text: string };
 
 /** What a definition's `compute` gives back, in SI units. */
-type Computed<Result> = Result extends { readonly kind: "value" }
+export type Computed<Result> = Result extends { readonly kind: "value" }
   ? Cell
   : Result extends { readonly kind: "list" }
     ? readonly Cell[]
@@ -109,7 +110,8 @@ export interface DrawnBalloon {
   readonly row: number;
 }
 
-interface Common<Result> {
+/** What a definition says beside its arguments and its model. */
+export interface Common<Result> {
   readonly name: string;
   readonly category: Category;
   /** One sentence: what it answers. */
@@ -133,6 +135,8 @@ export interface Definition<
   Result extends ResultSpec,
 > extends Common<Result> {
   readonly params: Params;
+  /** Where the tables cannot be read the result keeps its shape: its header and one row that says why. */
+  readonly keepsShape?: true;
   readonly compute: (...args: ArgumentsOf<Params>) => Computed<Result>;
   /** The piece as balloons in space, for pictures. */
   readonly draw?: (...args: ArgumentsOf<Params>) => readonly DrawnBalloon[];
@@ -199,13 +203,14 @@ function handedOn(params: readonly Param[], args: readonly unknown[]): Outcome |
   return undefined;
 }
 
-type Read = ScalarValue | readonly ScalarValue[] | ReturnType<typeof readTable> | undefined;
+type Read = ScalarValue | readonly ScalarValue[] | ReturnType<typeof readTable> | unknown;
 
 /** Reads one argument as its parameter says. `args` are all arguments, for lists that go in pairs. */
 export function readArgument(params: readonly Param[], index: number, args: readonly unknown[]): Read {
   const param = params[index];
   if (param === undefined) return undefined;
   const raw = args[index];
+  if (param.kind === "table" && param.raw === true) return raw;
   if (param.kind !== "list" && param.kind !== "table") return readScalarArgument(param, raw);
   if (isOptional(param) && isNotGiven(param, raw)) return undefined;
   return param.kind === "list"
@@ -260,6 +265,18 @@ function outcomeOf(
   return { kind: "table", rows: [result.columns.map(headerOf), ...rows] };
 }
 
+/** The row of a plan that cannot be made: every number withheld, the reason in its status. */
+export function withheldRow<const Columns extends readonly ResultColumn[]>(
+  columns: Columns,
+  sentence: string,
+): ResultRow<Columns> {
+  const cells = columns.map(({ name, measure }) => {
+    if (name === "status") return [name, `stop: ${sentence}`];
+    return [name, measure === "text" || measure === "flag" ? BLANK : withheld(sentence)];
+  });
+  return Object.fromEntries(cells) as ResultRow<Columns>;
+}
+
 function failed(name: string, error: unknown): Outcome {
   if (error instanceof CalcError) return { kind: "error", code: error.code, sentence: error.message };
   const detail = error instanceof Error ? error.message : String(error);
@@ -277,18 +294,32 @@ function failed(name: string, error: unknown): Outcome {
 export function define<const Params extends readonly Param[], const Result extends ResultSpec>(
   definition: Definition<Params, Result>,
 ): CatalogueFunction {
-  const { compute, draw, ...rest } = definition;
+  const { compute, draw, keepsShape, ...rest } = definition;
+  if (rest.result.kind === "table") noteResult(rest.name, rest.result.columns.map(headerOf));
+  const { params } = definition;
   const read = (args: readonly unknown[]): ArgumentsOf<Params> =>
-    definition.params.map((_, index) =>
-      readArgument(definition.params, index, args),
-    ) as unknown as ArgumentsOf<Params>;
+    params.map((_, index) => readArgument(params, index, args)) as unknown as ArgumentsOf<Params>;
+  const checkScalars = (args: readonly unknown[]): void => {
+    params.forEach((param, index) => {
+      if (param.kind !== "table") readArgument(params, index, args);
+    });
+  };
+  const computed = (args: readonly unknown[]): unknown => {
+    const { result } = definition;
+    if (keepsShape !== true || result.kind !== "table") return compute(...read(args));
+    checkScalars(args);
+    try {
+      return compute(...read(args));
+    } catch (error) {
+      if (error instanceof CalcError) return [withheldRow(result.columns, error.message)];
+      throw error;
+    }
+  };
   return {
     ...rest,
     call: (args) => {
       try {
-        const error = handedOn(definition.params, args);
-        if (error !== undefined) return error;
-        return outcomeOf(rest, compute(...read(args)), args);
+        return handedOn(params, args) ?? outcomeOf(rest, computed(args), args);
       } catch (error) {
         return failed(definition.name, error);
       }

@@ -30,6 +30,13 @@ export const NUMBER_KINDS = {
   number: { min: -1e12, max: 1e12, noun: "a number", such: "12.5" },
   money: { min: 0, max: 1e9, noun: "an amount of money", such: "14.90" },
   temperature: { min: -40, max: 60, noun: "a temperature in C", such: '20 or "68 F"' },
+  time: { min: 0, max: 1, noun: "a time of day", such: '8:00 or "14:30"' },
+  moment: {
+    min: 0,
+    max: 2958465,
+    noun: "a date and time or a time of day",
+    such: '14:30 or "2027-06-19 14:30"',
+  },
   datetime: { min: 1, max: 2958465, noun: "a date and time", such: 'a date cell or "2027-06-19 18:30"' },
 } as const satisfies Record<
   string,
@@ -133,6 +140,8 @@ export interface TableParam extends Named {
    * a bad row is the end of the call.
    */
   readonly doubtful?: true;
+  /** The range goes on as it is and is known by its header; `columns` is empty. */
+  readonly raw?: true;
   /** A row without a number is a title of the section below it. */
   readonly hasTitles?: true;
   /** A row of zeros is a point, not an empty row. Hosts that send 0 for blanks then need a range without empty rows. */
@@ -175,16 +184,18 @@ export interface DoubtfulRow<Row> {
 }
 
 /** What core receives for a parameter. */
-export type ArgumentOf<P> = Given<
-  P,
-  P extends { readonly kind: "table"; readonly columns: infer Columns }
-    ? P extends { readonly doubtful: true }
-      ? readonly DoubtfulRow<RowOf<Columns>>[]
-      : readonly RowOf<Columns>[]
-    : P extends { readonly kind: "list"; readonly of: infer Spec }
-      ? readonly ScalarOf<Spec>[]
-      : ScalarOf<P>
->;
+export type ArgumentOf<P> = P extends { readonly raw: true }
+  ? unknown
+  : Given<
+      P,
+      P extends { readonly kind: "table"; readonly columns: infer Columns }
+        ? P extends { readonly doubtful: true }
+          ? readonly DoubtfulRow<RowOf<Columns>>[]
+          : readonly RowOf<Columns>[]
+        : P extends { readonly kind: "list"; readonly of: infer Spec }
+          ? readonly ScalarOf<Spec>[]
+          : ScalarOf<P>
+    >;
 
 /** What core receives for all parameters, in order. */
 export type ArgumentsOf<Params extends readonly Param[]> = {

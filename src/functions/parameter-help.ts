@@ -70,6 +70,7 @@ export function allowedText(spec: ScalarSpec): string | undefined {
 
 /** The facts about a parameter beyond its own sentence: unit, choices, default, columns. */
 export function parameterFacts(param: Param): readonly string[] {
+  if (param.kind === "table" && param.raw === true) return [];
   if (param.kind === "table") {
     const columns = param.columns.map((column) => (isOptional(column) ? `[${column.name}]` : column.name));
     return [`a range with the columns ${columns.join(", ")}`];

@@ -17,7 +17,6 @@ import { comparable } from "./read-text";
 export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { readonly row: number };
 
 const MOST_ROWS = 20000;
-const TOTAL_WORDS = /^(?:grand |sub ?)?(?:totals?|sum)\b[: ]*$/;
 
 /** The rows of a range, or of a single cell. They are not copied: a whole column has a million of them. */
 export function rowsOf(value: unknown): readonly unknown[] {
@@ -29,10 +28,10 @@ export function cellsOf(row: unknown): readonly unknown[] {
   return Array.isArray(row) ? row : [row];
 }
 
-// Some hosts send 0 for a blank cell of a range, so a row of nothing but blanks and zeros is an empty row. The commonest
-// blanks are told at once, since a table of whole columns has millions of them.
-function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
+/** True for a row of nothing but blanks and, unless zeros count, zeros: some hosts send 0 for a blank cell of a range. */
+export function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boolean {
   let column = 0;
+  // The commonest blanks are told at once, since a table of whole columns has millions of them.
   for (; column < row.length; column += 1) {
     const cell = row[column];
     const isEmpty = cell === null || cell === "" || (cell === 0 && !zeroRowsCount) || isBlank(cell);

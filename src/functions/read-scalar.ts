@@ -15,6 +15,7 @@ import {
   readNumber,
   readQuantity,
   readTemperature,
+  readTime,
   type NumberReading,
 } from "./read-text";
 
@@ -42,13 +43,25 @@ export function refusedZero(
   spec: ScalarSpec,
   advice: "leave it out" | "type the number",
 ): CalcError {
-  const zero = spec.kind === "temperature" ? '"0 C" for zero' : spec.kind === "flag" ? "no" : "none for zero";
-  const words = [`type ${zero}`, "or leave it out"];
-  if (advice === "type the number") {
-    words.pop();
-    if (spec.kind !== "temperature") words.splice(0, 1, "type the number", `or ${zero}`);
+  const asked = zeroWords(spec, advice === "type the number");
+  return new CalcError(
+    "#VALUE!",
+    `${argument} is 0 or a blank cell: ${advice === "leave it out" ? `${asked}, or leave it out` : asked}`,
+  );
+}
+
+function zeroWords(spec: ScalarSpec, isNumberAsked: boolean): string {
+  switch (spec.kind) {
+    case "temperature":
+      return 'type "0 C" for zero';
+    case "time":
+    case "moment":
+      return 'type "0:00" for midnight';
+    case "flag":
+      return isNumberAsked ? "type yes or no" : "type no";
+    default:
+      return isNumberAsked ? "type the number, or none for zero" : "type none for zero";
   }
-  return new CalcError("#VALUE!", `${argument} is 0 or a blank cell: ${words.join(", ")}`);
 }
 
 /** A number as a person reads it, at most 12 significant digits. */
@@ -122,6 +135,11 @@ function readQuantityCell(
 function readNumberText(spec: NumberSpec, text: string): NumberReading {
   if (spec.kind === "temperature") return readTemperature(text);
   if (spec.kind === "datetime") return readDateTime(text);
+  if (spec.kind === "time") return readTime(text);
+  if (spec.kind === "moment") {
+    const date = readDateTime(text);
+    return date.kind === "none" ? readTime(text) : date;
+  }
   const percent = /^(.*)%$/.exec(plainSpaces(text));
   if (!percent || !(spec.kind === "share" || spec.kind === "ratio" || spec.kind === "weight"))
     return readNumber(text);

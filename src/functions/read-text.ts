@@ -177,3 +177,18 @@ export function readDateTime(text: string): NumberReading {
   // Serial 0 is 1899-12-30, day 693594 of the proleptic Gregorian calendar counted from 0001-01-01 = 1.
   return { kind: "number", value: dayNumber - 693594 + (hour * 3600 + minute * 60 + second) / 86400 };
 }
+
+/** Reads a time of day such as `14:30`, `8:00 pm` or `midnight` as a part of a day, below 1. */
+export function readTime(text: string): NumberReading {
+  const word = plainSpaces(text).toLowerCase();
+  if (word === "midnight") return { kind: "number", value: 0 };
+  if (word === "noon") return { kind: "number", value: 0.5 };
+  const match = /^(\d{1,2}):(\d{2})(?::(\d{2}))? ?([ap])?\.?m?\.?$/.exec(word);
+  if (!match) return readNumber(text);
+  const [typed = 0, minute = 0, second = 0] = match.slice(1, 4).map((part) => Number(part ?? 0));
+  const half = match[4];
+  const hour = half === undefined ? typed : (typed % 12) + (half === "p" ? 12 : 0);
+  const isClock =
+    hour <= 23 && minute <= 59 && second <= 59 && (half === undefined || (typed >= 1 && typed <= 12));
+  return isClock ? { kind: "number", value: (hour * 3600 + minute * 60 + second) / 86400 } : NONE;
+}

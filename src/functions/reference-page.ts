@@ -31,7 +31,7 @@ function parameterRow(param: Param): string {
   const facts = parameterFacts(param).filter(
     (fact) => param.kind !== "table" || !fact.startsWith("a range with"),
   );
-  const text = `${escaped(param.text)}${param.kind === "table" ? columnList(param.columns) : ""}`;
+  const text = `${escaped(param.text)}${param.kind === "table" && param.raw !== true ? columnList(param.columns) : ""}`;
   const cells = [
     element("code", escaped(param.name)),
     text,

@@ -71,6 +71,7 @@ function controlOf(
 }
 
 function helpOf(param: Param): readonly (Node | string)[] {
+  if (param.kind === "table" && param.raw === true) return [param.text];
   if (param.kind === "table") {
     const columns = param.columns.map((column) =>
       element(

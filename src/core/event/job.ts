@@ -355,11 +355,11 @@ export const WEIGHTS = ["stop", "unsafe", "no go", "check", "note"] as const;
 export type Weight = (typeof WEIGHTS)[number];
 
 /**
- * Which numbers a problem takes away. `job`: all. `work`: work, cost and price. `travel`: the row of travel and loading, and totals.
+ * Which numbers a problem takes away. `tables`: the plan itself, since the tables cannot be told apart. `job`: all. `work`: work, cost and price. `travel`: the row of travel and loading, and totals.
  * `price`: price columns. `item` and `good`: what needs that item. `none`: nothing.
  */
 export type Reach =
-  | { readonly of: "job" | "work" | "travel" | "price" | "none" }
+  | { readonly of: "tables" | "job" | "work" | "travel" | "price" | "none" }
   | { readonly of: "item"; readonly key: string }
   | { readonly of: "good"; readonly item: string };
 
