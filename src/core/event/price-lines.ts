@@ -86,7 +86,11 @@ export function priceLines(job: Job, needs: readonly ItemNeed[]): PriceLines {
   return { rows: kept.map(({ row }) => row), problems };
 }
 
-type Entry = { readonly row: PriceRow; readonly line: Line<PriceCells> };
+/** A row that can be bought by, beside the line it was read from. */
+interface Entry {
+  readonly row: PriceRow;
+  readonly line: Line<PriceCells>;
+}
 
 const bagPrice = ({ row }: Entry): number => (row.per === "piece" ? row.price * row.bag : row.price);
 

@@ -213,7 +213,7 @@ export function requiredTerm<Name extends TermName>(terms: Terms, name: Name): T
 }
 
 /** Terms whose silence may mean that there is none, which is typed. */
-const NONE_HINTS: { readonly [Name in TermName]?: string } = {
+const NONE_HINTS: Readonly<Partial<Record<TermName, string>>> = {
   pay: "; type none if nobody is paid",
   travel: "; type none if there is no way to go",
   distance: "; type none if there is no way to go",
