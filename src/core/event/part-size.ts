@@ -1,4 +1,4 @@
-import { CalcError, invalid } from "../calc-error";
+import { invalid } from "../calc-error";
 import { sizedDiameter } from "../geometry/sizing";
 import type { Line, PieceCells } from "./job";
 import { KINDS, longAcross } from "./kinds";

@@ -1,15 +1,15 @@
-import { CalcError, invalid } from "../calc-error";
-import { nameKey } from "./names";
-import type { Piece } from "./needs";
-import { CEILING_FULL_LOOK, PER_CLUSTER, WALL_SPACING } from "../practice";
+import { CalcError } from "../calc-error";
+import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
+import type { PartKind, PieceCells } from "../event/job";
+import { PER_CLUSTER } from "../practice";
 import { grouped } from "../stock/grouped";
 import { type BuildStyle } from "../work/build";
-import { archLength, type ArchCurve } from "../geometry/arch";
-import { sphereCount } from "../geometry/ball";
-import { columnCount, garlandCount } from "../geometry/clusters";
-import { ceilingCount, strandCount, wallCount, type WallLattice } from "../geometry/flat";
-import { type SizingUse, sizedDiameter } from "../geometry/sizing";
-import { mixPlan, netCount } from "../geometry/volumes";
+import type { ArchCurve } from "../geometry/arch";
+import type { WallLattice } from "../geometry/flat";
+import { sizedDiameter } from "../geometry/sizing";
+import { mixPlan } from "../geometry/volumes";
+import { nameKey } from "./names";
+import type { Piece } from "./needs";
 
 /** What a balloon is filled with. */
 export const GASES = ["air", "helium"] as const;
@@ -55,107 +55,22 @@ export interface CountedPiece extends Piece {
   readonly isFirst: boolean;
 }
 
-interface Counted {
-  readonly balloons: number;
-  readonly clusters?: number;
-  readonly metres?: number;
-}
-
-type Dimension = "width" | "height" | "length" | "balloons" | "share";
-
-interface Rule {
-  readonly use: SizingUse;
-  readonly style: BuildStyle;
-  readonly gas: Gas;
-  readonly needs: readonly Dimension[];
-  readonly count: (given: Readonly<Record<Dimension, number>>, inflated: number, row: PieceRow) => Counted;
-}
-
-const inClusters = (balloons: number, row: PieceRow, metres: number): Counted => ({
-  balloons,
-  clusters: balloons / (row.perCluster ?? PER_CLUSTER.value),
-  metres,
-});
-
-const CLUSTERED = { use: "clusters", style: "clusters", gas: "air" } as const;
-
-/** How each kind of piece is counted. */
-const RULES = {
-  column: {
-    ...CLUSTERED,
-    needs: ["height"],
-    count: ({ height }, d, row) =>
-      inClusters(columnCount(height, d, row.perCluster, row.spacing), row, height),
-  },
-  arch: {
-    ...CLUSTERED,
-    needs: ["width", "height"],
-    count: ({ width, height }, d, row) => {
-      const metres = archLength(width, height, row.curve);
-      return inClusters(garlandCount(metres, d, row.perCluster, row.spacing), row, metres);
-    },
-  },
-  garland: {
-    ...CLUSTERED,
-    needs: ["length"],
-    count: ({ length }, d, row) =>
-      inClusters(garlandCount(length, d, row.perCluster, row.spacing), row, length),
-  },
-  strand: {
-    ...CLUSTERED,
-    needs: ["length"],
-    count: ({ length }, d) => ({ balloons: strandCount(length, d), metres: length }),
-  },
-  ball: {
-    ...CLUSTERED,
-    needs: ["width"],
-    count: ({ width }, d, row) => ({ balloons: sphereCount(width, d, row.spacing, row.covered) }),
-  },
-  wall: {
-    use: "clusters",
-    style: "wall",
-    gas: "air",
-    needs: ["width", "height"],
-    count: ({ width, height }, d, row) => ({
-      balloons: wallCount(width, height, d, row.lattice, row.spacing ?? WALL_SPACING.value),
-      metres: width,
-    }),
-  },
-  ceiling: {
-    use: "helium",
-    style: "ceiling",
-    gas: "helium",
-    needs: ["length", "width"],
-    count: ({ length, width }, d, row) => ({
-      balloons: ceilingCount(length, width, d, row.covered ?? CEILING_FULL_LOOK.value),
-    }),
-  },
-  net: {
-    use: "clusters",
-    style: "net",
-    gas: "air",
-    needs: ["length", "width"],
-    count: ({ length, width }, d) => ({ balloons: netCount(length, width, d), metres: length }),
-  },
-  mix: {
-    use: "free-form",
-    style: "free-form",
-    gas: "air",
-    needs: ["length", "width", "share"],
-    count: ({ length }) => ({ balloons: 0, metres: length }),
-  },
-  count: {
-    ...CLUSTERED,
-    needs: ["balloons"],
-    count: ({ balloons }) => ({ balloons }),
-  },
-} as const satisfies Record<string, Rule>;
+/** Kinds that a table of pieces without parts can hold. */
+export const PIECE_KINDS = [
+  "column",
+  "arch",
+  "garland",
+  "strand",
+  "ball",
+  "wall",
+  "ceiling",
+  "net",
+  "mix",
+  "count",
+] as const satisfies readonly PartKind[];
 
 /** A kind of piece that a table of pieces can hold. */
-export type PieceKind = keyof typeof RULES;
-
-/** The kinds, for lists of choices. */
-export const PIECE_KINDS = Object.keys(RULES) as PieceKind[];
+export type PieceKind = (typeof PIECE_KINDS)[number];
 
 /**
  * The dimensions that a kind of piece needs.
@@ -164,18 +79,23 @@ export const PIECE_KINDS = Object.keys(RULES) as PieceKind[];
  * @returns names of columns
  */
 export function dimensionsOf(kind: PieceKind): readonly string[] {
-  return RULES[kind].needs;
+  return KINDS[kind].needs;
 }
 
-function dimension(row: PieceRow, name: Dimension): number {
-  const value = row[name];
-  if (value === undefined) {
-    throw invalid(`pieces row ${row.row}: ${name}`, `be given for kind "${row.kind}"`, undefined);
-  }
-  if (!(value > 0) && name !== "balloons" && name !== "share") {
-    throw invalid(`pieces row ${row.row}: ${name}`, `be above 0 m for kind "${row.kind}"`, value);
-  }
-  return value;
+function sized(row: PieceRow, inflated: number): SizedPart {
+  const { width, height, length, printed, balloons, share, spacing, covered, curve, lattice } = row;
+  const cells: Record<string, unknown> = {
+    width,
+    height,
+    length,
+    printed,
+    balloons,
+    share,
+    spacing,
+    covered,
+  };
+  Object.assign(cells, { curve, lattice, "per cluster": row.perCluster });
+  return { kind: row.kind, place: `pieces row ${row.row}`, cells: cells as Partial<PieceCells>, inflated };
 }
 
 function inRow<Value>(row: PieceRow, compute: () => Value): Value {
@@ -189,7 +109,7 @@ function inRow<Value>(row: PieceRow, compute: () => Value): Value {
 }
 
 function inflatedSize(row: PieceRow): number {
-  return row.inflated ?? sizedDiameter(row.printed, row.gas === "helium" ? "helium" : RULES[row.kind].use);
+  return row.inflated ?? sizedDiameter(row.printed, row.gas === "helium" ? "helium" : KINDS[row.kind].use);
 }
 
 /** Counts of the sizes of one mix, whose rows share its name; its dimensions are those of its first row. */
@@ -197,10 +117,10 @@ function mixCounts(rows: readonly [PieceRow, ...PieceRow[]]): readonly number[] 
   const [first] = rows;
   return inRow(first, () =>
     mixPlan(
-      dimension(first, "length"),
-      dimension(first, "width"),
+      dimensionOf(sized(first, 0), "length"),
+      dimensionOf(sized(first, 0), "width"),
       rows.map(inflatedSize),
-      rows.map((row) => dimension(row, "share")),
+      rows.map((row) => dimensionOf(sized(row, 0), "share")),
     ).map(({ balloons }) => balloons),
   );
 }
@@ -228,7 +148,7 @@ export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] 
   const byName = grouped(rows, (row) => nameKey(row.name));
   const firstOfName = new Set([...byName.values()].map(([first]) => first));
   return rows.map((row): CountedPiece => {
-    const rule: Rule = RULES[row.kind];
+    const rule = KINDS[row.kind];
     const inflated = inflatedSize(row);
     const isFirst = firstOfName.has(row);
     const base = {
@@ -239,19 +159,23 @@ export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] 
       printed: row.printed,
       inflated,
       palette: row.palette,
-      style: row.style ?? (row.gas === "helium" && rule.gas === "air" ? "helium" : rule.style),
+      style: row.style ?? (row.gas === "helium" && rule.gas === "air" ? "helium" : styleOf(row.kind)),
       gas: row.gas ?? rule.gas,
       isFirst,
     };
+    const part = sized(row, inflated);
     if (row.kind === "mix") {
-      const metres = isFirst ? dimension(row, "length") : 0;
+      const metres = isFirst ? dimensionOf(part, "length") : 0;
       return { ...base, balloons: ofMix.get(row) ?? 0, clusters: 0, metres };
     }
-    const given = Object.fromEntries(rule.needs.map((name) => [name, dimension(row, name)])) as Record<
-      Dimension,
-      number
-    >;
-    const { balloons, clusters = 0, metres = 0 } = inRow(row, () => rule.count(given, inflated, row));
-    return { ...base, balloons, clusters, metres };
+    const balloons = inRow(row, () => rule.count?.(part) ?? dimensionOf(part, "balloons"));
+    const perCluster = row.perCluster ?? PER_CLUSTER.value;
+    const clusters = rule.isClustered ? balloons / perCluster : 0;
+    return { ...base, balloons, clusters, metres: row.kind === "count" ? 0 : (rule.metres?.(part) ?? 0) };
   });
+}
+
+function styleOf(kind: PieceKind): BuildStyle {
+  const { style } = KINDS[kind];
+  return style === "sleeve" ? "clusters" : style;
 }

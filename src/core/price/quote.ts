@@ -1,5 +1,6 @@
 import { invalid } from "../calc-error";
 import { money, nearestCents } from "./amount";
+import { chargeCents, checkChargeTerms, type ChargeTerms } from "./charge";
 import { marginInWords, priceFactor } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -22,21 +23,11 @@ export interface QuoteLine {
 }
 
 /** Terms of a quote. All shares are 0..1, all money is in the sheet's currency. */
-export interface QuoteTerms {
+export interface QuoteTerms extends ChargeTerms {
   /** Share of `basis` that every line earns. */
   readonly margin: number;
   /** What the margin is a share of; "price" by default. */
   readonly basis?: PriceBasis;
-  /** Tax rate as a share of the price before tax; 0 by default. */
-  readonly tax?: number;
-  /** True to show every amount with its tax inside, as for private customers. */
-  readonly taxIncluded?: boolean;
-  /** Share of the total that is paid ahead; 0 by default. */
-  readonly deposit?: number;
-  /** Share of the subtotal that is taken off; 0 by default. */
-  readonly discount?: number;
-  /** Least charge before tax; 0 by default. */
-  readonly minimum?: number;
 }
 
 /** The rows of a quote, always all of them and in this order, so that other cells can point at them. */
@@ -63,17 +54,11 @@ export interface QuoteRow {
 
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
 
-const partOf = (cents: number, share: number): number => nearestCents(money(cents) * share);
-
 function lineCost(line: QuoteLine): number {
   const { cost, quantity = 1 } = line;
   if (!(cost >= 0)) throw invalid(`lines row ${line.row}: cost`, "be 0 or more", cost);
   if (!(quantity >= 0)) throw invalid(`lines row ${line.row}: quantity`, "be 0 or more", quantity);
   return cost * quantity;
-}
-
-function checkShare(name: string, share: number): void {
-  if (!(share >= 0 && share <= 1)) throw invalid(name, "be from 0 to 1", share);
 }
 
 /**
@@ -100,8 +85,7 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
     discount = 0,
     minimum = 0,
   } = terms;
-  for (const [name, share] of Object.entries({ tax, deposit, discount })) checkShare(name, share);
-  if (!(minimum >= 0)) throw invalid("minimum", "be 0 or more", minimum);
+  checkChargeTerms(terms);
   if (lines.length === 0) throw invalid("lines", "hold at least one cost", "");
 
   const shownWith = taxIncluded ? 1 + tax : 1;
@@ -113,14 +97,7 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
 
   const cost = LINE_KINDS.reduce((sum, kind) => sum + costs[kind], 0);
   const subtotal = LINE_KINDS.reduce((sum, kind) => sum + prices[kind], 0);
-  const off = partOf(subtotal, discount);
-  const least = partOf(nearestCents(minimum), shownWith);
-  const topUp = Math.max(0, least - (subtotal - off));
-  const charged = subtotal - off + topUp;
-  const taxed = taxIncluded ? partOf(charged, tax / (1 + tax)) : partOf(charged, tax);
-  const total = taxIncluded ? charged : charged + taxed;
-  const before = total - taxed;
-  const ahead = partOf(total, deposit);
+  const { off, topUp, taxed, total, before, ahead } = chargeCents(subtotal, terms);
 
   const earned = (cents: number, spent: number, taxFactor = shownWith): string => {
     const words = `cost ${spent.toFixed(2)}, ${marginInWords(money(cents) / taxFactor, spent)}`;

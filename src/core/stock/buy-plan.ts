@@ -4,7 +4,7 @@ import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
 import { lookAlikes, lookAlikesAmong, nameKey } from "../palette/names";
 import { grouped } from "./grouped";
-import { itemKey, sizeKey, type Item } from "./item";
+import { itemKey, typedSizeKey, type Item } from "./item";
 import type { SupplierTerms, Wanted } from "../buying/purchase";
 import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
 import { chooseSuppliers } from "../buying/choose-suppliers";
@@ -218,6 +218,8 @@ function draftLines(
   const line = {
     printed: item.printed,
     colour: item.colour.trim(),
+    ...(item.type !== undefined && { type: item.type }),
+    ...(item.code !== undefined && { code: item.code }),
     needed,
     fromStock,
     supplier: "",
@@ -283,10 +285,10 @@ function availability({ needed, fromStock, listed, offered }: Wish): string {
 /** Finds colours of the same size that look like a slip of an item's, named but never taken for it. */
 function alikeItems(items: readonly Item[]): (item: Item) => readonly string[] {
   const bySize = new Map(
-    [...grouped(items, ({ printed }) => sizeKey(printed))].map(([size, group]) => [
+    [...grouped<Item, string>(items, typedSizeKey)].map(([size, group]) => [
       size,
       lookAlikesAmong(group.map(({ colour }) => colour)),
     ]),
   );
-  return (item) => bySize.get(sizeKey(item.printed))?.(item.colour) ?? [];
+  return (item) => bySize.get(typedSizeKey(item))?.(item.colour) ?? [];
 }

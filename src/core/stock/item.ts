@@ -6,16 +6,35 @@ export interface Item {
   /** Size printed on the bag, m. */
   readonly printed: number;
   readonly colour: string;
+  /** What it is made of; latex where it is not said. */
+  readonly type?: ItemType | undefined;
+  /** Trade code of a long balloon, which is known by it where there is one. */
+  readonly code?: number | undefined;
 }
 
+/** Balloons of one size and colour that are not the same thing. */
+export type ItemType = "latex" | "foil" | "long";
+
 /**
- * What items are matched by: the printed size to a hundredth of a millimetre and the colour's key.
+ * What items are matched by: the type, the printed size to a hundredth of a millimetre, or a long balloon's code, and the
+ * colour's key.
  *
  * @param item printed size, m, and colour as typed
  * @returns equal texts for equal items
  */
 export function itemKey(item: Item): string {
-  return `${sizeKey(item.printed)} ${nameKey(item.colour)}`;
+  return `${typedSizeKey(item)} ${nameKey(item.colour)}`;
+}
+
+/**
+ * What the sizes of one type are matched by.
+ *
+ * @param item printed size, m, type and code
+ * @returns equal texts for equal sizes of one type
+ */
+export function typedSizeKey({ printed, type = "latex", code }: Omit<Item, "colour">): string {
+  const size = type === "long" && code !== undefined ? `code ${code}` : String(sizeKey(printed));
+  return type === "latex" ? size : `${type} ${size}`;
 }
 
 /**
@@ -26,6 +45,18 @@ export function itemKey(item: Item): string {
  */
 export function sizeKey(printed: number): number {
   return Math.round(printed * 1e5);
+}
+
+/**
+ * An item as a sentence names it, in plain words: `11 in Coral`, `18 in Gold foil`, `260 White`.
+ *
+ * @param item printed size, m, colour as typed, type and code
+ * @returns size in inches, as the trade prints it, colour, and foil where it is one
+ */
+export function itemWords(item: Item): string {
+  const size =
+    item.code === undefined ? `${Number(fromSi(item.printed, "in").toFixed(2))} in` : String(item.code);
+  return `${size} ${item.colour.trim()}${item.type === "foil" ? " foil" : ""}`;
 }
 
 /**

@@ -3,7 +3,7 @@ import { roundedAmount, subcentsOf } from "../numeric/cents";
 import { nameKey } from "../palette/names";
 import { requireBagSize } from "./bag-plan";
 import { grouped } from "./grouped";
-import { itemKey, itemText, sizeKey, type Item } from "./item";
+import { itemKey, itemText, typedSizeKey, type Item } from "./item";
 
 /** A row of a price list. */
 export interface PriceRow extends Item {
@@ -19,6 +19,8 @@ export interface PriceRow extends Item {
   readonly good?: number | undefined;
   /** False where the row is sold out. */
   readonly available?: boolean | undefined;
+  /** True where it was said in words that it costs nothing. */
+  readonly isFree?: boolean | undefined;
 }
 
 /** A row of a price list, checked and made ready to compute with. */
@@ -51,7 +53,7 @@ export function readPriceList(rows: readonly PriceRow[], argument = "price_list"
   return rows.map((row) => {
     const place = `${argument} row ${row.row}`;
     requireBagSize(`${place}: bag`, row.bag);
-    if (!(row.price > 0)) throw invalid(`${place}: price`, "be above 0", row.price);
+    if (!(row.price > 0) && row.isFree !== true) throw invalid(`${place}: price`, "be above 0", row.price);
     const good = row.good ?? 1;
     if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
     const listing: Listing = {
@@ -61,12 +63,15 @@ export function readPriceList(rows: readonly PriceRow[], argument = "price_list"
       key: itemKey(row),
       printed: row.printed,
       colour: row.colour.trim(),
+      type: row.type,
+      code: row.code,
       bag: row.bag,
       usable: Math.max(1, Math.floor(row.bag * good + 1e-9)),
       price: subcentsOf(row.per === "piece" ? row.price * row.bag : row.price),
       isAvailable: row.available !== false,
     };
-    if (listing.price === 0) throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
+    if (listing.price === 0 && row.isFree !== true)
+      throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
     const key = listingKey(listing);
     const other = seen.get(key);
     if (other && other.price !== listing.price) throw twoPrices(place, other, listing);
@@ -99,7 +104,8 @@ export function listingKey(listing: Listing): string {
  */
 export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, string> {
   const remarks = new Map<number, string>();
-  for (const ofSize of grouped(listings, (listing) => sizeKey(listing.printed)).values()) {
+  const paid = listings.filter(({ price }) => price > 0);
+  for (const ofSize of grouped(paid, typedSizeKey).values()) {
     const each = ofSize.map((listing) => listing.price / listing.bag).sort((a, b) => a - b);
     const half = each.length >> 1;
     const middle = each[half] ?? 0;

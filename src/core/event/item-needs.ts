@@ -1,0 +1,93 @@
+import { sum } from "../numeric/sums";
+import { grouped } from "../stock/grouped";
+import { itemKey, type Item } from "../stock/item";
+import { expectedUse, mixedSpares } from "../stock/spares";
+import { isWithheld } from "../withheld";
+import { longLength } from "./kinds";
+import type { PlannedPart, PlannedPiece } from "./plan-parts";
+import { requiredTerm } from "./terms";
+import { itemWeek } from "./week";
+
+/** What one part takes of one item. */
+export interface PartDemand {
+  readonly planned: PlannedPiece;
+  readonly part: PlannedPart;
+  readonly key: string;
+  readonly item: Item;
+  /** Balloons that are seen, of all pieces, whole. */
+  readonly places: number;
+  /** Good balloons that are needed, of all pieces, whole. */
+  readonly count: number;
+  /** Chance that one fails. */
+  readonly breakage: number;
+}
+
+/** What the whole job needs of one item. */
+export interface ItemNeed {
+  readonly key: string;
+  readonly item: Item;
+  readonly demands: readonly [PartDemand, ...PartDemand[]];
+  /** Good balloons needed, whole. */
+  readonly count: number;
+  /** Balloons to have, shelf and order together, whole. */
+  readonly take: number;
+  /** Balloons that are used up on average, not whole. */
+  readonly expected: number;
+}
+
+/** From loading to return of an event, Excel serials; an event that is not listed overlaps every other. */
+export type Away = ReadonlyMap<string, { readonly out: number; readonly back: number }>;
+
+/**
+ * What each part takes of each item. Parts that cannot be counted or coloured take nothing here: they stop the job elsewhere.
+ *
+ * @param pieces of one scenario
+ * @returns demands in the order of pieces and colours
+ */
+export function partDemands(pieces: readonly PlannedPiece[]): readonly PartDemand[] {
+  return pieces.flatMap((planned) =>
+    planned.parts.flatMap((part): readonly PartDemand[] => {
+      const { cells, type, quantity, breakage } = part.part;
+      if (isWithheld(quantity) || isWithheld(breakage)) return [];
+      const printed = type === "long" ? longLength(cells) : cells.printed;
+      if (printed === undefined) return [];
+      return part.colours.colours.map(({ colour, places, count }) => {
+        const code = type === "long" ? cells.code : undefined;
+        const item = { printed, colour, type, ...(code !== undefined && { code }) };
+        const key = itemKey(item);
+        return { planned, part, key, item, places: places * quantity, count: count * quantity, breakage };
+      });
+    }),
+  );
+}
+
+/**
+ * The needs of the whole job by item, with spares for all its places together; each event takes its own spares along.
+ * Source: `mixedSpares`, `itemWeek`.
+ *
+ * @param demands of one scenario
+ * @param away when each event is away
+ * @returns needs in the order of demands
+ * @throws CalcError where the confidence cannot be read, or as `mixedSpares`
+ */
+export function itemNeeds(demands: readonly PartDemand[], away: Away = new Map()): readonly ItemNeed[] {
+  return [...grouped(demands, ({ key }) => key)].map(([key, ofItem]): ItemNeed => {
+    const confidence = Math.max(
+      ...ofItem.map(({ planned }) => requiredTerm(planned.event.terms, "confidence")),
+    );
+    const events = [...grouped(ofItem, ({ planned }) => planned.piece.event)].map(([event, needs]) => ({
+      event,
+      ...away.get(event),
+      needs,
+    }));
+    const week = itemWeek(events, (needs) => mixedSpares(needs, confidence));
+    return {
+      key,
+      item: ofItem[0].item,
+      demands: ofItem,
+      count: sum(ofItem.map(({ count }) => count)),
+      take: week.orderUpTo,
+      expected: expectedUse(ofItem),
+    };
+  });
+}

@@ -1,0 +1,162 @@
+import { CalcError } from "../calc-error";
+import { lookAlikes, nameKey } from "../palette/names";
+import { grouped } from "../stock/grouped";
+import { itemKey, itemWords, sizeKey, type Item } from "../stock/item";
+import { priceRemarks, readPriceList, type PriceRow } from "../stock/price-list";
+import type { ItemNeed } from "./item-needs";
+import type { BalloonType, Job, Line, PriceCells, Problem, StockCells } from "./job";
+import { longLength } from "./kinds";
+
+/** Rows of the price lists that can be bought by, numbered through all ranges. */
+export interface PriceLines {
+  readonly rows: readonly PriceRow[];
+  readonly problems: readonly Problem[];
+}
+
+type ItemCells = Partial<Pick<PriceCells & StockCells, "printed" | "code" | "colour" | "type">>;
+
+/** What the needs of a job may be met by, as far as a row can be read. */
+export function mayBe({ printed, code, colour, type }: ItemCells, { item }: ItemNeed): boolean {
+  const itemType = item.type ?? "latex";
+  if ((type ?? (code === undefined ? undefined : "long")) !== undefined && (type ?? "long") !== itemType)
+    return false;
+  if (code !== undefined && item.code !== undefined && code !== item.code) return false;
+  if (code === undefined && printed !== undefined && sizeKey(printed) !== sizeKey(item.printed)) return false;
+  return colour === undefined || nameKey(colour) === nameKey(item.colour);
+}
+
+/** The item of a row; undefined where its size or colour cannot be read. */
+export function itemOf({ printed, code, colour, type }: ItemCells): Item | undefined {
+  const size = printed ?? longLength(code === undefined ? {} : { code });
+  if (size === undefined || colour === undefined) return undefined;
+  const kind: BalloonType = type ?? (code === undefined ? "latex" : "long");
+  return { printed: size, colour, type: kind, ...(kind === "long" && code !== undefined && { code }) };
+}
+
+/**
+ * A problem of a table's row that may concern some needs: a stop for each of those, else a note.
+ *
+ * @param table the table
+ * @param line the row
+ * @param what sentence with its place
+ * @param needs the needs that the row may meet
+ * @returns one problem for each need, or a note
+ */
+export function itemProblems(
+  table: string,
+  { row }: Pick<Line<unknown>, "row">,
+  what: string,
+  needs: readonly ItemNeed[],
+): readonly Problem[] {
+  const todo = "mend the row";
+  if (needs.length === 0) return [{ weight: "note", table, row, what, todo, reach: { of: "none" } }];
+  return needs.map(({ key }) => ({ weight: "stop", table, row, what, todo, reach: { of: "item", key } }));
+}
+
+/**
+ * Reads the price lists for the needs of a job. A row that cannot be read, or one bag at two prices, stops the items that it is
+ * or may be; rows that cannot concern the job are notes.
+ *
+ * @param job the tables
+ * @param needs what the job needs
+ * @returns rows to buy by, and problems
+ */
+export function priceLines(job: Job, needs: readonly ItemNeed[]): PriceLines {
+  const problems: Problem[] = [];
+  const read = job.price_list.flatMap((line, index) => {
+    const row = readLine(line, index + 1);
+    if (typeof row !== "string") return [{ row, line }];
+    const met = needs.filter((need) => mayBe(line.cells, need));
+    for (const what of line.doubts.length > 0 ? line.doubts : [row])
+      problems.push(...itemProblems("price_list", line, what, met));
+    return [];
+  });
+  const sameBag = grouped(read, ({ row }) => [nameKey(row.supplier), itemKey(row), row.bag].join("\n"));
+  const twice = [...sameBag.values()].filter((group) => new Set(group.map(bagPrice)).size > 1);
+  for (const [first, ...others] of twice) {
+    const last = others.at(-1) ?? first;
+    const prices = [first, ...others].map((entry) => bagPrice(entry).toFixed(2)).join(" and ");
+    const what = `${last.line.place}: price must be the same as in ${first.line.place}, found ${prices} for a bag of ${first.row.bag} ${itemWords(first.row)}`;
+    const met = needs.filter(({ key }) => key === itemKey(first.row));
+    problems.push(...itemProblems("price_list", last.line, what, met));
+  }
+  const bad = new Set(twice.flat());
+  const kept = read.filter((entry) => !bad.has(entry));
+  problems.push(...remarksOf(kept, needs));
+  return { rows: kept.map(({ row }) => row), problems };
+}
+
+/** A row that can be bought by, beside the line it was read from. */
+interface Entry {
+  readonly row: PriceRow;
+  readonly line: Line<PriceCells>;
+}
+
+const bagPrice = ({ row }: Entry): number => (row.per === "piece" ? row.price * row.bag : row.price);
+
+/** A row ready to buy by, or the sentence that says why it is not. */
+function readLine({ cells, doubts, place }: Line<PriceCells>, row: number): PriceRow | string {
+  if (doubts[0] !== undefined) return doubts[0];
+  const item = itemOf(cells);
+  const missing =
+    item === undefined
+      ? cells.colour === undefined
+        ? "colour"
+        : "printed"
+      : (["supplier", "bag", "price"] as const).find((name) => cells[name] === undefined);
+  const { supplier, bag, price, per, available } = cells;
+  if (item === undefined || supplier === undefined || bag === undefined || price === undefined)
+    return `${place}: ${missing ?? "price"} must be given, found nothing`;
+  const read: PriceRow = {
+    ...item,
+    row,
+    supplier,
+    bag,
+    price,
+    per,
+    available,
+    good: cells["good each"],
+    isFree: price === 0,
+  };
+  try {
+    readPriceList([read], place);
+  } catch (error) {
+    if (error instanceof CalcError) return error.message.replace(`${place} row ${row}`, place);
+    throw error;
+  }
+  return read;
+}
+
+/** Prices that are probably those of another amount, and what is said to be free. */
+function remarksOf(entries: readonly Entry[], needs: readonly ItemNeed[]): readonly Problem[] {
+  const needed = new Map(needs.map((need) => [need.key, need]));
+  const remarks = priceRemarks(readPriceList(entries.map(({ row }) => row)));
+  return entries.flatMap(({ row, line }): readonly Problem[] => {
+    const need = needed.get(itemKey(row));
+    if (need === undefined) return [];
+    const { place } = line;
+    const remark = remarks.get(row.row);
+    if (remark !== undefined && line.cells.per === undefined) {
+      const what = remark.replace(`price_list row ${row.row}`, `${place}: price`);
+      return itemProblems("price_list", line, `${what}; type per`, [need]);
+    }
+    const check = (what: string): Problem => ({
+      weight: "check",
+      table: "price_list",
+      row: line.row,
+      what: `${place}: ${what}`,
+      todo: "look at it once",
+      reach: { of: "none" },
+    });
+    return row.isFree === true ? [check(`${itemWords(row)} is free, as typed`)] : [];
+  });
+}
+
+/** Names on a list that look like a slip of an item's colour, for the sentence that nobody sells it. */
+export function alikeColours(item: Item, rows: readonly PriceRow[]): readonly string[] {
+  const sameSize = rows.filter((row) => sizeKey(row.printed) === sizeKey(item.printed));
+  return lookAlikes(
+    item.colour,
+    sameSize.map(({ colour }) => colour),
+  );
+}

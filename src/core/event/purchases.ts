@@ -1,0 +1,216 @@
+import { CalcError } from "../calc-error";
+import { sum } from "../numeric/sums";
+import { nameKey } from "../palette/names";
+import { buyPlan, type BuyLine, type DeliveryRow, type OrderLine } from "../stock/buy-plan";
+import { grouped } from "../stock/grouped";
+import { itemKey, itemWords } from "../stock/item";
+import type { PriceRow } from "../stock/price-list";
+import type { ItemNeed } from "./item-needs";
+import type { Job, Line, DeliveryCells, Problem } from "./job";
+import { alikeColours, priceLines } from "./price-lines";
+import { shelfOf, type Worth } from "./shelf";
+
+/** How the job comes by one item. Money in the sheet's currency. */
+export interface ItemPurchase {
+  readonly need: ItemNeed;
+  /** Balloons taken from the shelf, whole. */
+  readonly fromStock: number;
+  /** Worth of those; undefined where they have no value and nobody sells the item. */
+  readonly stockValue: number | undefined;
+  /** Usable balloons bought, whole, stand-ins included. */
+  readonly bought: number;
+  /** Cash for bags and stand-ins. */
+  readonly paid: number;
+  /** Balloons that cannot be had and have no stand-in price, whole. */
+  readonly short: number;
+  /** Cheapest price of one usable balloon today; undefined where nobody sells the item. */
+  readonly todayEach: number | undefined;
+  /** Bags to buy. */
+  readonly lines: readonly BuyLine[];
+  /** Why it cannot be had, or what to look at. */
+  readonly problems: readonly Problem[];
+}
+
+/** All purchases of balloons for one scenario. */
+export interface Purchases {
+  readonly items: readonly ItemPurchase[];
+  /** Orders with their delivery. */
+  readonly orders: readonly OrderLine[];
+  /** Delivery charges of all orders. */
+  readonly delivery: number;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Buys what the job needs, stock first, the cheapest way that all suppliers together allow.
+ * Source: `buyPlan`.
+ *
+ * @param job the tables
+ * @param needs what the job needs, with spares
+ * @param missingEach price of a stand-in for a balloon that nobody sells, as typed in terms
+ * @returns every item, also what nobody sells
+ */
+export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: number): Purchases {
+  const prices = priceLines(job, needs);
+  const shelf = shelfOf(job, needs);
+  const delivery = job.delivery.flatMap(readDelivery);
+  const problems: Problem[] = [...prices.problems, ...shelf.problems];
+  const wanted = needs.map(({ item, take }, index) => ({ ...item, row: index + 1, count: take }));
+  let lines: readonly BuyLine[] = [];
+  let orders: readonly OrderLine[] = [];
+  let isPlanned = true;
+  try {
+    const plan = buyPlan(wanted, prices.rows, shelf.rows, delivery);
+    ({ lines, orders } = plan);
+    if (plan.gap > 0) {
+      const what = `bags cost at most ${plan.gap.toFixed(2)} more than the cheapest way`;
+      problems.push(check("price_list", what, "nothing, or buy from fewer suppliers"));
+    }
+  } catch (error) {
+    if (!(error instanceof CalcError)) throw error;
+    isPlanned = false;
+    problems.push({
+      weight: "stop",
+      table: "delivery",
+      what: error.message,
+      todo: "mend the row",
+      reach: { of: "job" },
+    });
+  }
+  problems.push(...deliveryProblems(job, orders));
+  const ofItem = grouped(lines, itemKey);
+  const listed = grouped(prices.rows, itemKey);
+  const items = needs.map((need): ItemPurchase => {
+    const lined = ofItem.get(need.key) ?? [];
+    const sold = listed.get(need.key) ?? [];
+    const held = shelf.held.get(need.key);
+    const bought = purchaseOf(need, lined, sold, held, missingEach);
+    const own = isPlanned ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
+    problems.push(...own);
+    return { ...bought, problems: own };
+  });
+  return { items, orders, delivery: sum(orders.map((order) => order.delivery)), problems };
+}
+
+function purchaseOf(
+  need: ItemNeed,
+  lines: readonly BuyLine[],
+  sold: readonly PriceRow[],
+  held: { readonly count: number; readonly worth: Worth } | undefined,
+  missingEach: number | undefined,
+): Omit<ItemPurchase, "problems"> {
+  const [first] = lines;
+  const fromStock = first?.fromStock ?? Math.min(need.take, held?.count ?? 0);
+  const missing = first?.short ?? need.take - fromStock;
+  const inBags = first === undefined ? 0 : first.leftOver - first.short + first.needed - (held?.count ?? 0);
+  const standIns = missingEach === undefined ? 0 : missing;
+  const todayEach = cheapestEach(sold) ?? missingEach;
+  return {
+    need,
+    fromStock,
+    stockValue: valueOf(fromStock, held, todayEach),
+    bought: Math.max(0, inBags) + standIns,
+    paid: sum(lines.map(({ cost }) => cost)) + standIns * (missingEach ?? 0),
+    short: missing - standIns,
+    todayEach,
+    lines: lines.filter(({ bags }) => bags > 0),
+  };
+}
+
+/** Cheapest price of one usable balloon, sheet's currency. */
+function cheapestEach(sold: readonly PriceRow[]): number | undefined {
+  const each = sold
+    .filter(({ available }) => available !== false)
+    .map(({ price, per, bag, good = 1 }) => {
+      const usable = Math.max(1, Math.floor(bag * good + 1e-9));
+      return (per === "piece" ? price * bag : price) / usable;
+    });
+  return each.length === 0 ? undefined : Math.min(...each);
+}
+
+/** Weighted average worth of what is taken from the shelf. */
+function valueOf(
+  taken: number,
+  held: { readonly count: number; readonly worth: Worth } | undefined,
+  todayEach: number | undefined,
+): number | undefined {
+  if (taken === 0 || held === undefined || held.count === 0) return 0;
+  const { typed, unpriced } = held.worth;
+  if (unpriced > 0 && todayEach === undefined) return undefined;
+  return (taken * (typed + unpriced * (todayEach ?? 0))) / held.count;
+}
+
+function check(table: string, what: string, todo: string): Problem {
+  return { weight: "check", table, what, todo, reach: { of: "none" } };
+}
+
+function itemProblemsOf(
+  { need, short, bought, stockValue }: Omit<ItemPurchase, "problems">,
+  sold: readonly PriceRow[],
+  all: readonly PriceRow[],
+  missingEach: number | undefined,
+): readonly Problem[] {
+  const words = itemWords(need.item);
+  const stop = (what: string, todo: string): Problem => ({
+    weight: "stop",
+    table: "price_list",
+    what,
+    todo,
+    reach: { of: "item", key: need.key },
+  });
+  if (stockValue === undefined)
+    return [stop(`${words} on the shelf has no value and nobody sells it`, "type its value each, or none")];
+  if (missingEach !== undefined && bought > 0 && sold.length === 0)
+    return [
+      check("terms", `nobody sells ${words}, counted at ${missingEach.toFixed(2)} each`, "find a supplier"),
+    ];
+  if (short === 0) return [];
+  if (sold.length > 0) {
+    const sellers = [...new Set(sold.map(({ supplier }) => supplier.trim()))].join(", ");
+    return [
+      stop(`${words} is sold out at ${sellers}, ${short} short`, "find a supplier or change the colour"),
+    ];
+  }
+  const [like] = alikeColours(need.item, all);
+  const hint = like === undefined ? "" : `; looks like "${like.trim()}"`;
+  return [stop(`nobody sells ${words}, ${short} short${hint}`, "add its price or change the colour")];
+}
+
+function readDelivery({ cells, doubts, row }: Line<DeliveryCells>): readonly DeliveryRow[] {
+  const { supplier, charge, minimum } = cells;
+  if (doubts.length > 0 || supplier === undefined || charge === undefined) return [];
+  return [{ row, supplier, charge, minimum, freeFrom: cells["free from"] }];
+}
+
+function deliveryProblems(job: Job, orders: readonly OrderLine[]): readonly Problem[] {
+  const bought = new Set(orders.map(({ supplier }) => nameKey(supplier)));
+  const listed = new Set(job.delivery.map(({ cells }) => nameKey(cells.supplier ?? "")));
+  const doubtful = job.delivery.flatMap(({ cells, doubts, place, row }): readonly Problem[] => {
+    const isRead = cells.supplier !== undefined && cells.charge !== undefined;
+    const sentences =
+      doubts.length > 0
+        ? doubts
+        : isRead
+          ? []
+          : [`${place}: supplier and charge must be given, found nothing`];
+    const isUsed = cells.supplier === undefined || bought.has(nameKey(cells.supplier));
+    return sentences.map((what) => ({
+      weight: isUsed ? "stop" : "note",
+      table: "delivery",
+      row,
+      what,
+      todo: "mend the row",
+      reach: { of: isUsed ? "job" : "none" },
+    }));
+  });
+  const without = orders
+    .filter(({ supplier }) => !listed.has(nameKey(supplier)))
+    .map(({ supplier }) =>
+      check(
+        "delivery",
+        `${supplier} has no delivery row, its delivery costs nothing`,
+        "add the supplier to delivery",
+      ),
+    );
+  return [...doubtful, ...without];
+}

@@ -1,0 +1,155 @@
+import { attempt, required } from "../attempt";
+import { CalcError } from "../calc-error";
+import { sum } from "../numeric/sums";
+import { isWithheld, sumKnown, type Known } from "../withheld";
+import { goodsOf, type Goods } from "./goods";
+import { itemNeeds, partDemands, type ItemNeed } from "./item-needs";
+import type { Job, Problem } from "./job";
+import { jobProblems } from "./job-problems";
+import { materialsOf, type Materials } from "./materials";
+import { pieceWork, type PieceWork } from "./piece-work";
+import { plannedPieces, type PlannedPiece } from "./plan-parts";
+import { purchasesOf, type Purchases } from "./purchases";
+import type { Scenario, Scope } from "./scope";
+import { requiredTerm, termOf, type Terms } from "./terms";
+import { eventTravel, usualTrips, type EventTravel } from "./travel";
+import type { WorkTable } from "./work-table";
+
+/** Everything that one scenario of a job takes and pays, before it is rounded into rows. */
+export interface ScenarioCosts {
+  readonly pieces: readonly PlannedPiece[];
+  readonly work: readonly PieceWork[];
+  readonly travel: readonly EventTravel[];
+  readonly needs: readonly ItemNeed[];
+  readonly purchases: Purchases;
+  readonly materials: Materials;
+  readonly goods: Goods;
+  /** All problems, each once. */
+  readonly problems: readonly Problem[];
+}
+
+const NOTHING_BOUGHT: Purchases = { items: [], orders: [], delivery: 0, problems: [] };
+
+/**
+ * Works out one scenario: counts, needs, purchases, goods, work and travel.
+ *
+ * @param job the tables
+ * @param scope its events
+ * @param inForce option of each event
+ * @param work the decorator's own minutes
+ * @returns all of it; what cannot be known is withheld where it is needed and named among the problems
+ */
+export function scenarioCosts(
+  job: Job,
+  scope: Scope,
+  inForce: Scenario["inForce"],
+  work: WorkTable,
+): ScenarioCosts {
+  const pieces = plannedPieces(job, scope, inForce, work);
+  const works = pieces.map((piece) => pieceWork(piece, work));
+  const problems = [...jobProblems(job, scope, pieces)];
+  const trips = usualTrips(job.given.has("vehicles"));
+  const events = scope.events.filter((event) => pieces.some((piece) => piece.event === event));
+  const travel = events.map((event) =>
+    eventTravel(
+      event,
+      works.filter((_, index) => pieces[index]?.event === event),
+      trips.trips,
+      work,
+    ),
+  );
+  problems.push(...trips.problems, ...travel.flatMap((of) => of.problems));
+  const [first = scope.events[0]] = events;
+  const terms = first?.terms;
+  const needs = stopped(problems, [], () => itemNeeds(partDemands(pieces)));
+  const purchases = stopped(problems, NOTHING_BOUGHT, () =>
+    purchasesOf(job, needs, terms && termOf(terms, "missing balloon each")),
+  );
+  problems.push(...purchases.problems);
+  const charged = {
+    costing: chargedBy(terms, "costing", "used share" as const),
+    worth: chargedBy(terms, "leftover worth", 1),
+  };
+  const materials = materialsOf(job, pieces, purchases, {
+    costing: charged.costing,
+    "leftover worth": charged.worth,
+  });
+  const byEvent = new Map(travel.map((of) => [of.event.name, of.trips]));
+  const goods = goodsOf(job, pieces, byEvent, charged);
+  problems.push(...materials.problems, ...goods.problems, ...moneyProblems(events));
+  return { pieces, work: works, travel, needs, purchases, materials, goods, problems: once(problems) };
+}
+
+/** A term that decides how things are charged; a doubtful one stops the job elsewhere. */
+function chargedBy<Name extends "costing" | "leftover worth", Value>(
+  terms: Terms | undefined,
+  name: Name,
+  usual: Value,
+): (Terms[Name]["value"] & {}) | Value {
+  return terms?.[name].value ?? usual;
+}
+
+/** Computes, or puts down why the whole job stops. */
+function stopped<Value>(problems: Problem[], otherwise: Value, compute: () => Value): Value {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof CalcError)) throw error;
+    problems.push({
+      weight: "stop",
+      table: "pieces",
+      what: error.message,
+      todo: "mend the row",
+      reach: { of: "job" },
+    });
+    return otherwise;
+  }
+}
+
+function once(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Set<string>();
+  return problems.filter(({ what, reach }) => {
+    const key = `${what}\n${reach.of === "item" ? reach.key : ""}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
+/** Terms without which money cannot be known. */
+function moneyProblems(events: readonly { readonly terms: Terms }[]): readonly Problem[] {
+  const wanted = [
+    ["pay", "work"],
+    ["travel", "travel"],
+    ["distance", "travel"],
+    ["per km", "travel"],
+    ["margin", "price"],
+  ] as const;
+  return wanted.flatMap(([name, of]): readonly Problem[] => {
+    const event = events.find(
+      ({ terms }) => terms[name].value === undefined && terms[name].doubt === undefined,
+    );
+    if (event === undefined) return [];
+    const found = attempt(() => requiredTerm(event.terms, name));
+    const what = isWithheld(found) ? found.sentence : name;
+    return [{ weight: "stop", table: "terms", what, todo: `type ${name} in terms`, reach: { of } }];
+  });
+}
+
+/**
+ * Balloons of a piece, second ones inside not counted.
+ *
+ * @param piece planned
+ * @returns balloons of all of it
+ */
+export function pieceBalloons({ piece }: PlannedPiece): Known {
+  return sumKnown(piece.parts.map(({ balloons }) => balloons));
+}
+
+/**
+ * Helium to order for some pieces.
+ *
+ * @param pieces planned
+ * @returns m3
+ */
+export function heliumOf(pieces: readonly PlannedPiece[]): Known {
+  return attempt(() => sum(pieces.flatMap(({ parts }) => parts.map(({ helium }) => required(helium)))));
+}
