@@ -71,6 +71,10 @@ const commands = {
     ensureBuilt(["node"]);
     node("samples", rest);
   },
+  models() {
+    const [RENEW_MODEL_VALUES = "new version"] = rest;
+    vitest(["run", "tests/functions/model-version.test.ts"], { env: { ...process.env, RENEW_MODEL_VALUES } });
+  },
   bench() {
     ensureBuilt(["node", "addin"]);
     vitest(["run", "--config", "tests/bench/bench.config.mts", ...rest]);

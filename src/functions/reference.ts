@@ -17,11 +17,13 @@ function isRows(argument: readonly unknown[]): argument is readonly (readonly (P
   return Array.isArray(argument[0]);
 }
 
-/** An argument as a formula writes it; a list lies across. */
+/** An argument as a formula writes it; a list lies across, one number needs no braces. */
 export function argumentText(argument: ExampleArgument, style: FormulaStyle = EXCEL_STYLE): string {
   if (argument === null) return "";
   if (typeof argument !== "object") return cellText(argument, style);
   const rows = isRows(argument) ? argument : [argument as readonly (PlainCell | null)[]];
+  const [[first] = []] = rows;
+  if (typeof first === "number" && rows.length === 1 && rows[0]?.length === 1) return cellText(first, style);
   const lines = rows.map((row) => row.map((cell) => cellText(cell, style)).join(style.across));
   return `{${lines.join(style.down)}}`;
 }

@@ -33,6 +33,17 @@ describe("search", () => {
     ["feet to metres", "METRES"],
     ["how many people do I need", "COUNT_CREW"],
     ["ribbons", "RIBBON_METRES"],
+    ["how heavy must the base be", "ANCHOR_KILOGRAMS"],
+    ["stand", "ANCHOR_KILOGRAMS"],
+    ["falls over", "ANCHOR_KILOGRAMS"],
+    ["wind", "ANCHOR_KILOGRAMS"],
+    ["van", "TRANSPORT_CUBIC_METRES"],
+    ["VAT", "QUOTE_PLAN"],
+    ["double stuffed", "NEEDS_PLAN"],
+    ["invoice", "QUOTE_PLAN"],
+    ["insurance", "CAUTIONS"],
+    ["sizer", "SIZED_INCHES"],
+    ["hydrogen", "CAUTIONS"],
   ])("%s: %s in the first three", (query, name) => {
     expect(names(query).slice(0, 3)).toContain(name);
   });

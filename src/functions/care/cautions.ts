@@ -1,4 +1,5 @@
-import { CAUTION_TOPICS, cautionsAbout } from "../../core/care/cautions";
+import { CAUTION_TOPICS } from "../../core/care/caution-rows";
+import { cautionsAbout } from "../../core/care/cautions";
 import { define } from "../define";
 
 export const cautions = define({
@@ -11,6 +12,10 @@ export const cautions = define({
     "safety notes for the client",
     "helium safety",
     "power lines",
+    "what the insurance asks about",
+    "may I use hydrogen",
+    "batteries of lights in balloons",
+    "generator and cables outdoors",
   ],
   params: [
     {

@@ -5,7 +5,7 @@ export const sizedInches = define({
   name: "SIZED_INCHES",
   category: "Counting",
   text: "Size to which a balloon of a printed size is inflated for a use.",
-  asks: ["inflate 11 inch to what size", "sizing", "printed and inflated size"],
+  asks: ["inflate 11 inch to what size", "sizing", "which hole of the sizer", "printed and inflated size"],
   params: [
     { name: "printed", kind: "balloon", text: "Size printed on the bag." },
     {

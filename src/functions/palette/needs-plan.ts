@@ -7,7 +7,12 @@ export const needsPlanRows = define({
   name: "NEEDS_PLAN",
   category: "Palette",
   text: "The whole event's balloons by size and colour, with spares, pooled over all pieces.",
-  asks: ["total balloons for the event", "shopping needs by colour", "sum over all pieces"],
+  asks: [
+    "total balloons for the event",
+    "shopping needs by colour",
+    "sum over all pieces",
+    "double stuffed balloons",
+  ],
   params: [pieces, palettes, breakage, confidence],
   result: {
     kind: "table",

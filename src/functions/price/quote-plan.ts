@@ -6,7 +6,14 @@ export const quotePlanRows = define({
   name: "QUOTE_PLAN",
   category: "Price",
   text: "A quote from the costs of a job: materials, work, travel, discount, tax, total, deposit and balance.",
-  asks: ["make a quote", "price of the whole event", "deposit and balance", "add tax"],
+  asks: [
+    "make a quote",
+    "price of the whole event",
+    "deposit and balance",
+    "add tax",
+    "VAT on a quote",
+    "invoice",
+  ],
   params: [
     {
       name: "lines",

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { CAUTION_TOPICS, cautionLine, cautionsAbout } from "../../../src/core/care/cautions";
+import { CAUTION_TOPICS } from "../../../src/core/care/caution-rows";
+import { cautionLine, cautionsAbout } from "../../../src/core/care/cautions";
 
 const all = cautionsAbout("all");
 const text = (topic: string): string =>
@@ -44,18 +45,35 @@ describe("cautions", () => {
     ["exits", /sprinkler/],
     ["exits", /exits/],
     ["heat", /pop/],
+    ["helium", /never with hydrogen/],
+    ["helium", /second victim/],
+    ["cylinders", /Nobody rides in a lift/],
+    ["children", /button cells/],
+    ["foil", /uphill/],
+    ["bursting", /eye protection/],
+    ["bursting", /ear protection/],
+    ["electric", /residual-current/],
+    ["electric", /generator/],
+    ["sprays", /slippery/],
+    ["sprays", /Rubber cement/],
+    ["lifting", /sandbags/],
+    ["driving", /mirrors/],
+    ["net", /drop/],
+    ["animals", /horses/],
   ])("on %s mention %s", (topic, words) => {
     expect(text(topic)).toMatch(words);
   });
 
   it("name only publications of standing beside a row", () => {
     for (const { source } of all)
-      if (source !== undefined) expect(source).toMatch(/CFR|NIOSH|Penal Code|Statutes/);
+      if (source !== undefined) {
+        expect(source).toMatch(/CFR|NIOSH|OSHA|ISO|Regulation \(EC\)|Penal Code|Statutes/);
+      }
   });
 
   it("refuse another topic and list the words", () => {
     expect(() => cautionsAbout("fire")).toThrow(
-      'topic must be one of all, helium, cylinders, latex, children, foil, outdoor, ladder, release, exits, heat, found "fire"',
+      'topic must be one of all, helium, cylinders, latex, children, foil, outdoor, ladder, release, exits, heat, bursting, electric, sprays, lifting, driving, net, animals, found "fire"',
     );
   });
 
