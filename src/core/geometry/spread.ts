@@ -100,6 +100,17 @@ export function spread(
   }
 }
 
+/**
+ * A coordinate kept within a limit either way.
+ *
+ * @param value m
+ * @param limit m, 0 or more
+ * @returns the nearest that is allowed, m
+ */
+export function kept(value: number, limit: number): number {
+  return Math.max(0 - limit, Math.min(limit, value));
+}
+
 /** The turn that puts points on a spiral evenly apart, rad. */
 export const GOLDEN_TURN = Math.PI * (3 - Math.sqrt(5));
 
