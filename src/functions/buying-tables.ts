@@ -1,4 +1,5 @@
-import type { DeliveryRow, NeedRow, StockRow } from "../core/stock/buy-plan";
+import type { NeedRow, StockRow } from "../core/stock/buy-plan";
+import type { DeliveryRow } from "../core/stock/delivery-terms";
 import type { PriceRow } from "../core/stock/price-list";
 import type { RowOf, TableParam } from "./param";
 

@@ -1,5 +1,5 @@
 import { cheapestCover } from "./cheapest-cover";
-import type { Cover, PurchasePlan } from "./purchase";
+import { coverOf, type Cover, type PurchasePlan, type Wanted } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
 import { type TopUp, TopUps } from "./top-ups";
 
@@ -106,7 +106,11 @@ export class Incumbent {
   tidied(): PurchasePlan {
     const { plan } = this;
     if (plan === undefined) return { bags: [], goods: [], charges: [], price: 0 };
-    const cover = cheapestFrom(this.problem, (supplier) => (plan.goods[supplier] ?? 0) > 0);
+    const cover = cheapestFrom(
+      this.problem.wanted,
+      this.problem.terms.length,
+      (supplier) => (plan.goods[supplier] ?? 0) > 0,
+    );
     const price = this.priceOf(cover.goods);
     if (price <= plan.price) this.accept(cover, price);
     return this.plan ?? plan;
@@ -116,22 +120,24 @@ export class Incumbent {
 /**
  * The cheapest cover of every item by itself, ties by fewest pieces, then fewest bags.
  *
- * @param problem what is bought
+ * @param wanted items
+ * @param suppliers how many there are
  * @param isOpen tells whom may be bought from; each item must be sold by one of them
  * @returns the covers, charges and minimum orders apart
  */
-export function cheapestFrom(problem: PurchaseProblem, isOpen: (supplier: number) => boolean): Cover {
-  const goods = problem.terms.map(() => 0);
-  const bags = problem.wanted.map(({ need, offers }) => {
+export function cheapestFrom(
+  wanted: readonly Wanted[],
+  suppliers: number,
+  isOpen: (supplier: number) => boolean,
+): Cover {
+  const bags = wanted.map(({ need, offers }) => {
     const row = offers.map(() => 0);
     const usable = offers.flatMap((offer, index) => (isOpen(offer.supplier) ? [{ ...offer, index }] : []));
     cheapestCover(need, usable).bags.forEach((count, place) => {
-      const offer = usable[place];
-      if (count === 0 || offer === undefined) return;
-      row[offer.index] = count;
-      goods[offer.supplier] = (goods[offer.supplier] ?? 0) + count * offer.price;
+      const index = usable[place]?.index;
+      if (index !== undefined) row[index] = count;
     });
     return row;
   });
-  return { bags, goods };
+  return coverOf(wanted, bags, suppliers);
 }

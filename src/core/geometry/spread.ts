@@ -13,8 +13,16 @@ const stepsFor = (count: number, least: number): number =>
 /** Pairs of balls are looked for again after this many steps. */
 const STEPS_PER_SEARCH = 20;
 
-/** Pairs that are near enough to get in each other's way in the next steps. */
-function nearPairs(spots: readonly Spot[], spacing: number): Spot[][] {
+/** Overlap, as a part of the spacing, below which balls count as apart: no drawing shows a ten-thousandth. */
+const SETTLED = 1e-4;
+
+/** A ball with the others that are near enough to get in its way in the next steps. */
+interface Neighbourhood {
+  readonly spot: Spot;
+  readonly near: readonly Spot[];
+}
+
+function neighbourhoods(spots: readonly Spot[], spacing: number): readonly Neighbourhood[] {
   const sorted = [...spots].sort((one, other) => one.y - other.y);
   const largest = spots.reduce((most, { radius }) => Math.max(most, radius), 0);
   return sorted.map((spot, index) => {
@@ -23,17 +31,51 @@ function nearPairs(spots: readonly Spot[], spacing: number): Spot[][] {
       const other = sorted[next];
       if (other === undefined || other.y - spot.y > 1.3 * spacing * (spot.radius + largest)) break;
       const reach = 1.3 * spacing * (spot.radius + other.radius);
-      const [x, y, z] = [other.x - spot.x, other.y - spot.y, other.z - spot.z];
+      const x = other.x - spot.x;
+      const y = other.y - spot.y;
+      const z = other.z - spot.z;
       if (x * x + y * y + z * z < reach * reach) near.push(other);
     }
-    return [spot, ...near];
+    return { spot, near };
   });
 }
 
 /**
- * Pushes balls apart that are nearer than their spacing, a fixed number of steps, and keeps each where it may
- * be. The same balls always end in the same places. Source: own method; projected relaxation of pair
- * distances.
+ * Pushes every ball apart from those near it, once.
+ *
+ * @returns the largest overlap before, as a part of the wanted distance
+ */
+function pushApart(groups: readonly Neighbourhood[], spacing: number): number {
+  let most = 0;
+  for (const { spot, near } of groups) {
+    for (const other of near) {
+      const x = other.x - spot.x;
+      const y = other.y - spot.y;
+      const z = other.z - spot.z;
+      const radii = spot.radius + other.radius;
+      const wanted = spacing * radii;
+      const square = x * x + y * y + z * z;
+      if (square >= wanted * wanted || square === 0) continue;
+      const overlap = wanted / Math.sqrt(square) - 1;
+      if (overlap > most) most = overlap;
+      // The smaller of two gives way, or it would stay buried between large ones.
+      const apart = overlap / radii;
+      const back = apart * other.radius;
+      const forth = apart * spot.radius;
+      spot.x -= back * x;
+      spot.y -= back * y;
+      spot.z -= back * z;
+      other.x += forth * x;
+      other.y += forth * y;
+      other.z += forth * z;
+    }
+  }
+  return most;
+}
+
+/**
+ * Pushes balls apart that are nearer than their spacing, a fixed number of steps or until none is, and keeps each where it
+ * may be. The same balls always end in the same places. Source: own method; projected relaxation of pair distances.
  *
  * @param spots balls, moved in place
  * @param spacing wanted centre-to-centre distance as a ratio to the sum of two radii
@@ -47,32 +89,26 @@ export function spread(
   leastSteps = 12,
 ): void {
   const steps = stepsFor(spots.length, leastSteps);
-  let groups: Spot[][] = [];
+  let groups: readonly Neighbourhood[] = [];
   for (let step = 0; step < steps; step += 1) {
-    if (step % STEPS_PER_SEARCH === 0) groups = nearPairs(spots, spacing);
-    for (const group of groups) {
-      const [spot] = group;
-      if (spot === undefined) continue;
-      for (let index = 1; index < group.length; index += 1) {
-        const other = group[index];
-        if (other === undefined) continue;
-        const [x, y, z] = [other.x - spot.x, other.y - spot.y, other.z - spot.z];
-        const wanted = spacing * (spot.radius + other.radius);
-        const square = x * x + y * y + z * z;
-        if (square >= wanted * wanted || square === 0) continue;
-        // The smaller of two gives way, or it would stay buried between large ones.
-        const apart = (wanted / Math.sqrt(square) - 1) / (spot.radius + other.radius);
-        const [back, forth] = [apart * other.radius, apart * spot.radius];
-        spot.x -= back * x;
-        spot.y -= back * y;
-        spot.z -= back * z;
-        other.x += forth * x;
-        other.y += forth * y;
-        other.z += forth * z;
-      }
-    }
+    const isSearched = step % STEPS_PER_SEARCH === 0;
+    if (isSearched) groups = neighbourhoods(spots, spacing);
+    const overlap = pushApart(groups, spacing);
     for (const spot of spots) keep(spot);
+    // Balls that have moved since the last search may have met others.
+    if (isSearched && overlap < SETTLED) return;
   }
+}
+
+/**
+ * A coordinate kept within a limit either way.
+ *
+ * @param value m
+ * @param limit m, 0 or more
+ * @returns the nearest that is allowed, m
+ */
+export function kept(value: number, limit: number): number {
+  return Math.max(0 - limit, Math.min(limit, value));
 }
 
 /** The turn that puts points on a spiral evenly apart, rad. */
@@ -95,7 +131,7 @@ export function spreadOnSphere(count: number, radius: number, distance: number):
     return { x: ring * Math.sin(turn), y: y * radius, z: ring * Math.cos(turn), radius: distance / 2 };
   });
   const keep = (spot: Spot): void => {
-    const off = radius / Math.sqrt(spot.x ** 2 + spot.y ** 2 + spot.z ** 2);
+    const off = radius / Math.sqrt(spot.x * spot.x + spot.y * spot.y + spot.z * spot.z);
     spot.x *= off;
     spot.y *= off;
     spot.z *= off;

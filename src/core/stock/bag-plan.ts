@@ -17,7 +17,7 @@ export const LARGEST_BAG = 10_000;
 
 /**
  * BAG_PLAN, BAG_COST: the cheapest bags that hold at least `count` pieces. Ties: fewest pieces left over, then fewest
- * bags, then the size that stands earlier. Exact, for any count with bags of up to 2,000 pieces.
+ * bags, then the size that stands earlier. Exact, for any count; see `cheapestCover`.
  *
  * @param count pieces needed, whole, 0 or more
  * @param sizes pieces per bag, whole, 1 to 10,000

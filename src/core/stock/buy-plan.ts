@@ -1,13 +1,14 @@
-import { invalid } from "../calc-error";
-import { roundedAmount, roundedLines, subcentsOf } from "../numeric/cents";
+import { chooseSuppliers } from "../buying/choose-suppliers";
+import type { Wanted } from "../buying/purchase";
+import { type ThresholdReason, thresholdReasons } from "../buying/threshold-reasons";
+import { roundedAmount, roundedLines } from "../numeric/cents";
 import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
-import { lookAlikes, lookAlikesAmong, nameKey } from "../palette/names";
+import { lookAlikesAmong } from "../palette/names";
+import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
-import { itemKey, typedSizeKey, type Item } from "./item";
-import type { SupplierTerms, Wanted } from "../buying/purchase";
+import { type Item, itemKey, sizeInches, typedSizeKey } from "./item";
 import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
-import { chooseSuppliers } from "../buying/choose-suppliers";
 
 /** Balloons needed, spares included. */
 export interface NeedRow extends Item {
@@ -21,17 +22,6 @@ export interface StockRow extends Item {
   readonly pieces: number;
 }
 
-/** What a supplier asks beside the prices, in the sheet's currency. */
-export interface DeliveryRow {
-  readonly row: number;
-  readonly supplier: string;
-  readonly charge: number;
-  /** Least value of goods of an order. */
-  readonly minimum?: number | undefined;
-  /** Value of goods from which delivery is free. */
-  readonly freeFrom?: number | undefined;
-}
-
 /** A line of the shopping list. An item with several lines carries `needed`, `fromStock` and `leftOver` on its first. */
 export interface BuyLine extends Item {
   readonly needed: number;
@@ -40,10 +30,10 @@ export interface BuyLine extends Item {
   readonly supplier: string;
   /** Pieces in a bag, 0 where nothing is bought. */
   readonly bag: number;
-  /** Price of a bag, sheet's currency, 0 where nothing is bought. */
+  /** Price of a bag, sheet's currency, 0 where nothing is bought; unknown where `short` is above 0. */
   readonly price: number;
   readonly bags: number;
-  /** Sheet's currency. */
+  /** Sheet's currency, 0 where nothing is bought; unknown where `short` is above 0. */
   readonly cost: number;
   /** Usable pieces left after the event, stock included. */
   readonly leftOver: number;
@@ -51,6 +41,14 @@ export interface BuyLine extends Item {
   readonly short: number;
   /** `ok`, or what to look at. */
   readonly status: string;
+}
+
+/** What is needed and can be had nowhere. */
+export interface Shortage extends Item {
+  /** Pieces that are missing. */
+  readonly pieces: number;
+  /** `nobody sells 11 in Gold, 20 short`. */
+  readonly sentence: string;
 }
 
 /** What one order comes to. */
@@ -67,8 +65,10 @@ export interface BuyPlan {
   readonly lines: readonly BuyLine[];
   /** Suppliers bought from. */
   readonly orders: readonly OrderLine[];
-  /** Costs of all lines and deliveries; they add up to it to the cent. */
+  /** Costs of all lines and deliveries; they add up to it to the cent. Shortages are not in it: no price is known for them. */
   readonly total: number;
+  /** What the total does not hold, in the order of needs; empty where everything can be had. */
+  readonly shortages: readonly Shortage[];
   /** How much cheaper a plan could be at most: 0 where this one is proved to be the cheapest. */
   readonly gap: number;
 }
@@ -125,18 +125,17 @@ export function buyPlan(
   const wishes = wishesOf(needs, listings, stock);
   const wanted = wishes.filter(({ offered }) => offered.length > 0);
   const places = new Map(suppliers.map(({ key }, place) => [key, place]));
-  const choice = suppliersChosen(
-    wanted.map(({ needed, fromStock, offered }): Wanted => ({
-      need: needed - fromStock,
-      offers: offered.map(({ supplierKey, usable, price }) => ({
-        supplier: places.get(supplierKey) ?? 0,
-        pieces: usable,
-        price,
-      })),
+  const items = wanted.map(({ needed, fromStock, offered }): Wanted => ({
+    need: needed - fromStock,
+    offers: offered.map(({ supplierKey, usable, price }) => ({
+      supplier: places.get(supplierKey) ?? 0,
+      pieces: usable,
+      price,
     })),
-    readTerms(delivery, suppliers),
-    mostSteps,
-  );
+  }));
+  const terms = deliveryTerms(delivery, suppliers);
+  const choice = suppliersChosen(items, terms, mostSteps);
+  const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => wanted[item]?.key ?? "");
   const bags = new Map(wanted.map(({ key }, place) => [key, choice.bags[place] ?? []]));
   const remarks = priceRemarks(listings);
   const alikeOnList = alikeItems(listings);
@@ -148,6 +147,7 @@ export function buyPlan(
     ];
     const status = [
       availability(wish),
+      ...(reasons.get(wish.key) ?? []).map((reason) => reasonText(reason, suppliers[reason.supplier]?.name)),
       ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
       ...new Set(alike.map((name) => `looks like "${name.trim()}"`)),
     ];
@@ -166,6 +166,7 @@ export function buyPlan(
       delivery: costs[drafts.length + place] ?? 0,
     })),
     total: roundedAmount(choice.price),
+    shortages: wishes.flatMap(shortageOf),
     gap: roundedAmount(choice.price - choice.bound),
   };
 }
@@ -244,42 +245,42 @@ function draftLines(
   }));
 }
 
-function readTerms(
-  delivery: readonly DeliveryRow[],
-  suppliers: readonly { readonly key: string; readonly name: string }[],
-): readonly SupplierTerms[] {
-  const byKey = grouped(delivery, (row) => nameKey(row.supplier));
-  const names = suppliers.map(({ name }) => name);
-  for (const [key, [first, second]] of byKey) {
-    if (second) {
-      const place = `delivery row ${second.row}: supplier`;
-      throw invalid(place, `stand once, as in row ${first.row}`, second.supplier);
-    }
-    const [like] = suppliers.some((supplier) => supplier.key === key)
-      ? []
-      : lookAlikes(first.supplier, names);
-    if (like !== undefined) {
-      const place = `delivery row ${first.row}: supplier`;
-      throw invalid(place, "be on the price list", first.supplier, `did you mean "${like}"`);
-    }
-  }
-  return suppliers.map(({ key }) => {
-    const row = byKey.get(key)?.[0];
-    return {
-      charge: subcentsOf(row?.charge ?? 0),
-      minimum: subcentsOf(row?.minimum ?? 0),
-      freeFrom: row?.freeFrom === undefined ? Infinity : subcentsOf(row.freeFrom),
-    };
-  });
+function availability(wish: Wish): string {
+  const open = openNeed(wish);
+  if (open === 0) return wish.fromStock > 0 ? "from stock" : "nothing needed";
+  if (wish.offered.length > 0) return "";
+  const sellers = sellersOf(wish);
+  return sellers === "" ? `nobody sells it, ${open} short` : `sold out at ${sellers}, ${open} short`;
 }
 
-function availability({ needed, fromStock, listed, offered }: Wish): string {
-  const open = needed - fromStock;
-  if (open === 0) return fromStock > 0 ? "from stock" : "nothing needed";
-  if (offered.length > 0) return "";
-  if (listed.length === 0) return `nobody sells it, ${open} short`;
-  const sellers = [...new Set(listed.map((listing) => listing.supplier))];
-  return `sold out at ${sellers.join(", ")}, ${open} short`;
+function shortageOf(wish: Wish): readonly Shortage[] {
+  const pieces = openNeed(wish);
+  if (pieces === 0 || wish.offered.length > 0) return [];
+  const { printed, colour } = wish.item;
+  const name = `${sizeInches(printed)} in ${colour.trim()}`;
+  const sellers = sellersOf(wish);
+  const sentence =
+    sellers === ""
+      ? `nobody sells ${name}, ${pieces} short`
+      : `${name} is sold out at ${sellers}, ${pieces} short`;
+  return [{ printed, colour: colour.trim(), pieces, sentence }];
+}
+
+function openNeed({ needed, fromStock }: Wish): number {
+  return needed - fromStock;
+}
+
+/** Suppliers who list an item, as a sentence names them. */
+function sellersOf({ listed }: Wish): string {
+  return [...new Set(listed.map((listing) => listing.supplier))].join(", ");
+}
+
+function reasonText({ kind, threshold, isMoreThanNeeded }: ThresholdReason, supplier = ""): string {
+  const what = isMoreThanNeeded ? "more than needed" : "not the cheapest bags";
+  const amount = roundedAmount(threshold).toFixed(2);
+  return kind === "minimum order"
+    ? `${what}, for the minimum order of ${amount} at ${supplier}`
+    : `${what}, for free delivery from ${amount} at ${supplier}`;
 }
 
 /** Finds colours of the same size that look like a slip of an item's, named but never taken for it. */

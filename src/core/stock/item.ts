@@ -66,5 +66,15 @@ export function itemWords(item: Item): string {
  * @returns size in inches, as the trade prints it, and the colour in quotes
  */
 export function itemText(item: Item): string {
-  return `${Number(fromSi(item.printed, "in").toFixed(2))} in "${item.colour.trim()}"`;
+  return `${sizeInches(item.printed)} in "${item.colour.trim()}"`;
+}
+
+/**
+ * A printed size as the trade writes it.
+ *
+ * @param printed size printed on the bag, m
+ * @returns inches, to the hundredth
+ */
+export function sizeInches(printed: number): number {
+  return Number(fromSi(printed, "in").toFixed(2));
 }

@@ -1,5 +1,5 @@
 import { ballAcross } from "../../core/geometry/ball";
-import { ballPlacements } from "../../core/geometry/placements";
+import { ballPlacements } from "../../core/geometry/ball-drawing";
 import { TIED_BALL_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";

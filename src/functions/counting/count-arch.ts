@@ -1,5 +1,5 @@
 import { archCount } from "../../core/geometry/arch";
-import { archPlacements } from "../../core/geometry/placements";
+import { archPlacements } from "../../core/geometry/arch-drawing";
 import { define } from "../define";
 import { archHeight, archWidth, balloon, clusterSpacing, curve, measured, perCluster } from "../piece-params";
 

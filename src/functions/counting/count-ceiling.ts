@@ -1,5 +1,5 @@
 import { ceilingCount } from "../../core/geometry/flat";
-import { ceilingPlacements } from "../../core/geometry/placements";
+import { ceilingPlacements } from "../../core/geometry/flat-drawing";
 import { CEILING_FULL_LOOK } from "../../core/practice";
 import { define } from "../define";
 import { heliumCaution } from "../gas-params";

@@ -1,5 +1,5 @@
 import { columnCount } from "../../core/geometry/clusters";
-import { columnPlacements } from "../../core/geometry/placements";
+import { columnPlacements } from "../../core/geometry/clusters-drawing";
 import { define } from "../define";
 import { balloon, clusterSpacing, perCluster, tallNote } from "../piece-params";
 

@@ -1,5 +1,5 @@
 import { coverCount } from "../../core/geometry/ball";
-import { coverPlacements } from "../../core/geometry/placements";
+import { coverPlacements } from "../../core/geometry/ball-drawing";
 import { COVER_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { coreBalloon, coreCount, coreSpacing, outerBalloon, spacing } from "../piece-params";

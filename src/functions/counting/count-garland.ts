@@ -1,5 +1,5 @@
 import { garlandCount } from "../../core/geometry/clusters";
-import { garlandPlacements } from "../../core/geometry/placements";
+import { garlandPlacements } from "../../core/geometry/clusters-drawing";
 import { define } from "../define";
 import { balloon, clusterSpacing, perCluster } from "../piece-params";
 

@@ -1,5 +1,5 @@
 import { outlineCount, type Corner } from "../../core/geometry/outline";
-import { outlinePlacements } from "../../core/geometry/placements";
+import { outlinePlacements } from "../../core/geometry/outline-drawing";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
 import type { RowOf } from "../param";

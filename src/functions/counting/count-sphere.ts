@@ -1,5 +1,5 @@
 import { sphereCount } from "../../core/geometry/ball";
-import { spherePlacements } from "../../core/geometry/placements";
+import { spherePlacements } from "../../core/geometry/ball-drawing";
 import { define } from "../define";
 import { balloon, covered, spacing } from "../piece-params";
 

@@ -1,5 +1,5 @@
 import { strandCount } from "../../core/geometry/flat";
-import { strandPlacements } from "../../core/geometry/placements";
+import { strandPlacements } from "../../core/geometry/flat-drawing";
 import { define } from "../define";
 import { balloon } from "../piece-params";
 

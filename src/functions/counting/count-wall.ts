@@ -1,5 +1,5 @@
 import { WALL_LATTICES, wallCount } from "../../core/geometry/flat";
-import { wallPlacements } from "../../core/geometry/placements";
+import { wallPlacements } from "../../core/geometry/flat-drawing";
 import { WALL_SPACING } from "../../core/practice";
 import { define } from "../define";
 import { balloon, spacing, tallNote } from "../piece-params";

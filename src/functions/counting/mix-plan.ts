@@ -1,5 +1,5 @@
 import { mixPlan } from "../../core/geometry/volumes";
-import { mixPlacements } from "../../core/geometry/placements";
+import { mixPlacements } from "../../core/geometry/volumes-drawing";
 import { define } from "../define";
 import { mixPacking, mixSizes, thickness } from "../mix-params";
 

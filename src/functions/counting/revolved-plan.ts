@@ -1,5 +1,5 @@
 import { revolvedPlan } from "../../core/geometry/revolved";
-import { revolvedPlacements } from "../../core/geometry/placements";
+import { revolvedPlacements } from "../../core/geometry/revolved-drawing";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";
 import { profile } from "../shape-params";

@@ -85,6 +85,18 @@ describe("pushing balls apart", () => {
     expect(spots).toEqual(before);
   });
 
+  it("ends once all are apart, and not before those that have met are", () => {
+    let kept = 0;
+    const spots = [at(0, 0, 0, 1), at(2, 0, 0, 1), at(0, 2.5, 0, 1)];
+    spread(spots, 1, () => (kept += 1));
+    // One step shows it.
+    expect(kept).toBe(3);
+    // A pair apart after one step is looked at again when neighbours are searched anew, after twenty.
+    kept = 0;
+    spread([at(0, 0, 0, 1), at(1, 0, 0, 1)], 1, () => (kept += 1));
+    expect(kept).toBe(2 * 21);
+  });
+
   it("leaves two balls at one place there, which have no direction to go", () => {
     const spots = [at(1, 1, 1, 1), at(1, 1, 1, 1)];
     spread(spots, 1, stay);

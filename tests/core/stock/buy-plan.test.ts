@@ -1,8 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { buyPlan, type DeliveryRow, type NeedRow, type StockRow } from "../../../src/core/stock/buy-plan";
+import { buyPlan, type NeedRow, type StockRow } from "../../../src/core/stock/buy-plan";
+import type { DeliveryRow } from "../../../src/core/stock/delivery-terms";
 import type { PriceRow } from "../../../src/core/stock/price-list";
 import { toSi } from "../../../src/core/units";
+import { randomPurchase } from "../buying/purchase-model";
 
 const eleven = toSi(11, "in");
 const need = (row: number, colour: string, count: number): NeedRow => ({
@@ -137,6 +139,98 @@ describe("buyPlan", () => {
     // 30 as the least order: three bags of 100, not five of 50.
     const plan = buyPlan([need(2, "Navy", 100)], list, [], [terms(2, "North", 0, { minimum: 30 })]);
     expect([plan.total, plan.lines.map((line) => [line.bag, line.bags])]).toEqual([30, [[100, 3]]]);
+  });
+
+  it("says why more is bought than needed", () => {
+    // 46 for a least order of 30.00: 11.90 a bag of 50, three bags make 35.70, two 23.80.
+    const list = [offer(2, "North", "Navy", 50, 11.9)];
+    const plan = buyPlan([need(2, "Navy", 46)], list, [], [terms(2, "North", 0, { minimum: 30 })]);
+    expect(plan.lines.map((line) => [line.bags, line.status])).toEqual([
+      [3, "more than needed, for the minimum order of 30.00 at North"],
+    ]);
+    // Two bags of 48.00 are 96.00; one of ten at 6.00 saves the 7.00 of delivery.
+    const more = [offer(2, "North", "Navy", 100, 48), offer(3, "North", "Navy", 10, 6)];
+    const free = buyPlan([need(2, "Navy", 100)], more, [], [terms(2, "North", 7, { freeFrom: 50 })]);
+    expect(free.lines.map((line) => line.status)).toEqual(
+      Array(2).fill("more than needed, for free delivery from 50.00 at North"),
+    );
+    // Enough without: no word.
+    const plain = buyPlan([need(2, "Navy", 146)], list, [], [terms(2, "North", 0, { minimum: 30 })]);
+    expect(plain.lines.map((line) => [line.bags, line.status])).toEqual([[3, "ok"]]);
+  });
+
+  it("says why dearer bags are bought where no bag could be left out", () => {
+    // White is 12.00 at South and 11.00 at North. North must be ordered from for 20.00 and has Navy for 20.00; South for 22.00
+    // and has Coral for 10.00: 20 + 10 + 12 = 42.00. From North, White would leave South two bags of Coral: 51.00.
+    const plan = buyPlan(
+      [need(2, "Navy", 90), need(3, "White", 90), need(4, "Coral", 90)],
+      [
+        offer(2, "North", "Navy", 100, 20),
+        offer(3, "North", "White", 100, 11),
+        offer(4, "South", "White", 100, 12),
+        offer(5, "South", "Coral", 100, 10),
+      ],
+      [],
+      [terms(2, "North", 0, { minimum: 20 }), terms(3, "South", 0, { minimum: 22 })],
+    );
+    expect([plan.total, ...plan.lines.map((line) => line.status)]).toEqual([
+      42,
+      "ok",
+      "not the cheapest bags, for the minimum order of 22.00 at South",
+      "ok",
+    ]);
+  });
+
+  it("lists what can be had nowhere, apart from what is from stock or not needed", () => {
+    const plan = buyPlan(
+      [
+        need(2, "Navy", 106),
+        need(3, "Gold", 20),
+        need(4, "Coral", 5),
+        need(5, "White", 8),
+        need(6, "Pink", 0),
+      ],
+      [offer(2, "Online", "Navy", 100, 17.2), { ...offer(3, "Town", "Coral", 50, 9), available: false }],
+      [held(2, "navy", 10), held(3, "White", 8), held(4, "Coral", 2)],
+    );
+    expect(plan.shortages).toEqual([
+      { printed: eleven, colour: "Gold", pieces: 20, sentence: "nobody sells 11 in Gold, 20 short" },
+      { printed: eleven, colour: "Coral", pieces: 3, sentence: "11 in Coral is sold out at Town, 3 short" },
+    ]);
+    expect(plan.lines.map((line) => line.short)).toEqual([0, 20, 3, 0, 0]);
+    expect(plan.total).toBe(17.2);
+    expect(buyPlan([need(2, "Navy", 1)], [offer(2, "Online", "Navy", 100, 17.2)]).shortages).toEqual([]);
+  });
+
+  it("states what it did not prove where the steps are few", () => {
+    const shape = { items: 8, suppliers: 3, bags: [10, 25, 50, 100], mostNeeded: 300, offersPerItem: 6 };
+    const { wanted, terms: asked } = randomPurchase(1063, { ...shape, threshold: 60 });
+    const list = wanted.flatMap(({ offers }, item) =>
+      offers
+        // Of the same bag at the same supplier the cheapest.
+        .filter(
+          (one) =>
+            !offers.some(
+              (o) => o.supplier === one.supplier && o.pieces === one.pieces && o.price < one.price,
+            ),
+        )
+        .map(({ supplier, pieces, price }) =>
+          offer(2, `s${supplier}`, `colour ${item}`, pieces, price / 100),
+        ),
+    );
+    const needs = wanted.map(({ need: count }, item) => need(item + 2, `colour ${item}`, count));
+    const delivery = asked.map(({ charge, minimum, freeFrom }, supplier) =>
+      terms(supplier + 2, `s${supplier}`, charge / 100, {
+        minimum: minimum / 100,
+        ...(freeFrom < Infinity && { freeFrom: freeFrom / 100 }),
+      }),
+    );
+    const [few, enough] = [buyPlan(needs, list, [], delivery, 0), buyPlan(needs, list, [], delivery)];
+    // The optimum of HiGHS 1.15.3, as in the tests of the search.
+    expect([enough.total, enough.gap]).toEqual([151.89, 0]);
+    expect(few.gap).toBeGreaterThan(0);
+    expect(few.total).toBeGreaterThanOrEqual(enough.total);
+    expect(few.total - few.gap).toBeLessThanOrEqual(enough.total + 0.001);
   });
 
   it("loses no item", () => {

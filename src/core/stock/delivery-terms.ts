@@ -1,0 +1,53 @@
+import type { SupplierTerms } from "../buying/purchase";
+import { invalid } from "../calc-error";
+import { subcentsOf } from "../numeric/cents";
+import { lookAlikes, nameKey } from "../palette/names";
+import { grouped } from "./grouped";
+
+/** What a supplier asks beside the prices, in the sheet's currency. */
+export interface DeliveryRow {
+  readonly row: number;
+  readonly supplier: string;
+  readonly charge: number;
+  /** Least value of goods of an order. */
+  readonly minimum?: number | undefined;
+  /** Value of goods from which delivery is free. */
+  readonly freeFrom?: number | undefined;
+}
+
+/**
+ * What each supplier of a price list asks beside the prices.
+ *
+ * @param delivery rows of terms
+ * @param suppliers of the price list, with their keys
+ * @returns terms per supplier, subcents; nothing is asked where there is no row
+ * @throws `#VALUE!` naming the row for a second row of a supplier, or a supplier who looks like one on the price list
+ */
+export function deliveryTerms(
+  delivery: readonly DeliveryRow[],
+  suppliers: readonly { readonly key: string; readonly name: string }[],
+): readonly SupplierTerms[] {
+  const byKey = grouped(delivery, (row) => nameKey(row.supplier));
+  const names = suppliers.map(({ name }) => name);
+  for (const [key, [first, second]] of byKey) {
+    if (second) {
+      const place = `delivery row ${second.row}: supplier`;
+      throw invalid(place, `stand once, as in row ${first.row}`, second.supplier);
+    }
+    const [like] = suppliers.some((supplier) => supplier.key === key)
+      ? []
+      : lookAlikes(first.supplier, names);
+    if (like !== undefined) {
+      const place = `delivery row ${first.row}: supplier`;
+      throw invalid(place, "be on the price list", first.supplier, `did you mean "${like}"`);
+    }
+  }
+  return suppliers.map(({ key }) => {
+    const row = byKey.get(key)?.[0];
+    return {
+      charge: subcentsOf(row?.charge ?? 0),
+      minimum: subcentsOf(row?.minimum ?? 0),
+      freeFrom: row?.freeFrom === undefined ? Infinity : subcentsOf(row.freeFrom),
+    };
+  });
+}
