@@ -11,6 +11,7 @@ import {
 import {
   comparable,
   plainSpaces,
+  readAmount,
   readDateTime,
   readNumber,
   readQuantity,
@@ -69,7 +70,12 @@ function notReadable(argument: string, spec: QuantitySpec | NumberSpec, value: u
 }
 
 function ambiguous(argument: string, text: string): CalcError {
-  return invalid(argument, "be clear about its comma", text, "type it as a number, without a thousands mark");
+  return invalid(
+    argument,
+    `be clear about its ${text.includes(",") ? "comma" : "point"}`,
+    text,
+    "type it as a number, without a thousands mark",
+  );
 }
 
 function readQuantityCell(
@@ -99,6 +105,7 @@ function readQuantityCell(
 function readNumberText(spec: NumberSpec, text: string): NumberReading {
   if (spec.kind === "temperature") return readTemperature(text);
   if (spec.kind === "datetime") return readDateTime(text);
+  if (spec.kind === "money" || spec.kind === "number") return readAmount(text);
   const percent = /^(.*)%$/.exec(plainSpaces(text));
   if (!percent || !(spec.kind === "share" || spec.kind === "ratio" || spec.kind === "weight"))
     return readNumber(text);
