@@ -30,7 +30,7 @@ it("makes every bad-input sentence in one form", () => {
 it("cuts a sentence that nobody reads to its end", () => {
   const { message } = invalid("x".repeat(280), "be a number", "n/a", "y".repeat(280));
   expect(message).toHaveLength(300);
-  expect(message).toMatch(/^x{280} must be a number…$/);
+  expect(message).toMatch(/^x{280} must be a number, …$/);
   expect(unavailable("z".repeat(300)).message).toBe("z".repeat(300));
 });
 
