@@ -2,6 +2,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import webpack from "webpack";
+import { Notices } from "./src/build/notices.mjs";
 import {
   appsScript,
   copies,
@@ -65,6 +66,7 @@ const addin = (origin) => ({
   plugins: [
     functionsJson(),
     new MiniCssExtractPlugin(),
+    new Notices(root),
     icons([16, 32, 64, 80]),
     manifest(join(root, "manifest.xml"), origin),
     copies({ "taskpane.html": source("taskpane/taskpane.html") }),
@@ -108,6 +110,7 @@ const desk = () => ({
   },
   plugins: [
     new MiniCssExtractPlugin(),
+    new Notices(root),
     // The grid's patterns for breaking words in seventy languages, which only a text document would load.
     new webpack.IgnorePlugin({
       resourceRegExp: /^\.\/(?!en-gb-)[\w-]+-[\w-]{8}\.js$/,

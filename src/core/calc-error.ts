@@ -1,15 +1,18 @@
+/** Characters of a sentence that a cell shows and a person reads. */
+const MOST_CHARACTERS = 300;
+
 /** The error codes a worksheet cell can show for a reason of ours. */
 export type CalcErrorCode = "#VALUE!" | "#N/A" | "#NUM!";
 
 /**
  * A calculation that cannot give a number. `code` is what the cell shows; `message` is the sentence a person reads:
- * lower case, no full stop, naming the argument and what it must be.
+ * lower case, no full stop, naming the argument and what it must be, at most 300 characters.
  */
 export class CalcError extends Error {
   readonly code: CalcErrorCode;
 
   constructor(code: CalcErrorCode, sentence: string) {
-    super(sentence);
+    super(sentence.length > MOST_CHARACTERS ? `${sentence.slice(0, MOST_CHARACTERS - 1)}…` : sentence);
     this.name = "CalcError";
     this.code = code;
   }

@@ -11,6 +11,7 @@ import {
 import {
   comparable,
   plainSpaces,
+  readAmount,
   readDateTime,
   readNumber,
   readQuantity,
@@ -104,7 +105,12 @@ function notReadable(argument: string, spec: QuantitySpec | NumberSpec, value: u
 }
 
 function ambiguous(argument: string, text: string): CalcError {
-  return invalid(argument, "be clear about its comma", text, "type it as a number, without a thousands mark");
+  return invalid(
+    argument,
+    `be clear about its ${text.includes(",") ? "comma" : "point"}`,
+    text,
+    "type it as a number, without a thousands mark",
+  );
 }
 
 function readQuantityCell(
@@ -140,6 +146,7 @@ function readNumberText(spec: NumberSpec, text: string): NumberReading {
     const date = readDateTime(text);
     return date.kind === "none" ? readTime(text) : date;
   }
+  if (spec.kind === "money" || spec.kind === "number") return readAmount(text);
   const percent = /^(.*)%$/.exec(plainSpaces(text));
   if (!percent || !(spec.kind === "share" || spec.kind === "ratio" || spec.kind === "weight"))
     return readNumber(text);

@@ -7,7 +7,10 @@ import {
   type UnitSymbol,
 } from "../core/units";
 
-/** What a text says as a number. `ambiguous` marks a lone comma before three digits, which two conventions read differently. */
+/**
+ * What a text says as a number. `ambiguous` marks a lone comma, or in an amount of money a lone point, before three digits,
+ * which two conventions read differently.
+ */
 export type NumberReading =
   | { readonly kind: "number"; readonly value: number }
   | { readonly kind: "ambiguous" }
@@ -45,11 +48,17 @@ function grouped(text: string, separator: string): boolean {
   return /^\d{1,3}$/.test(head) && head !== "0" && tail.every((group) => /^\d{3}$/.test(group));
 }
 
-/**
- * Reads a number as people type it: decimal point or comma, thousands in groups, a currency sign before or after.
- */
+/** Reads an amount of money: a number, with a currency sign before or after or without one. */
+export function readAmount(text: string): NumberReading {
+  const bare = text.replace(CURRENCY, "");
+  // Hardly a price has three decimals: "1.234 €" is a thousand to half of the world.
+  const isUnclear = bare !== text && /^[+-]?[1-9]\d{0,2}\.\d{3}$/.test(plainSpaces(bare).replace("−", "-"));
+  return isUnclear ? { kind: "ambiguous" } : readNumber(bare);
+}
+
+/** Reads a number as people type it: decimal point or comma, thousands in groups. */
 export function readNumber(text: string): NumberReading {
-  const bare = plainSpaces(text.replace(CURRENCY, "")).replace(/[ '’]/g, "").replace("−", "-");
+  const bare = plainSpaces(text).replace(/[ '’]/g, "").replace("−", "-");
   const match = /^([+-]?)([\d.,]+)(e[+-]?\d{1,3})?$/i.exec(bare);
   if (!match) return NONE;
   const [, sign = "", digits = "", exponent = ""] = match;

@@ -2,7 +2,7 @@ import type { CatalogueFunction, PlainCell, ExampleArgument } from "../functions
 import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { zeroMeans, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";
-import { comparable, readNumber } from "../functions/read-text";
+import { comparable, readAmount, readNumber } from "../functions/read-text";
 import { argumentText } from "../functions/reference";
 
 /** What a field of a form says. */
@@ -46,7 +46,8 @@ function scalarLiteral(param: ScalarParam, text: string): PlainCell {
   if (param.kind === "choice") {
     return param.options.find((option) => comparable(option) === comparable(text)) ?? text;
   }
-  const reading = readNumber(text);
+  const isAmount = param.kind === "money" || param.kind === "number";
+  const reading = isAmount ? readAmount(text) : readNumber(text);
   if (reading.kind !== "number") return text;
   return reading.value === 0 && zeroMeans(param) !== "zero" ? "0" : reading.value;
 }

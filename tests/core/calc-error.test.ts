@@ -27,6 +27,13 @@ it("makes every bad-input sentence in one form", () => {
   expect(error.message).toBe("balloon must be from 1 to 120 in, found 250 in; type 25");
 });
 
+it("cuts a sentence that nobody reads to its end", () => {
+  const { message } = invalid("x".repeat(280), "be a number", "n/a", "y".repeat(280));
+  expect(message).toHaveLength(300);
+  expect(message).toMatch(/^x{280} must be a number, …$/);
+  expect(unavailable("z".repeat(300)).message).toBe("z".repeat(300));
+});
+
 it("has a code for no answer and one for too large", () => {
   expect(unavailable("no size works").code).toBe("#N/A");
   expect(overflow("too many balloons").code).toBe("#NUM!");

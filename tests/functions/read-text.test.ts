@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import {
   comparable,
   plainSpaces,
+  readAmount,
   readDateTime,
   readNumber,
   readQuantity,
@@ -18,10 +19,10 @@ describe("readNumber", () => {
   it.each<[string, number | string]>([
     ["14.90", 14.9],
     ["14,90", 14.9],
-    ["€ 14,90", 14.9],
-    ["14.90 USD", 14.9],
-    ["£1,234.50", 1234.5],
-    ["1.234,50 €", 1234.5],
+    ["1.234", 1.234],
+    ["€ 14,90", "none"],
+    ["$5", "none"],
+    ["14.90 USD", "none"],
     ["1'234.50", 1234.5],
     ["1\u00a0234,5", 1234.5],
     ["1,234,567", 1234567],
@@ -93,7 +94,36 @@ describe("readQuantity of wind", () => {
   });
 });
 
+describe("readAmount", () => {
+  it.each<[string, number | string]>([
+    ["14.90", 14.9],
+    ["€ 14,90", 14.9],
+    ["14.90 USD", 14.9],
+    ["£1,234.50", 1234.5],
+    ["1.234,50 €", 1234.5],
+    ["$5", 5],
+    ["0.125 €", 0.125],
+    ["1.2345 €", 1.2345],
+    ["1.234.567 €", 1234567],
+    ["1.234", 1.234],
+    // A thousand and more, or one and a quarter: both are written so.
+    ["1.234 €", "ambiguous"],
+    ["€ 1.234", "ambiguous"],
+    ["-12.500 EUR", "ambiguous"],
+    ["1,234", "ambiguous"],
+    ["1,234 €", "ambiguous"],
+    ["€", "none"],
+  ])("reads %s as %s", (text, expected) => {
+    const reading = readAmount(text);
+    expect(reading.kind === "number" ? reading.value : reading.kind).toBe(expected);
+  });
+});
+
 describe("readQuantity", () => {
+  it.each(["$5", "5 €", "£6 ft"])("takes no money for a length: %s", (text) => {
+    expect(["none", "unit"]).toContain(readQuantity(text, "length").kind);
+  });
+
   // Unit factors: NIST SP 811 (2008), Appendix B.
   it.each<[string, number]>([
     ["6 ft", 1.8288],

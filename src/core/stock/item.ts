@@ -55,7 +55,7 @@ export function sizeKey(printed: number): number {
  */
 export function itemWords(item: Item): string {
   const size =
-    item.code === undefined ? `${Number(fromSi(item.printed, "in").toFixed(2))} in` : String(item.code);
+    item.code === undefined ? `${sizeInches(item.printed)} in` : String(item.code);
   return `${size} ${item.colour.trim()}${item.type === "foil" ? " foil" : ""}`;
 }
 
