@@ -1,9 +1,13 @@
 import type { CellRange } from "../formula/address";
 import { fileFormula } from "../formula/names";
 import { mayFill } from "../formula/ours";
+import { labelOf } from "../formula/scope";
+import { changesOf } from "../sheet/changes";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
 import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
+import { type CellFinder, cellFinder } from "../workbook/cell-finder";
+import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
 
@@ -20,10 +24,8 @@ function isMany({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): bool
   return firstRow !== lastRow || firstColumn !== lastColumn;
 }
 
-function* placesIn(sheet: number, range: CellRange): Iterable<CellPlace> {
-  for (let row = range.firstRow; row <= range.lastRow; row++) {
-    for (let column = range.firstColumn; column <= range.lastColumn; column++) yield { sheet, row, column };
-  }
+function isFormula(input: Edit["input"]): input is { readonly formula: string } {
+  return typeof input === "object" && input !== null && "formula" in input;
 }
 
 /** What array and spilling formulas of a sheet fill, as the file stores it. */
@@ -45,6 +47,9 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
 /** One open workbook with what a person changed in it since: computes, and writes the file. */
 export class Calculation {
   private readonly opened: OpenWorkbook;
+  /** The workbook with what other programs did to our formulas mended, and what that changes in the file. */
+  readonly model: WorkbookModel;
+  private readonly healing: readonly CellChange[];
   private readonly inputs = new Map<string, Edit>();
   private readonly shown = new Map<string, CellValue>();
   private readonly spills = new Map<string, Spill>();
@@ -56,16 +61,15 @@ export class Calculation {
   /** Throws WorkbookError for bytes that are no readable workbook. */
   constructor(bytes: Uint8Array) {
     this.opened = openWorkbook(bytes);
+    const { model, changes } = healWorkbook(this.opened.model);
+    this.model = model;
+    this.healing = changes;
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
         if (formula) this.shown.set(keyOf({ sheet: position, row, column }), value);
       }
       for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
     }
-  }
-
-  get model(): WorkbookModel {
-    return this.opened.model;
   }
 
   get filled(): readonly Spill[] {
@@ -134,67 +138,43 @@ export class Calculation {
       };
     }
     const back = putFormulasBack(bytes);
+    const [first] = back.left;
     const left =
-      back.left.length === 0 ? "" : `, ${back.left.length} stay values because their cells were changed`;
+      first === undefined ? "" : `, ${back.left.length} stay values, such as ${labelOf(first)}: ${first.why}`;
     return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };
   }
 
-  /** The file with every input and every computed value, and everything else as it was. */
+  /** The file with every input and every value that a recalculation changes, and everything else as it was. */
   bytes(): Uint8Array {
-    return this.opened.patched([...this.changes().values()]);
+    const inputs = [...this.inputs.values()].map((edit) => this.inputChange(edit));
+    // An input stays whatever a spill left in its cell.
+    const results = this.results().filter(
+      (change) => change.value !== null || !this.inputs.has(keyOf(change)),
+    );
+    return this.opened.patched([...this.healing, ...inputs, ...results]);
   }
 
-  private changes(): ReadonlyMap<string, CellChange> {
-    const changes = new Map<string, CellChange>();
-    const filled = new Map<string, CellValue>();
-    for (const spill of this.spills.values()) {
-      for (const place of placesIn(spill.sheet, spill.range)) {
-        const value =
-          spill.values[place.row - spill.range.firstRow]?.[place.column - spill.range.firstColumn];
-        filled.set(keyOf(place), value ?? null);
-      }
-    }
-    for (const place of this.placesOnceFilled()) {
-      const key = keyOf(place);
-      if (!filled.has(key)) changes.set(key, { ...place, value: null });
-    }
-    for (const spill of this.spills.values()) {
-      for (const place of placesIn(spill.sheet, spill.range)) {
-        changes.set(keyOf(place), { ...place, value: filled.get(keyOf(place)) ?? null });
-      }
-    }
-    for (const [key, { sheet, row, column, input, numberFormat }] of this.inputs) {
-      const isFormula = typeof input === "object" && input !== null && "formula" in input;
-      changes.set(key, {
-        sheet,
-        row,
-        column,
-        ...(numberFormat !== undefined && { numberFormat }),
-        ...(isFormula
-          ? { value: null, formula: this.writtenFormula(input.formula, this.computed.get(key)) }
-          : { value: input, formula: null }),
-      });
-    }
-    for (const [key, cell] of this.computed) {
-      const { sheet, row, column, value } = cell;
-      const single = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
-      const range = this.spills.get(key)?.range ?? single;
-      changes.set(key, { ...changes.get(key), sheet, row, column, value, range });
-    }
-    return changes;
+  private inputChange({ sheet, row, column, input, numberFormat }: Edit): CellChange {
+    const place = { sheet, row, column, ...(numberFormat !== undefined && { numberFormat }) };
+    if (!isFormula(input)) return { ...place, value: input, formula: null };
+    const result = this.computed.get(keyOf(place));
+    return { ...place, value: result?.value ?? null, formula: this.writtenFormula(input.formula, result) };
   }
 
-  /** Cells that an array or spilling formula fills in the file as it was opened, the formula's own cell left out. */
-  private *placesOnceFilled(): Iterable<CellPlace> {
-    for (const [position, sheet] of this.model.sheets.entries()) {
-      for (const { row, column, formula } of sheet.cells) {
-        if (formula?.range === undefined || formula.kind === "normal" || formula.kind === "dataTable")
-          continue;
-        for (const place of placesIn(position, formula.range)) {
-          if (place.row !== row || place.column !== column) yield place;
-        }
-      }
-    }
+  /** What the computed cells change beside the inputs. */
+  private results(): readonly CellChange[] {
+    const stored = cellFinder(this.model);
+    const cellAt: CellFinder = (sheet, row, column) => {
+      const edit = this.inputs.get(keyOf({ sheet, row, column }));
+      if (edit === undefined) return stored(sheet, row, column);
+      const { value = null, formula } = this.inputChange(edit);
+      return { row, column, style: 0, value, ...(formula && { formula }) };
+    };
+    const left = [...this.inputs.values()].flatMap(({ sheet, row, column }) => {
+      const range = stored(sheet, row, column)?.formula?.range;
+      return range === undefined ? [] : [{ sheet, row, column, range }];
+    });
+    return changesOf(cellAt, [...this.computed.values()], left);
   }
 
   private writtenFormula(typed: string, cell: ComputedCell | undefined): CellFormula {

@@ -1,6 +1,7 @@
-import { type CellPosition, type CellRange, MAX_COLUMNS } from "../formula/address";
+import { type CellPosition, type CellRange } from "../formula/address";
 import { fileFormula } from "../formula/names";
 import { addSheet } from "../workbook/add-sheet";
+import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { customPart, setCustomPart } from "../workbook/custom-part";
 import { healWorkbook } from "../workbook/heal";
 import {
@@ -158,26 +159,8 @@ function sheetPositions({ sheets }: WorkbookModel): ReadonlyMap<string, number> 
   return new Map(sheets.map(({ name }, position) => [name, position]));
 }
 
-/** Cells of one sheet after another by row and column; each sheet is filed once, when it is first asked for. */
-function cellFinder({
-  sheets,
-}: WorkbookModel): (sheet: number, row: number, column: number) => WorkbookCell | undefined {
-  const filed = new Map<number, ReadonlyMap<number, WorkbookCell>>();
-  const key = (row: number, column: number): number => row * MAX_COLUMNS + column;
-  return (sheet, row, column) => {
-    let cells = filed.get(sheet);
-    if (cells === undefined) {
-      cells = new Map(sheets[sheet]?.cells.map((cell) => [key(cell.row, cell.column), cell]));
-      filed.set(sheet, cells);
-    }
-    return cells.get(key(row, column));
-  };
-}
-
-type Finder = ReturnType<typeof cellFinder>;
-
 function cellsIn(
-  find: Finder,
+  find: CellFinder,
   sheet: number,
   range: CellRange,
 ): readonly (readonly (WorkbookCell | undefined)[])[] {

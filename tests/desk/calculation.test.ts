@@ -1,7 +1,13 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { Calculation } from "../../src/desk/calculation";
 import { makeEngine } from "../../src/desk/make-engine";
 import type { Edit, Outcome } from "../../src/desk/messages";
+import { catalogue } from "../../src/functions/catalogue";
+import { engineFunctions } from "../../src/sheet/catalogue-functions";
+import { recalculateWorkbook } from "../../src/sheet/recalculate";
+import type { CellValue, WorkbookCell } from "../../src/workbook/model";
 import { openWorkbook } from "../../src/workbook/read";
 import { quoteWorkbook } from "./desk-page";
 
@@ -56,6 +62,50 @@ describe("an open workbook", () => {
     await again.load(makeEngine());
     await compute(again);
     expect(again.written("workbook").bytes).toEqual(bytes);
+  });
+
+  it.each(readdirSync("sample-workbooks"))("writes what the command writes: %s", async (file) => {
+    const bytes = new Uint8Array(readFileSync(join("sample-workbooks", file)));
+    const { model, patched } = openWorkbook(bytes);
+    // One number of the sheet is spoiled, so that there is something to write.
+    const [place] = model.sheets.flatMap(({ cells }, sheet) =>
+      cells.flatMap(({ row, column, value, formula }) =>
+        formula !== undefined && typeof value === "number" ? [{ sheet, row, column }] : [],
+      ),
+    );
+    if (place === undefined) throw new Error("the file has no number to compute");
+    for (const given of [bytes, patched([{ ...place, value: -1 }])]) {
+      const calculation = new Calculation(given);
+      await calculation.load(makeEngine());
+      await compute(calculation);
+      const command = await recalculateWorkbook(given, engineFunctions(catalogue));
+      expect(calculation.written("workbook").bytes).toEqual(command.bytes);
+    }
+  });
+
+  it("clears what a spill leaves whose formula was typed over, and no input", async () => {
+    const calculation = await loaded();
+    await compute(calculation, { ...at(1, 3), input: "typed" });
+    const cellsOf = (): readonly WorkbookCell[] =>
+      openWorkbook(calculation.written("workbook").bytes).model.sheets[0]?.cells ?? [];
+    const find = (row: number, column: number): WorkbookCell | undefined =>
+      cellsOf().find((cell) => cell.row === row && cell.column === column);
+    expect(find(1, 3)).toMatchObject({ value: "typed" });
+    expect(find(2, 3)?.value ?? null).toBeNull();
+    await compute(calculation, { ...at(2, 3), input: "mine" });
+    expect(find(2, 3)).toMatchObject({ value: "mine" });
+  });
+
+  it("keeps an input that stands in the way of a spill, and fills a cell that was only emptied", async () => {
+    const calculation = await loaded();
+    await compute(calculation, { ...at(2, 3), input: "mine" });
+    const stored = (): readonly (CellValue | undefined)[] => {
+      const { cells = [] } = openWorkbook(calculation.written("workbook").bytes).model.sheets[0] ?? {};
+      return [1, 2].map((row) => cells.find((cell) => cell.row === row && cell.column === 3)?.value);
+    };
+    expect(stored()).toEqual([{ error: "#VALUE!" }, "mine"]);
+    await compute(calculation, { ...at(2, 3), input: null });
+    expect(stored()).toEqual([1, 2]);
   });
 
   it("clears what a shorter spill leaves", async () => {
