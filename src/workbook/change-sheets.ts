@@ -1,5 +1,5 @@
 import { dropSheetIn, renameSheetIn } from "../formula/move-references";
-import { sheetNameFault } from "./address";
+import { sheetNameFault } from "../formula/address";
 import { addSheet } from "./add-sheet";
 import { copySheet } from "./copy-sheet";
 import { type SheetModel, WorkbookError } from "./model";

@@ -1,5 +1,5 @@
 import { renameSheetIn } from "../formula/move-references";
-import { tokenize } from "../sheet/formula-tokens";
+import { tokenize } from "../formula/tokens";
 import { type TableModel, WorkbookError } from "./model";
 import { relationshipsPart, type WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";

@@ -1,5 +1,5 @@
-import { contains, rangeAddress } from "./address";
-import { type CellChange, type CellRange, WorkbookError } from "./model";
+import { type CellRange, contains, rangeAddress } from "../formula/address";
+import { type CellChange, WorkbookError } from "./model";
 import { openWorkbook } from "./read";
 import { applyEdits, scanXml, type XmlElement } from "./xml";
 

@@ -1,7 +1,7 @@
 import type { AxisShift } from "../formula/axis-shift";
 import { changeSheets, type SheetListChange } from "./change-sheets";
 import { mergeCells } from "./merge-cells";
-import type { CellRange } from "./model";
+import type { CellRange } from "../formula/address";
 import { shiftSheet } from "./shift-sheet";
 
 /** A change to where cells stand, as opposed to what they hold. Sheets are counted from 0. */

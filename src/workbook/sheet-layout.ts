@@ -1,4 +1,4 @@
-import { cellAddress, MAX_COLUMNS } from "./address";
+import { cellAddress, MAX_COLUMNS } from "../formula/address";
 import type { SheetModel } from "./model";
 import { openWorkbook } from "./read";
 import { scanSheet } from "./sheet-scan";

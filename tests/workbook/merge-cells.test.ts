@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
-import { parseRange } from "../../src/workbook/address";
+import { parseRange } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import { mergeCells } from "../../src/workbook/merge-cells";
-import type { CellRange } from "../../src/workbook/model";
+import type { CellRange } from "../../src/formula/address";
 import { openWorkbook } from "../../src/workbook/read";
 
 const range = (address: string): CellRange => {
