@@ -1,5 +1,4 @@
-import { contains, rangeAddress } from "../formula/address";
-import type { CellRange } from "../formula/address";
+import { type CellRange, contains, rangeAddress } from "../formula/address";
 import { type CellChange, WorkbookError } from "./model";
 import { openWorkbook } from "./read";
 import { applyEdits, scanXml, type XmlElement } from "./xml";
