@@ -1,6 +1,7 @@
 import type { Job } from "./job";
 import { scenarioCosts, type ScenarioCosts } from "./scenario-costs";
 import { chosenScenario, scenariosOf, scopeOf, type Scenario, type Scope } from "./scope";
+import { taughtJob } from "./taught-job";
 import { workTable, type WorkTable } from "./work-table";
 
 /** A job with all that its plans share, each part worked out when it is first asked for. */
@@ -40,13 +41,14 @@ export function jobPlan(job: Job): JobPlan {
 }
 
 /**
- * A plan that is not remembered, for measuring.
+ * A plan that is not remembered, for measuring. What past jobs teach stands in for what the tables do not say.
  *
- * @param job the tables
+ * @param tables of the job
  * @returns the plan
  */
-export function freshPlan(job: Job): JobPlan {
-  const scope = scopeOf(job);
+export function freshPlan(tables: Job): JobPlan {
+  const { job, terms } = taughtJob(tables);
+  const scope = scopeOf(job, terms);
   const work = workTable(job);
   const costs = new Map<string, ScenarioCosts>();
   return {

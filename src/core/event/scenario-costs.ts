@@ -3,16 +3,18 @@ import { CalcError } from "../calc-error";
 import { sum } from "../numeric/sums";
 import { isWithheld, sumKnown, type Known } from "../withheld";
 import { goodsOf, type Goods } from "./goods";
-import { itemNeeds, partDemands, type ItemNeed } from "./item-needs";
+import { awayOf, eventStages, momentsOf } from "./event-stages";
+import { itemNeeds, partDemands, type Away, type ItemNeed } from "./item-needs";
 import type { Job, Problem } from "./job";
 import { jobProblems } from "./job-problems";
 import { materialsOf, type Materials } from "./materials";
 import { pieceWork, type PieceWork } from "./piece-work";
 import { plannedPieces, type PlannedPiece } from "./plan-parts";
 import { purchasesOf, type Purchases } from "./purchases";
-import type { Scenario, Scope } from "./scope";
+import type { EventScope, Scenario, Scope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
-import { eventTravel, usualTrips, type EventTravel } from "./travel";
+import { eventTravel, type EventTravel } from "./travel";
+import { eventTrips, type EventTrips } from "./trips";
 import type { WorkTable } from "./work-table";
 
 /** Everything that one scenario of a job takes and pays, before it is rounded into rows. */
@@ -20,6 +22,8 @@ export interface ScenarioCosts {
   readonly pieces: readonly PlannedPiece[];
   readonly work: readonly PieceWork[];
   readonly travel: readonly EventTravel[];
+  /** In the order of travel. */
+  readonly trips: readonly EventTrips[];
   readonly needs: readonly ItemNeed[];
   readonly purchases: Purchases;
   readonly materials: Materials;
@@ -47,29 +51,29 @@ export function scenarioCosts(
 ): ScenarioCosts {
   const pieces = plannedPieces(job, scope, inForce, work);
   const works = pieces.map((piece) => pieceWork(piece, work));
+  const worksOf = (event: EventScope): readonly PieceWork[] =>
+    works.filter((_, index) => pieces[index]?.event === event);
   const problems = [...jobProblems(job, scope, pieces)];
-  const trips = usualTrips(job.given.has("vehicles"));
   const events = scope.events.filter((event) => pieces.some((piece) => piece.event === event));
-  const travel = events.map((event) =>
-    eventTravel(
-      event,
-      works.filter((_, index) => pieces[index]?.event === event),
-      trips.trips,
-      work,
-    ),
-  );
-  problems.push(...trips.problems, ...travel.flatMap((of) => of.problems));
   const [first = scope.events[0]] = events;
   const terms = first?.terms;
-  const needs = stopped(problems, [], () => itemNeeds(partDemands(pieces)));
-  const purchases = stopped(problems, NOTHING_BOUGHT, () =>
-    purchasesOf(job, needs, terms && termOf(terms, "missing balloon each")),
-  );
-  problems.push(...purchases.problems);
   const charged = {
     costing: chargedBy(terms, "costing", "used share" as const),
     worth: chargedBy(terms, "leftover worth", 1),
   };
+  // How much there is to load does not hang on how often it is driven.
+  const load = goodsOf(job, pieces, new Map(events.map(({ name }) => [name, 0])), charged);
+  const trips = events.map((event) => eventTrips(job, event, pieces, load));
+  const travel = events.map((event, place) =>
+    eventTravel(event, worksOf(event), trips[place]?.trips ?? 1, work),
+  );
+  problems.push(...trips.flatMap((of) => of.problems), ...travel.flatMap((of) => of.problems));
+  const demands = partDemands(pieces);
+  const needs = stopped(problems, [], () => itemNeeds(demands, awayByEvent(travel, worksOf)));
+  const purchases = stopped(problems, NOTHING_BOUGHT, () =>
+    purchasesOf(job, needs, terms && termOf(terms, "missing balloon each")),
+  );
+  problems.push(...purchases.problems);
   const materials = materialsOf(job, pieces, purchases, {
     costing: charged.costing,
     "leftover worth": charged.worth,
@@ -77,7 +81,24 @@ export function scenarioCosts(
   const byEvent = new Map(travel.map((of) => [of.event.name, of.trips]));
   const goods = goodsOf(job, pieces, byEvent, charged);
   problems.push(...materials.problems, ...goods.problems, ...moneyProblems(events));
-  return { pieces, work: works, travel, needs, purchases, materials, goods, problems: once(problems) };
+  return { pieces, work: works, travel, trips, needs, purchases, materials, goods, problems: once(problems) };
+}
+
+/** When each event is away; one whose hours cannot be told overlaps every other. */
+function awayByEvent(
+  travel: readonly EventTravel[],
+  worksOf: (event: EventScope) => readonly PieceWork[],
+): Away {
+  const away = travel.flatMap((of) => {
+    try {
+      const span = awayOf(eventStages(of, worksOf(of.event)), momentsOf(of.event.terms));
+      return span === undefined ? [] : [[of.event.name, span] as const];
+    } catch (error) {
+      if (error instanceof CalcError) return [];
+      throw error;
+    }
+  });
+  return new Map(away);
 }
 
 /** A term that decides how things are charged; a doubtful one stops the job elsewhere. */

@@ -23,6 +23,8 @@ export interface EventTravel {
   readonly work: Known;
   /** Person-time to load or to unload all trips once, s. */
   readonly loading: Known;
+  /** Person-time of the task event, which is shop work, s. */
+  readonly task: number;
   /** m */
   readonly distance: Known;
   /** Cost of the kilometres, not rounded. */
@@ -90,6 +92,7 @@ export function eventTravel(
     people: isWithheld(needed) || needed > 0 ? needed : crew,
     work: total,
     loading,
+    task: shop,
     distance,
     cost: attempt(() => (required(distance) / UNITS.km.si) * requiredTerm(terms, "per km")),
     problems: crewProblems(terms, crew, driving),
@@ -126,18 +129,4 @@ function crewProblems(terms: Terms, crew: Known, driving: Known): readonly Probl
     : `, who drive ${Number((driving / UNITS.h.si).toFixed(2))} h in all`;
   const people = crew === 1 ? "one person is" : `${crew} people are`;
   return [check(`crew is not given, ${people} taken${hours}`, "type crew in terms")];
-}
-
-/**
- * Loaded drives out of an event. Until its pieces are loaded into vehicles it is one.
- *
- * @param hasVehicles whether the job has a table of vehicles
- * @returns trips, and what to look at
- */
-export function usualTrips(hasVehicles: boolean): {
-  readonly trips: number;
-  readonly problems: readonly Problem[];
-} {
-  const problem = check("no vehicles are given, one trip is taken", "add vehicles");
-  return { trips: 1, problems: hasVehicles ? [] : [{ ...problem, table: "vehicles" }] };
 }
