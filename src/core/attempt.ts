@@ -1,6 +1,9 @@
 import { CalcError, unavailable } from "./calc-error";
 import { isWithheld, withheld, type Known } from "./withheld";
 
+/** A sentence that names its row already, such as `price_list 2 row 7: ...`. */
+const ROW_IN_FRONT = /^\w+(?: \d+)? row \d+\b/;
+
 /**
  * Computes a number that may turn out to be unknown, so that one missing input takes away exactly the numbers that need it.
  *
@@ -13,7 +16,7 @@ export function attempt(compute: () => number, place?: string): Known {
     return compute();
   } catch (error) {
     if (!(error instanceof CalcError)) throw error;
-    const isPlaced = place === undefined || error.message.startsWith(place);
+    const isPlaced = place === undefined || ROW_IN_FRONT.test(error.message);
     return withheld(isPlaced ? error.message : `${place}: ${error.message}`);
   }
 }

@@ -1,6 +1,6 @@
 import { attempt, required } from "../attempt";
 import { UNITS } from "../units";
-import { isWithheld, sumKnown, whenKnown, type Known } from "../withheld";
+import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import type { Job, PartKind, Problem } from "./job";
 import { rowCheck, type Part, type Piece } from "./part";
 import { partAir, partLift, partTether } from "./part-gas";
@@ -109,7 +109,8 @@ function rowOf(
     isWithheld(part.balloons) && value === undefined
       ? part.balloons
       : whenKnown([quantity], (pieces) => pieces * (value ?? 0));
-  const sure = (compute: () => number): Known => (isParked ? 0 : attempt(compute, place));
+  const sure = (compute: () => number): Known =>
+    isParked ? 0 : part.unread === undefined ? attempt(compute, place) : withheld(part.unread);
   const inner = colours.inner;
   const building = sure(() => buildingWork(part, required(inner), event.terms, work));
   const lift = sure(() => partLift(part, required(inner), event.terms));
@@ -127,10 +128,10 @@ function rowOf(
     m2: times(part.area),
     inflated: part.inflated ?? "",
     air: sure(() => partAir(part)),
-    helium: isParked ? 0 : helium,
+    helium: sure(() => required(helium)),
     lift,
     tether,
-    ribbon,
+    ribbon: sure(() => required(ribbon)),
     hours: whenKnown([sumKnown([building, rigging])], (seconds) => seconds / UNITS.h.si),
     m3: sure(() => partRoom(part, piece)),
     status: statusOf(partProblems({ part, colours, helium, ribbon }, piece, event, lift, tether)),
@@ -145,8 +146,8 @@ function partProblems(
   tether: Known,
 ): readonly Problem[] {
   const { place, cells } = part;
-  const problems = piece.problems.filter(({ what }) => what.startsWith(`${place}:`));
-  if (part.quantity === 0 || isWithheld(part.each)) return problems;
+  const problems = [...part.problems, ...piece.problems.filter(({ what }) => what.startsWith(`${place}:`))];
+  if (part.quantity === 0 || isWithheld(part.balloons)) return problems;
   if (isWithheld(colours.inner)) problems.push(...colours.problems);
   if (isWithheld(ribbon))
     problems.push({ ...rowCheck(part, ribbon.sentence), weight: "stop", reach: { of: "job" } });
@@ -164,7 +165,7 @@ function partProblems(
   if (isWithheld(tether) && !isWithheld(lift)) {
     const isUnsafe = terms.gust.value !== undefined;
     problems.push({
-      ...rowCheck(part, `${place}: ${tether.sentence}`),
+      ...rowCheck(part, tether.sentence),
       weight: isUnsafe ? "unsafe" : "check",
     });
   }

@@ -1,7 +1,7 @@
 import { required } from "../attempt";
 import { ASSEMBLED_PACKING, BAGGED_PACKING } from "../practice";
 import { isWithheld } from "../withheld";
-import type { Box } from "./kinds";
+import { KINDS, type Box } from "./kinds";
 import type { Part, Piece } from "./part";
 import { balloonVolume } from "./part-gas";
 
@@ -41,7 +41,9 @@ export function partRoom(part: Part, piece: Piece): number {
   if (part.carried === "empty" || part.quantity === 0) return 0;
   const loose = (packing: number): number => (required(part.balloons) * balloonVolume(part)) / packing;
   if (part.carried === "bagged") return loose(BAGGED_PACKING.value);
-  if (!isRigid(part)) return loose(ASSEMBLED_PACKING.value);
+  // A collar or ball of unknown size lies inside the box of its piece.
+  const isInside = part.kind !== "count" && part.kind !== undefined && KINDS[part.kind].box !== undefined;
+  if (!isRigid(part)) return isInside && piece.parts.some(isRigid) ? 0 : loose(ASSEMBLED_PACKING.value);
   if (piece.parts.find(isRigid) !== part) return 0;
   for (const { each, quantity } of piece.parts) if (isWithheld(each) && quantity !== 0) required(each);
   const [width, depth, height] = pieceBox(piece) ?? [0, 0, 0];

@@ -14,6 +14,8 @@ export interface Part {
   readonly place: string;
   readonly row: number;
   readonly cells: Partial<PieceCells>;
+  /** Why nothing of the row may be computed; undefined where all its cells were read. */
+  readonly unread: string | undefined;
   readonly type: BalloonType;
   readonly gas: "air" | "helium";
   readonly style: WorkStyle;

@@ -96,6 +96,7 @@ function partOf(line: Line<PieceCells>, rows: PieceRows, counting: Counting, wor
     place,
     row,
     cells,
+    unread: isWithheld(unread) ? unread.sentence : undefined,
     type: cells.type ?? rule.type,
     gas,
     style,

@@ -70,8 +70,10 @@ export function oneOf(
   rows: readonly Line<PieceCells>[],
   column: Shared,
 ): number | undefined {
-  const unread = rows.find(({ cells, doubts }) => doubts.length > 0 && cells[column] === undefined);
-  if (unread !== undefined && unread !== line) throw new CalcError("#N/A", unread.doubts[0] ?? unread.place);
+  for (const { cells, doubts } of rows) {
+    const doubt = doubts.find((sentence) => sentence.includes(`: ${column} `));
+    if (doubt !== undefined && cells[column] === undefined) throw new CalcError("#N/A", doubt);
+  }
   const found = new Set(rows.flatMap(({ cells }) => cells[column] ?? []).filter((value) => value > 0));
   const [first, second] = found;
   if (second !== undefined) {

@@ -10,6 +10,8 @@ import { longLength } from "./kinds";
 /** Rows of the price lists that can be bought by, numbered through all ranges. */
 export interface PriceLines {
   readonly rows: readonly PriceRow[];
+  /** Rows whose price was typed as none: their balloons cost nothing. */
+  readonly free: readonly PriceRow[];
   readonly problems: readonly Problem[];
 }
 
@@ -82,8 +84,10 @@ export function priceLines(job: Job, needs: readonly ItemNeed[]): PriceLines {
   }
   const bad = new Set(twice.flat());
   const kept = read.filter((entry) => !bad.has(entry));
-  problems.push(...remarksOf(kept, needs));
-  return { rows: kept.map(({ row }) => row), problems };
+  const free = kept.filter(({ row }) => row.price === 0);
+  const paid = kept.filter(({ row }) => row.price > 0);
+  problems.push(...remarksOf(paid, needs), ...freeChecks(free, needs));
+  return { rows: paid.map(({ row }) => row), free: free.map(({ row }) => row), problems };
 }
 
 /** A row that can be bought by, beside the line it was read from. */
@@ -116,10 +120,9 @@ function readLine({ cells, doubts, place }: Line<PriceCells>, row: number): Pric
     per,
     available,
     good: cells["good each"],
-    isFree: price === 0,
   };
   try {
-    readPriceList([read], place);
+    readPriceList([price === 0 ? { ...read, price: 1 } : read], place);
   } catch (error) {
     if (error instanceof CalcError) return error.message.replace(`${place} row ${row}`, place);
     throw error;
@@ -127,7 +130,7 @@ function readLine({ cells, doubts, place }: Line<PriceCells>, row: number): Pric
   return read;
 }
 
-/** Prices that are probably those of another amount, and what is said to be free. */
+/** Prices that are probably those of another amount. */
 function remarksOf(entries: readonly Entry[], needs: readonly ItemNeed[]): readonly Problem[] {
   const needed = new Map(needs.map((need) => [need.key, need]));
   const remarks = priceRemarks(readPriceList(entries.map(({ row }) => row)));
@@ -140,16 +143,22 @@ function remarksOf(entries: readonly Entry[], needs: readonly ItemNeed[]): reado
       const what = remark.replace(`price_list row ${row.row}`, `${place}: price`);
       return itemProblems("price_list", line, `${what}; type per`, [need]);
     }
-    const check = (what: string): Problem => ({
+    return [];
+  });
+}
+
+function freeChecks(entries: readonly Entry[], needs: readonly ItemNeed[]): readonly Problem[] {
+  const needed = new Set(needs.map(({ key }) => key));
+  return entries
+    .filter(({ row }) => needed.has(itemKey(row)))
+    .map(({ row, line }) => ({
       weight: "check",
       table: "price_list",
       row: line.row,
-      what: `${place}: ${what}`,
+      what: `${line.place}: ${itemWords(row)} is free, as typed`,
       todo: "look at it once",
       reach: { of: "none" },
-    });
-    return row.isFree === true ? [check(`${itemWords(row)} is free, as typed`)] : [];
-  });
+    }));
 }
 
 /** Names on a list that look like a slip of an item's colour, for the sentence that nobody sells it. */

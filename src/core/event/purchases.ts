@@ -56,7 +56,12 @@ export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: 
   const shelf = shelfOf(job, needs);
   const delivery = job.delivery.flatMap(readDelivery);
   const problems: Problem[] = [...prices.problems, ...shelf.problems];
-  const wanted = needs.map(({ item, take }, index) => ({ ...item, row: index + 1, count: take }));
+  const gifts = new Map(
+    prices.free.filter(({ available }) => available !== false).map((row) => [itemKey(row), row]),
+  );
+  const wanted = needs
+    .filter(({ key }) => !gifts.has(key))
+    .map(({ item, take }, index) => ({ ...item, row: index + 1, count: take }));
   let lines: readonly BuyLine[] = [];
   let orders: readonly OrderLine[] = [];
   let isPlanned = true;
@@ -85,7 +90,9 @@ export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: 
     const lined = ofItem.get(need.key) ?? [];
     const sold = listed.get(need.key) ?? [];
     const held = shelf.held.get(need.key);
-    const bought = purchaseOf(need, lined, sold, held, missingEach);
+    const gift = gifts.get(need.key);
+    const bought =
+      gift === undefined ? purchaseOf(need, lined, sold, held, missingEach) : giftOf(need, gift, held);
     const own = isPlanned ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
     problems.push(...own);
     return { ...bought, problems: own };
@@ -118,14 +125,40 @@ function purchaseOf(
   };
 }
 
+/** An item that somebody gives away: bags enough for what the shelf does not hold. */
+function giftOf(
+  need: ItemNeed,
+  gift: PriceRow,
+  held: { readonly count: number; readonly worth: Worth } | undefined,
+): Omit<ItemPurchase, "problems"> {
+  const fromStock = Math.min(need.take, held?.count ?? 0);
+  const usable = usableOf(gift);
+  const bags = Math.ceil((need.take - fromStock) / usable);
+  const line: BuyLine = {
+    ...need.item,
+    needed: need.take,
+    fromStock,
+    supplier: gift.supplier.trim(),
+    bag: gift.bag,
+    price: 0,
+    bags,
+    cost: 0,
+    leftOver: (held?.count ?? 0) + bags * usable - need.take,
+    short: 0,
+    status: "free",
+  };
+  const lines = bags > 0 ? [line] : [];
+  const stockValue = valueOf(fromStock, held, 0);
+  return { need, fromStock, stockValue, bought: bags * usable, paid: 0, short: 0, todayEach: 0, lines };
+}
+
+const usableOf = ({ bag, good = 1 }: PriceRow): number => Math.max(1, Math.floor(bag * good + 1e-9));
+
 /** Cheapest price of one usable balloon, sheet's currency. */
 function cheapestEach(sold: readonly PriceRow[]): number | undefined {
   const each = sold
     .filter(({ available }) => available !== false)
-    .map(({ price, per, bag, good = 1 }) => {
-      const usable = Math.max(1, Math.floor(bag * good + 1e-9));
-      return (per === "piece" ? price * bag : price) / usable;
-    });
+    .map((row) => (row.per === "piece" ? row.price * row.bag : row.price) / usableOf(row));
   return each.length === 0 ? undefined : Math.min(...each);
 }
 

@@ -19,8 +19,6 @@ export interface PriceRow extends Item {
   readonly good?: number | undefined;
   /** False where the row is sold out. */
   readonly available?: boolean | undefined;
-  /** True where it was said in words that it costs nothing. */
-  readonly isFree?: boolean | undefined;
 }
 
 /** A row of a price list, checked and made ready to compute with. */
@@ -53,7 +51,7 @@ export function readPriceList(rows: readonly PriceRow[], argument = "price_list"
   return rows.map((row) => {
     const place = `${argument} row ${row.row}`;
     requireBagSize(`${place}: bag`, row.bag);
-    if (!(row.price > 0) && row.isFree !== true) throw invalid(`${place}: price`, "be above 0", row.price);
+    if (!(row.price > 0)) throw invalid(`${place}: price`, "be above 0", row.price);
     const good = row.good ?? 1;
     if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
     const listing: Listing = {
@@ -70,8 +68,7 @@ export function readPriceList(rows: readonly PriceRow[], argument = "price_list"
       price: subcentsOf(row.per === "piece" ? row.price * row.bag : row.price),
       isAvailable: row.available !== false,
     };
-    if (listing.price === 0 && row.isFree !== true)
-      throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
+    if (listing.price === 0) throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
     const key = listingKey(listing);
     const other = seen.get(key);
     if (other && other.price !== listing.price) throw twoPrices(place, other, listing);
@@ -104,8 +101,7 @@ export function listingKey(listing: Listing): string {
  */
 export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, string> {
   const remarks = new Map<number, string>();
-  const paid = listings.filter(({ price }) => price > 0);
-  for (const ofSize of grouped(paid, typedSizeKey).values()) {
+  for (const ofSize of grouped(listings, typedSizeKey).values()) {
     const each = ofSize.map((listing) => listing.price / listing.bag).sort((a, b) => a - b);
     const half = each.length >> 1;
     const middle = each[half] ?? 0;

@@ -17,6 +17,7 @@ import {
   type WorkCells,
 } from "../../../src/core/event/job";
 import { toSi } from "../../../src/core/units";
+import type { Known } from "../../../src/core/withheld";
 
 /** Tables of a job as a test writes them: cells in SI units; `doubt` makes a row unreadable. */
 export interface Tables {
@@ -74,3 +75,9 @@ export function jobOf(tables: Tables): Job {
 export const inches = (value: number): number => toSi(value, "in");
 export const feet = (value: number): number => toSi(value, "ft");
 export const minutes = (value: number): number => toSi(value, "min");
+
+/** A number that must be known. */
+export function known(value: Known | "" | undefined): number {
+  if (typeof value !== "number") throw new Error(`not a number: ${JSON.stringify(value)}`);
+  return value;
+}
