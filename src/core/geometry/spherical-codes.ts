@@ -23,7 +23,7 @@ export const BEST_ANGLES: readonly number[] = [
 export const MOST_TABLED = FEWEST_TABLED + BEST_ANGLES.length - 1;
 
 /** The table's last digit, in radians: an angle within it counts as reached. */
-const ANGLE_DUST = (1e-7 * Math.PI) / 180;
+const ANGLE_ROUNDING = (1e-7 * Math.PI) / 180;
 
 /**
  * Angles of 1, 2 and 3 points: a single one has no neighbour, two are opposite, three lie on a great circle.
@@ -87,11 +87,11 @@ export function bestAngle(points: number): number {
  * @returns points, whole, 1 or more
  */
 export function mostPoints(angle: number): number {
-  if (angle <= LAST_ANGLE + ANGLE_DUST) {
+  if (angle <= LAST_ANGLE + ANGLE_ROUNDING) {
     return Math.max(MOST_TABLED, wholeDown(continued(angle)));
   }
   for (let points = MOST_TABLED - 1; points > 1; points -= 1) {
-    if (bestAngle(points) >= angle - ANGLE_DUST) return points;
+    if (bestAngle(points) >= angle - ANGLE_ROUNDING) return points;
   }
   return 1;
 }

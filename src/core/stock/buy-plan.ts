@@ -7,7 +7,7 @@ import { sum } from "../numeric/sums";
 import { lookAlikesAmong } from "../palette/names";
 import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
-import { type Item, itemKey, sizeInches, typedSizeKey } from "./item";
+import { type Item, itemKey, itemWords, typedSizeKey } from "./item";
 import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
 
 /** Balloons needed, spares included. */
@@ -217,10 +217,7 @@ function draftLines(
   });
   const left = held + sum(taken.map(({ listing, count }) => listing.usable * count)) - needed;
   const line = {
-    printed: item.printed,
-    colour: item.colour.trim(),
-    ...(item.type !== undefined && { type: item.type }),
-    ...(item.code !== undefined && { code: item.code }),
+    ...plainItem(item),
     needed,
     fromStock,
     supplier: "",
@@ -245,6 +242,16 @@ function draftLines(
   }));
 }
 
+/** What a row of needs names, without the row. */
+function plainItem({ printed, colour, type, code }: Item): Item {
+  return {
+    printed,
+    colour: colour.trim(),
+    ...(type !== undefined && { type }),
+    ...(code !== undefined && { code }),
+  };
+}
+
 function availability(wish: Wish): string {
   const open = openNeed(wish);
   if (open === 0) return wish.fromStock > 0 ? "from stock" : "nothing needed";
@@ -256,14 +263,13 @@ function availability(wish: Wish): string {
 function shortageOf(wish: Wish): readonly Shortage[] {
   const pieces = openNeed(wish);
   if (pieces === 0 || wish.offered.length > 0) return [];
-  const { printed, colour } = wish.item;
-  const name = `${sizeInches(printed)} in ${colour.trim()}`;
+  const name = itemWords(wish.item);
   const sellers = sellersOf(wish);
   const sentence =
     sellers === ""
       ? `nobody sells ${name}, ${pieces} short`
       : `${name} is sold out at ${sellers}, ${pieces} short`;
-  return [{ printed, colour: colour.trim(), pieces, sentence }];
+  return [{ ...plainItem(wish.item), pieces, sentence }];
 }
 
 function openNeed({ needed, fromStock }: Wish): number {

@@ -54,8 +54,7 @@ export function sizeKey(printed: number): number {
  * @returns size in inches, as the trade prints it, colour, and foil where it is one
  */
 export function itemWords(item: Item): string {
-  const size =
-    item.code === undefined ? `${sizeInches(item.printed)} in` : String(item.code);
+  const size = item.code === undefined ? `${sizeInches(item.printed)} in` : String(item.code);
   return `${size} ${item.colour.trim()}${item.type === "foil" ? " foil" : ""}`;
 }
 
