@@ -1,6 +1,8 @@
+import { basename } from "node:path";
 import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { catalogue } from "../functions/catalogue";
+import { isTextTable, textWorkbook } from "../workbook/text-workbook";
 import {
   asksHelp,
   type CommandLine,
@@ -19,12 +21,12 @@ import { writeWhole } from "./write-file";
 const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json], or more files or a folder with --each";
 const HELP = `${USAGE}
 
-IN.xlsx    the workbook to recalculate; it is never written, moved or removed
+IN.xlsx    the workbook to recalculate; it is never written, moved or removed. A .csv or .tsv becomes a workbook
 OUT.xlsx   where the result goes, else "IN (recalculated).xlsx"; what is there already is kept beside it
 --each     every file named is to be recalculated; so it is with a folder, or more than two files
 --json     the outcome for programs (npm run --silent recalc -- ... leaves out the lines of npm)
 
-The exit code is 0, or 1 where cells could not be computed, or 2 where a file could not be recalculated.
+The exit code is 0, or 1 where cells could not be computed or read, or 2 where a file could not be recalculated.
 `;
 const FAILING = "could not recalculate";
 
@@ -49,12 +51,20 @@ async function recalculateFile(
   const request = fileRequest(input, output, "recalculated");
   checkApart(request.output, inputs);
   const { bytes, mode } = readInput(input);
-  const result = await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() });
-  return { input, output: request.output, previous: writeWhole(request.output, result.bytes, mode), result };
+  const text = isTextTable(input, bytes)
+    ? textWorkbook(bytes, basename(input), new Date().toISOString())
+    : undefined;
+  const result = await recalculateWorkbook(text?.bytes ?? bytes, engineFunctions(catalogue), {
+    onProgress: progressLine(),
+  });
+  const previous = writeWhole(request.output, result.bytes, mode);
+  const file = { input, output: request.output, previous, result };
+  return text === undefined ? file : { ...file, reading: text.reading };
 }
 
-function exitCode({ result }: RecalculatedFile): number {
-  return result.uncomputed.length > 0 ? EXIT.someLeft : EXIT.done;
+function exitCode({ result, reading }: RecalculatedFile): number {
+  const left = result.uncomputed.length + (reading?.unclear.length ?? 0);
+  return left > 0 ? EXIT.someLeft : EXIT.done;
 }
 
 function print(outcome: unknown): void {

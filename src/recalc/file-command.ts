@@ -27,6 +27,9 @@ export interface CommandLine {
 /** Longer files hold more than can be opened, whatever they are. */
 const MAX_INPUT = 400 * 2 ** 20;
 
+/** Names of files that may be read but are not what is written. */
+const OTHER_FILE = /\.(?:csv|tsv|tab|txt|ods|xls|xlsb)$/i;
+
 const HELP: readonly string[] = ["--help", "-h"];
 
 /** Cuts a command line into files and options. Throws CommandError for an option that is not known. */
@@ -48,7 +51,9 @@ export function asksHelp({ options }: CommandLine): boolean {
  * written over. Throws CommandError where the output cannot be one.
  */
 export function fileRequest(input: string, output: string | undefined, word: string): FileRequest {
-  const target = output ?? besides(input, word);
+  const target = output ?? besides(input, word, OTHER_FILE.test(input) ? ".xlsx" : undefined);
+  if (OTHER_FILE.test(target))
+    throw new CommandError(`OUT.xlsx must be a name that ends in .xlsx, found ${target}`);
   if (isSameFile(input, target)) {
     throw new CommandError("OUT.xlsx must be another file than IN.xlsx, which is never written over");
   }

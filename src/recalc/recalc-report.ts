@@ -2,6 +2,7 @@ import type { CellPlace } from "../sheet/engine";
 import type { RecalculatedWorkbook } from "../sheet/recalculate";
 import { cellAddress } from "../formula/address";
 import type { CellValue } from "../workbook/model";
+import { readingText, type TextReading } from "../workbook/text-workbook";
 
 /** What became of one file. */
 export interface RecalculatedFile {
@@ -10,6 +11,8 @@ export interface RecalculatedFile {
   /** Where the file went that was at `output` before. */
   readonly previous: string | undefined;
   readonly result: RecalculatedWorkbook;
+  /** How the input was read, where it was text. */
+  readonly reading?: TextReading;
 }
 
 const MOST_LISTED = 20;
@@ -40,13 +43,14 @@ function section(heading: string, lines: readonly string[]): string {
 }
 
 /** The outcome for a person. */
-export function summary({ result, output, previous }: RecalculatedFile): string {
+export function summary({ input, result, output, previous, reading }: RecalculatedFile): string {
   const { changes, uncomputed, failing, sheetNames: names } = result;
   const written = [
     `${changes.length} cells changed, written to ${output}`,
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
   ].join("\n");
   return [
+    reading === undefined ? "" : `${input} was read as ${readingText(reading)}\n`,
     changes.length === 0 ? `${written}\n` : "",
     section(
       written,
@@ -62,6 +66,12 @@ export function summary({ result, output, previous }: RecalculatedFile): string 
       `${uncomputed.length} cells could not be computed and keep their stored value:`,
       uncomputed.map((cell) => `${placeText(names, cell)}: ${cell.why}`),
     ),
+    section(
+      `${reading?.unclear.length ?? 0} cells stay text because they can be read in two ways:`,
+      (reading?.unclear ?? []).map(
+        ({ cell, text, why }) => `${names[0] ?? ""}!${cell}: ${valueText(text)}, ${why}`,
+      ),
+    ),
   ].join("");
 }
 
@@ -70,6 +80,7 @@ export function jsonOutcome({
   result,
   output,
   previous,
+  reading,
 }: RecalculatedFile): Readonly<Record<string, unknown>> {
   const at = (cell: CellPlace): string => placeText(result.sheetNames, cell);
   return {
@@ -82,5 +93,6 @@ export function jsonOutcome({
       sentence: cell.sentence ?? "",
     })),
     uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
+    ...(reading === undefined ? {} : { read: reading }),
   };
 }

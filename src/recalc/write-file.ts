@@ -18,10 +18,10 @@ import { hostname } from "node:os";
 import { basename, dirname, extname, join, resolve } from "node:path";
 import { CommandError, fileFault } from "./file-fault";
 
-/** `name (word).xlsx` beside a file. */
-export function besides(file: string, word: string): string {
+/** `name (word).xlsx` beside a file, with its own extension or another. */
+export function besides(file: string, word: string, ending?: string): string {
   const extension = extname(file);
-  return join(dirname(file), `${basename(file, extension)} (${word})${extension}`);
+  return join(dirname(file), `${basename(file, extension)} (${word})${ending ?? extension}`);
 }
 
 /** True where both paths name one file. */

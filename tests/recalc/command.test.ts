@@ -357,6 +357,63 @@ describe("several files", TIMEOUT, () => {
   });
 });
 
+describe("a supplier's text file", TIMEOUT, () => {
+  it("becomes a workbook, and how it was read is shown", async () => {
+    const input = place("prices.csv");
+    // As Excel writes it in much of Europe: windows-1252, in which 0x80 is the euro sign.
+    const bytes = Buffer.from("Farbe;Preis\r\nRos\xe9;9,90 \x80\r\nNavy;1.250\r\n", "latin1");
+    writeFileSync(input, bytes);
+    const output = join(input, "..", "prices (recalculated).xlsx");
+    const run = await recalc([input]);
+    expect([run.code, run.stderr]).toEqual([0, ""]);
+    expect(run.stdout).toBe(
+      `${input} was read as windows-1252 text, columns between semicolons, decimal comma, 3 rows, 2 columns\n` +
+        `0 cells changed, written to ${output}\n`,
+    );
+    const cells = cellsOf(read(output));
+    expect(["A2", "B2", "B3"].map((address) => cells.get(`prices!${address}`)?.value)).toEqual([
+      "Rosé",
+      9.9,
+      1250,
+    ]);
+    expect(isSame(read(input), bytes)).toBe(true);
+  });
+
+  it("keeps as text what can be read in two ways, says so, and gives 1", async () => {
+    const input = place("prices.csv");
+    writeFileSync(input, 'item,price\nnavy,"1,234"\n');
+    const output = join(input, "..", "out.xlsx");
+    const run = await recalc([input, output]);
+    expect(run.code).toBe(1);
+    expect(run.stdout).toContain('prices!B2: "1,234", its mark may part thousands or decimals\n');
+    expect(JSON.parse((await recalc([input, output, "--json"])).stdout)).toMatchObject({
+      read: { separator: ",", unclear: [{ cell: "B2", text: "1,234" }] },
+    });
+  });
+
+  it("is never what is written", async () => {
+    const input = place("prices.csv");
+    writeFileSync(input, "a;b\n1;2\n");
+    const run = await recalc([input, join(input, "..", "out.csv")]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toMatch(/^OUT\.xlsx must be a name that ends in \.xlsx, found .*out\.csv\n$/);
+  });
+
+  it("of another office program is refused with what to do", async () => {
+    const input = place("prices.ods");
+    const parts = { mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<a/>" };
+    writeFileSync(
+      input,
+      zipSync(Object.fromEntries(Object.entries(parts).map(([name, text]) => [name, strToU8(text)]))),
+    );
+    const run = await recalc([input]);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toBe(
+      "the file is an OpenDocument file (.ods): open it in its own program and save it as .xlsx\n",
+    );
+  });
+});
+
 it.each(["--help", "-h"])("says with %s what it does", async (option) => {
   const run = await recalc([option]);
   expect([run.code, run.stderr]).toEqual([0, ""]);
