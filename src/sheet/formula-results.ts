@@ -72,7 +72,10 @@ export class FormulaResults {
       .join("");
     const settle = (evaluated: Evaluated): CellOutcome =>
       this.settled(cell, translation, evaluated, text, accepts);
-    const evaluated = this.univer.evaluate(text, cell, budget);
+    const evaluated = this.univer.evaluate(text, cell, {
+      budget,
+      ...(translation.shortened === undefined ? {} : { shortened: translation.shortened }),
+    });
     return evaluated instanceof Promise ? evaluated.then(settle) : settle(evaluated);
   }
 
