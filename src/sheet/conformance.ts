@@ -2,7 +2,7 @@ import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import type { CellPlace, ComputedCell, RecalculateOptions } from "./engine";
 import { FormulaTranslator } from "./formula-translation";
 import { mapRange } from "./rectangles";
-import { isSameResult, NOT_COMPARED } from "./trust";
+import { codeOf, isSameResult, NOT_COMPARED } from "./trust";
 import { UniverEngine } from "./univer-engine";
 import { WorkbookCells } from "./workbook-cells";
 
@@ -152,11 +152,16 @@ function isSame(
   value: CellValue,
   { value: own, spilled }: ComputedCell,
 ): boolean {
-  if (!isSameResult(value, own)) return false;
+  if (!isSameStored(value, own)) return false;
   const rows = spilled ?? [[own]];
   return stored.every((line, row) =>
-    line.every((cell, column) => isSameResult(cell, rows[row]?.[column] ?? null)),
+    line.every((cell, column) => isSameStored(cell, rows[row]?.[column] ?? null)),
   );
+}
+
+/** Some programs store an error as its text. */
+function isSameStored(stored: CellValue, ours: CellValue): boolean {
+  return isSameResult(stored, ours) || (typeof stored === "string" && stored === codeOf(ours));
 }
 
 function keyOf({ sheet, row, column }: CellPlace): string {

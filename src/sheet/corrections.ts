@@ -2,20 +2,24 @@ import {
   type ArrayValueObject,
   type BaseFunction,
   type BaseValueObject,
+  BooleanValueObject,
   ErrorType,
   ErrorValueObject,
   type FunctionVariantType,
   NumberValueObject,
 } from "@univerjs/engine-formula";
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
-import { type BlanksBeyond, conditionalFunctions } from "./conditional-functions";
+import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
+import { databaseFunctions } from "./databases";
 import { isoWeek, movedMonths, workday, workdays } from "./date-functions";
 import { LOGICAL_JOINS } from "./logical-functions";
 import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
 import { converting, truncated } from "./number-functions";
 import { cellByCell, ofRanges, tableOf } from "./plain-functions";
+import { internalRate } from "./rates-of-return";
 import { RefusedFormula } from "./refused-formula";
 import { MAX_CELLS_FILLED } from "./sheet-cells";
+import { sorted } from "./sorting";
 import { STATISTICS } from "./statistics";
 import { proper, search, textSplit, valueToText } from "./texts";
 import { arrayOf, contentOf, single } from "./univer-values";
@@ -34,14 +38,12 @@ export interface Correction {
 /** Every function of Univer 0.25.1 that is not trusted as it is, and what is wrong with it. */
 export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
   const conditional = conditionalFunctions(blanksBeyond);
+  const databases = databaseFunctions(numberIn);
   return [
     {
       functions: ["SORT"],
-      defect: "reorders the array it is given, which is the cached content of the range",
-      correct:
-        (univer) =>
-        (array, ...rest) =>
-          univer(...[array].flatMap((given) => (given === undefined ? [] : [copied(given)])), ...rest),
+      defect: "reorders the array it is given, which is the cached content of the range; blanks come first",
+      correct: () => tableOf(sorted),
     },
     {
       functions: [...conditional.keys()],
@@ -88,6 +90,38 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
       functions: ["XLOOKUP"],
       defect: "knows no regular expressions and searches sorted lists otherwise",
       correct: lookingUp,
+    },
+    {
+      functions: [...databases.keys()],
+      defect: "conditions miss logical values, other letter case and beginnings of texts",
+      correct: (_, name) => ofRanges((...args) => databases.get(name)?.(...args) ?? null),
+    },
+    { functions: ["IRR"], defect: "stops at seven digits", correct: () => ofRanges(internalRate) },
+    {
+      functions: ["LINEST", "LOGEST"],
+      defect: "an omitted constant is forced to be 0",
+      correct:
+        (univer) =>
+        (...variants) =>
+          univer(...variants.map((variant, at) => (at === 2 && isNothing(variant) ? BooleanValueObject.create(true) : variant))),
+    },
+    {
+      functions: TAKE_TEXT_FOR_NUMBERS,
+      defect: "a text in a cell that spells a number or a logical value is an error",
+      correct:
+        (univer) =>
+        (...variants) =>
+          univer(...variants.map(readText)),
+    },
+    {
+      functions: ["TEXT"],
+      defect: "a negative date is ###### instead of an error",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const result = univer(...variants) as FunctionVariantType;
+          return /^#+$/.test(String(contentOf(single(result)))) ? ErrorValueObject.create(ErrorType.VALUE) : result;
+        },
     },
     { functions: ["ADDRESS"], defect: "takes rows and columns that do not exist", correct: addressing },
     { functions: ["CELL"], defect: "gives #N/A for what cannot be asked", correct: cellInfo },
@@ -155,9 +189,26 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
   ];
 }
 
-function copied(variant: FunctionVariantType): FunctionVariantType {
-  if (!variant.isArray()) return variant;
-  return arrayOf((variant as ArrayValueObject).getArrayValue().map((row) => [...row]));
+/** Functions of single numbers whose arguments may come from cells. */
+const TAKE_TEXT_FOR_NUMBERS = `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
+  CHIDIST CHIINV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CONFIDENCE CONFIDENCE.NORM CONFIDENCE.T CRITBINOM ERF ERFC
+  EXPON.DIST EXPONDIST F.DIST F.DIST.RT F.INV F.INV.RT FDIST FINV FISHER FISHERINV GAMMA GAMMA.DIST GAMMA.INV GAMMADIST
+  GAMMAINV GAMMALN GAMMALN.PRECISE GAUSS HYPGEOM.DIST HYPGEOMDIST LOGINV LOGNORM.DIST LOGNORM.INV LOGNORMDIST
+  NEGBINOM.DIST NEGBINOMDIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NORMDIST NORMINV NORMSDIST NORMSINV PHI POISSON
+  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(/\s+/);
+
+function readText(variant: FunctionVariantType): FunctionVariantType {
+  const value = single(variant);
+  const content = contentOf(value);
+  if (typeof content !== "string" || value.isError()) return variant;
+  if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
+  const number = numberIn(content);
+  return number === undefined ? variant : NumberValueObject.create(number);
+}
+
+function isNothing(variant: FunctionVariantType): boolean {
+  const value = single(variant);
+  return !value.isReferenceObject() && (value as BaseValueObject).isNull();
 }
 
 function isOddText(variant: FunctionVariantType): boolean {

@@ -24,6 +24,8 @@ export interface Translation {
   readonly calls: ReadonlySet<string>;
   /** Why the engine cannot compute it. */
   readonly problem?: string;
+  /** Whether it cannot be computed only because something in it has a name that is not known here. */
+  readonly isUnknown?: boolean;
   /** Cells that ranges lost because whole columns and rows are read up to the part in use only, by `rangeKey`. */
   readonly shortened?: ReadonlyMap<string, number>;
 }
@@ -122,6 +124,7 @@ class TranslationWork {
   private readonly calls = new Set<string>();
   private problem: string | undefined;
   private readonly shortened = new Map<string, number>();
+  private isUnknown = false;
   private namesWritten = 0;
 
   constructor(
@@ -137,6 +140,7 @@ class TranslationWork {
       reads,
       calls,
       ...(problem === undefined ? {} : { problem }),
+      ...(this.isUnknown ? { isUnknown: true } : {}),
       ...(shortened.size === 0 ? {} : { shortened }),
     };
   }
@@ -274,7 +278,10 @@ class TranslationWork {
     }
     if (!isVariable) {
       this.calls.add(name);
-      if (!this.context.knowsFunction(name)) this.fail(`the function ${name} is not known here`);
+      if (!this.context.knowsFunction(name)) {
+        this.isUnknown ||= this.problem === undefined;
+        this.fail(`the function ${name} is not known here`);
+      }
     }
     this.parts.push(isVariable ? withoutPrefix(text) : name);
   }
@@ -296,6 +303,7 @@ class TranslationWork {
     if (name !== undefined) this.writeDefinition(name, depth);
     else if (table !== undefined) this.writeTable(table, "[]");
     else {
+      this.isUnknown ||= this.problem === undefined;
       this.fail(`the name ${text} is not defined`);
       this.parts.push("#NAME?");
     }

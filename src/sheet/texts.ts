@@ -38,7 +38,11 @@ export function valueToText(value: CellValue = null, format: CellValue = null): 
 
 /** SEARCH: position of a text with wildcards in another, in any letter case. */
 export function search(wanted: CellValue = null, within: CellValue = null, start: CellValue = 1): CellValue {
-  const [pattern, text] = [textOf(wanted).toLowerCase(), textOf(within).toLowerCase()];
+  // A ~ takes its meaning from the sign behind it, and where that needs none, or none is there, it is nothing.
+  const pattern = textOf(wanted)
+    .toLowerCase()
+    .replace(/~([*?~])?/g, (_, sign?: string) => (sign === undefined ? "" : `~${sign}`));
+  const text = textOf(within).toLowerCase();
   const from = Math.trunc(numberOf(start, 1)) - 1;
   if (from < 0 || from > text.length || (from === text.length && text !== "")) throw new CellError("#VALUE!");
   const at = isPattern(pattern) ? wildcardSearch(pattern, text, from) : text.indexOf(pattern, from);
@@ -100,7 +104,7 @@ export function regexTest(
   return expressionOf(textOf(pattern), caseFlag(isAnyCase)).test(textOf(text));
 }
 
-/** REGEXEXTRACT: the first match, all of them in a column, or the groups of the first in a row. */
+/** REGEXEXTRACT: the first match, all of them, or the groups of the first, in a row. */
 export function regexExtract(
   text: PlainArgument = null,
   pattern: PlainArgument = null,
@@ -116,7 +120,7 @@ export function regexExtract(
     case 0:
       return [[first[0]]];
     case 1:
-      return matches.map(([match]) => [match]);
+      return [matches.map(([match]) => match)];
     case 2:
       return [first.slice(1).map((group) => group)];
     default:

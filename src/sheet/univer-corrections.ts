@@ -45,6 +45,9 @@ export function correctFunctions(
     const executor = functions.getExecutor(name);
     if (executor) withExactIndex(executor);
   }
+  // CELL of nothing says #VALUE! or tells about its own cell, and does not lack an argument.
+  const cell = functions.getExecutor("CELL");
+  if (cell) cell.minParams = 1;
   for (const correction of corrections(blanksBeyond)) {
     if (without(correction)) continue;
     for (const name of correction.functions) {
