@@ -21,7 +21,8 @@ function placeText(names: readonly string[], { sheet, row, column }: CellPlace):
   return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
 }
 
-function valueText(value: CellValue): string {
+/** A value as a person reads it. */
+export function valueText(value: CellValue): string {
   if (value === null) return "empty";
   if (typeof value === "object") return value.error;
   return typeof value === "string"

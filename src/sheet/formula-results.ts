@@ -10,7 +10,7 @@ import {
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
 import { placed } from "./spills";
-import { codeOf, objection } from "./trust";
+import { codeOf, differences, objection } from "./trust";
 import { type Evaluated, UniverFormulas } from "./univer-formulas";
 import { NotReady, type WorkbookCells } from "./workbook-cells";
 
@@ -66,13 +66,20 @@ export class FormulaResults {
   ): CellOutcome | Promise<CellOutcome> {
     const translation = this.translationOf(cell);
     const problem = this.problemOf(cell, translation);
-    if (problem !== undefined) return storedOutcome(cell, problem);
+    if (problem !== undefined && !mayBeUnknown(cell, translation)) return storedOutcome(cell, problem);
     const text = translation.parts
       .map((part) => (typeof part === "string" ? part : this.spillAddress(part, cell.sheet)))
       .join("");
-    const settle = (evaluated: Evaluated): CellOutcome =>
-      this.settled(cell, translation, evaluated, text, accepts);
-    const evaluated = this.univer.evaluate(text, cell, budget);
+    // What is not known here may be unknown to Excel too: then it stored what an unknown name gives.
+    const settle = (evaluated: Evaluated): CellOutcome => {
+      if (problem === undefined) return this.settled(cell, translation, evaluated, text, accepts);
+      const outcome = this.settled(cell, translation, evaluated, text, true);
+      return differences(cell.stored, outcome).length === 0 ? cell.stored : storedOutcome(cell, problem);
+    };
+    const evaluated = this.univer.evaluate(text, cell, {
+      budget,
+      ...(translation.shortened === undefined ? {} : { shortened: translation.shortened }),
+    });
     return evaluated instanceof Promise ? evaluated.then(settle) : settle(evaluated);
   }
 
@@ -128,6 +135,11 @@ export class FormulaResults {
         .some(test),
     );
   }
+}
+
+function mayBeUnknown({ held, stored, formula }: FormulaCell, { isUnknown }: Translation): boolean {
+  const isNamed = codeOf(stored.value) === "#NAME?" || /\b(?:IFERROR|IFNA|ISERR|ISERROR)\(/i.test(formula.text);
+  return isUnknown === true && held === undefined && isNamed;
 }
 
 /** An error that went through an operation may have lost its sentence: then it is that of a call with this error. */

@@ -12,7 +12,7 @@ import type { DefinedName, TableModel } from "../workbook/model";
 import { intersectionAsCall, ourFunction, withSigns } from "../formula/names";
 import { closingOf, type FormulaToken, tokenize, variablePositions, withoutPrefix } from "../formula/tokens";
 import { tableRange } from "../formula/structured-reference";
-import type { SheetRange } from "./rectangles";
+import { cellCount, rangeKey, type SheetRange } from "./rectangles";
 
 /** A formula as the engine takes it, with what it reads. */
 export interface Translation {
@@ -24,6 +24,10 @@ export interface Translation {
   readonly calls: ReadonlySet<string>;
   /** Why the engine cannot compute it. */
   readonly problem?: string;
+  /** Whether it cannot be computed only because something in it has a name that is not known here. */
+  readonly isUnknown?: boolean;
+  /** Cells that ranges lost because whole columns and rows are read up to the part in use only, by `rangeKey`. */
+  readonly shortened?: ReadonlyMap<string, number>;
 }
 
 /** What formulas can name. */
@@ -119,6 +123,8 @@ class TranslationWork {
   private readonly reads: SheetRange[] = [];
   private readonly calls = new Set<string>();
   private problem: string | undefined;
+  private readonly shortened = new Map<string, number>();
+  private isUnknown = false;
   private namesWritten = 0;
 
   constructor(
@@ -128,8 +134,15 @@ class TranslationWork {
   ) {}
 
   result(): Translation {
-    const { parts, reads, calls, problem } = this;
-    return { parts, reads, calls, ...(problem === undefined ? {} : { problem }) };
+    const { parts, reads, calls, problem, shortened } = this;
+    return {
+      parts,
+      reads,
+      calls,
+      ...(problem === undefined ? {} : { problem }),
+      ...(this.isUnknown ? { isUnknown: true } : {}),
+      ...(shortened.size === 0 ? {} : { shortened }),
+    };
   }
 
   write(formula: string, depth: number): void {
@@ -234,6 +247,7 @@ class TranslationWork {
     const cells = (used.lastRow - used.firstRow + 1) * (used.lastColumn - used.firstColumn + 1);
     if (cells > MAX_CELLS_READ) this.fail(READS_TOO_MUCH);
     this.reads.push({ sheet, ...used });
+    if (isVast(range)) this.shortened.set(rangeKey({ sheet, ...used }), cellCount(range) - cells);
     this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...written }));
   }
 
@@ -264,7 +278,10 @@ class TranslationWork {
     }
     if (!isVariable) {
       this.calls.add(name);
-      if (!this.context.knowsFunction(name)) this.fail(`the function ${name} is not known here`);
+      if (!this.context.knowsFunction(name)) {
+        this.isUnknown ||= this.problem === undefined;
+        this.fail(`the function ${name} is not known here`);
+      }
     }
     this.parts.push(isVariable ? withoutPrefix(text) : name);
   }
@@ -286,6 +303,7 @@ class TranslationWork {
     if (name !== undefined) this.writeDefinition(name, depth);
     else if (table !== undefined) this.writeTable(table, "[]");
     else {
+      this.isUnknown ||= this.problem === undefined;
       this.fail(`the name ${text} is not defined`);
       this.parts.push("#NAME?");
     }

@@ -11,6 +11,11 @@ export function cellRange({ sheet, row, column }: CellPlace): SheetRange {
   return { sheet, firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
 }
 
+/** Names a rectangle on a sheet. */
+export function rangeKey({ sheet, firstRow, firstColumn, lastRow, lastColumn }: SheetRange): string {
+  return [sheet, firstRow, firstColumn, lastRow, lastColumn].join();
+}
+
 /** How many cells a rectangle has. */
 export function cellCount(range: CellRange): number {
   return (range.lastRow - range.firstRow + 1) * (range.lastColumn - range.firstColumn + 1);

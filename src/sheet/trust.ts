@@ -3,10 +3,11 @@ import type { Translation } from "./formula-translation";
 import type { CellOutcome, FormulaCell } from "./sheet-cells";
 import { TRUSTED_FUNCTIONS } from "./trusted-functions";
 
-/** Relative difference up to which two computations of one number count as the same. */
+/** Relative difference up to which two computations of one number count as the same; and how far from 0 is still 0. */
 const SAME_RESULT = 1e-9;
-/** Stands for functions whose results are not to be had twice, or that only place a reference. */
-const NOT_COMPARED = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY", ":", "SINGLE"]);
+const SAME_ZERO = 1e-12;
+/** Functions whose results are not to be had twice, and what only places a reference. */
+export const NOT_COMPARED = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY", ":", "SINGLE"]);
 /** These find cells that the text of a formula does not name. */
 const MAKES_REFERENCES = new Set(["CHOOSE", "INDEX", "INDIRECT", "OFFSET", "VLOOKUP", "HLOOKUP"]);
 /** Errors that sound functions and operators give for what they read. */
@@ -72,7 +73,9 @@ export function differences(stored: CellOutcome, outcome: CellOutcome): readonly
 /** Whether two values are one result: numbers to nine digits, a blank like what it looks like. */
 export function isSameResult(before: CellValue, now: CellValue): boolean {
   if (typeof before === "number" && typeof now === "number") {
-    return Math.abs(before - now) <= SAME_RESULT * Math.max(Math.abs(before), Math.abs(now));
+    return (
+      Math.abs(before - now) <= Math.max(SAME_ZERO, SAME_RESULT * Math.max(Math.abs(before), Math.abs(now)))
+    );
   }
   if (before === null || now === null) return [null, 0, ""].includes((before ?? now) as null);
   const [code, other] = [codeOf(before), codeOf(now)];

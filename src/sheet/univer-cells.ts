@@ -1,6 +1,5 @@
-import type { CellValueType } from "@univerjs/core";
 import type { CellValue } from "../workbook/model";
-import { univerCell } from "./univer-values";
+import { type OwnCell, univerCell } from "./univer-values";
 
 /** What the engine reads: the content of one cell, with its formula in file form where it has one. */
 export interface CellContent {
@@ -18,7 +17,7 @@ export class CellSource {
     private readonly readCell: ReadCell,
   ) {}
 
-  getValue(row: number, column: number): { v: string | number; t: CellValueType; f?: string } | null {
+  getValue(row: number, column: number): (OwnCell & { readonly f?: string }) | null {
     const content = this.readCell(this.sheet, row, column);
     if (content === undefined || content.value === null) return null;
     const { value } = content;

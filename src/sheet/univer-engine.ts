@@ -15,7 +15,7 @@ import { FormulaResults, storedOutcome } from "./formula-results";
 import { RANGE_OPERATOR, type Translation } from "./formula-translation";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
-import { RefusedFormula } from "./univer-corrections";
+import { RefusedFormula } from "./refused-formula";
 import { UniverFormulas } from "./univer-formulas";
 import { NotReady, WorkbookCells } from "./workbook-cells";
 

@@ -1,6 +1,7 @@
 import { LocaleType, LogLevel, Univer, UniverInstanceType } from "@univerjs/core";
 import {
   AstTreeBuilder,
+  type BaseReferenceObject,
   FORMULA_REF_TO_ARRAY_CACHE,
   FormulaDataModel,
   type FunctionVariantType,
@@ -21,8 +22,10 @@ import type { DefinedName, WorkbookModel } from "../workbook/model";
 import { checkBudget, startBudget, watchBudget } from "./deadline";
 import type { CellPlace, CellSentence, EngineFunction } from "./engine";
 import { MAX_CELLS_READ, READS_TOO_MUCH } from "./formula-translation";
+import { rangeKey } from "./rectangles";
 import { CellSource, type ReadCell } from "./univer-cells";
-import { correctFunctions, RefusedFormula } from "./univer-corrections";
+import { RefusedFormula } from "./refused-formula";
+import { correctFunctions } from "./univer-corrections";
 import {
   type CallFailure,
   type CallNotes,
@@ -40,6 +43,16 @@ export interface Evaluated extends ValueCells {
   /** Whether a function of ours was called for each cell of a range. */
   readonly isSpread: boolean;
 }
+
+/** How a formula is to be evaluated. */
+export interface EvaluateOptions {
+  /** Milliseconds that it may take. */
+  readonly budget?: number;
+  /** How many blank cells ranges lost that are written up to the part in use only, by `rangeKey`. */
+  readonly shortened?: ReadonlyMap<string, number>;
+}
+
+const NOTHING_SHORTENED: ReadonlyMap<string, number> = new Map();
 
 /** A parsed formula; Univer's declarations leave out what resets it. */
 type AstNode = NonNullable<ReturnType<AstTreeBuilder["parse"]>> & { resetCalculationState(): void };
@@ -69,6 +82,7 @@ export class UniverFormulas {
   private readonly interpreter: Interpreter;
   private readonly runtime: IFormulaRuntimeService;
   private readonly functions: IFunctionService;
+  private shortened: ReadonlyMap<string, number> = NOTHING_SHORTENED;
   private cellsRead = 0;
   private cellsKept = 0;
   private readonly parsed = new Map<string, ParsedFormula>();
@@ -118,8 +132,13 @@ export class UniverFormulas {
    * Evaluates a formula without its equals sign. Throws what Univer or the reading of a cell throws, and BudgetSpent
    * after `budget` milliseconds.
    */
-  evaluate(formula: string, place: CellPlace, budget = Infinity): Evaluated | Promise<Evaluated> {
+  evaluate(
+    formula: string,
+    place: CellPlace,
+    { budget = Infinity, shortened = NOTHING_SHORTENED }: EvaluateOptions = {},
+  ): Evaluated | Promise<Evaluated> {
     startBudget(budget);
+    this.shortened = shortened;
     const { node, isAsync } = this.parse(formula);
     this.cellsKept += this.cellsRead;
     this.cellsRead = 0;
@@ -162,6 +181,13 @@ export class UniverFormulas {
     this.univer.dispose();
   }
 
+  private blanksBeyond(reference: BaseReferenceObject): number {
+    if (this.shortened.size === 0) return 0;
+    const { startRow, startColumn, endRow, endColumn } = reference.getRangePosition();
+    const range = { firstRow: startRow, firstColumn: startColumn, lastRow: endRow, lastColumn: endColumn };
+    return this.shortened.get(rangeKey({ sheet: Number(reference.getSheetId()), ...range })) ?? 0;
+  }
+
   private parse(formula: string): ParsedFormula {
     const known = this.parsed.get(formula);
     if (known !== undefined) return known;
@@ -183,7 +209,7 @@ export class UniverFormulas {
       new Intersection("SINGLE"),
       ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
-    correctFunctions(this.functions);
+    correctFunctions(this.functions, (reference) => this.blanksBeyond(reference));
     watchBudget();
     const hasExecutor = this.functions.hasExecutor.bind(this.functions);
     // A name in our namespace that is none of ours is an error in its cell, as in Excel with the add-in.

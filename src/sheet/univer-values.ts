@@ -52,8 +52,24 @@ export function tableCellObject(cell: EngineTableCell): BaseValueObject {
     : valueObject(cell);
 }
 
+/** A cell as Univer reads it, with its value as we have it: Univer's has no way to tell an error from its text. */
+export interface OwnCell {
+  readonly v: string | number;
+  readonly t: CellValueType;
+  readonly own: Exclude<CellValue, null>;
+}
+
+/** Whether Univer reads a cell of ours. */
+export function isOwnCell(cell: object): cell is OwnCell {
+  return "own" in cell;
+}
+
 /** A cell as Univer reads it from a sheet. */
-export function univerCell(value: Exclude<CellValue, null>): { v: string | number; t: CellValueType } {
+export function univerCell(own: Exclude<CellValue, null>): OwnCell {
+  return { ...plainCell(own), own };
+}
+
+function plainCell(value: Exclude<CellValue, null>): Pick<OwnCell, "v" | "t"> {
   switch (typeof value) {
     case "number":
       return { v: value, t: CellValueType.NUMBER };
@@ -184,4 +200,30 @@ export function intersected(
   const column = firstColumn === lastColumn ? 0 : place.column - firstColumn;
   const cell = rows[row]?.[column];
   return cell === undefined ? { error: ErrorType.VALUE } : cell;
+}
+
+/** Rows of Univer's objects as an array that stands nowhere on a sheet. */
+export function arrayOf(rows: ReturnType<ArrayValueObject["getArrayValue"]>): ArrayValueObject {
+  return ArrayValueObject.create({
+    calculateValueList: rows,
+    rowCount: rows.length,
+    columnCount: rows[0]?.length ?? 0,
+    unitId: "",
+    sheetId: "",
+    row: -1,
+    column: -1,
+  });
+}
+
+/** The value itself, or the only cell of an array. */
+export function single(variant: FunctionVariantType): FunctionVariantType {
+  if (!variant.isArray()) return variant;
+  const array = variant as ArrayValueObject;
+  return array.getRowCount() === 1 && array.getColumnCount() === 1 ? array.getFirstCell() : variant;
+}
+
+/** What a single value holds. */
+export function contentOf(variant: FunctionVariantType): unknown {
+  if (variant.isReferenceObject() || variant.isArray()) return undefined;
+  return (variant as BaseValueObject).getValue();
 }

@@ -1,0 +1,245 @@
+import {
+  type ArrayValueObject,
+  type BaseFunction,
+  type BaseValueObject,
+  BooleanValueObject,
+  ErrorType,
+  ErrorValueObject,
+  type FunctionVariantType,
+  NumberValueObject,
+} from "@univerjs/engine-formula";
+import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
+import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
+import { databaseFunctions } from "./databases";
+import { isoWeek, movedMonths, workday, workdays } from "./date-functions";
+import { LOGICAL_JOINS } from "./logical-functions";
+import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
+import { converting, truncated } from "./number-functions";
+import { cellByCell, ofRanges, tableOf } from "./plain-functions";
+import { internalRate } from "./rates-of-return";
+import { RefusedFormula } from "./refused-formula";
+import { MAX_CELLS_FILLED } from "./sheet-cells";
+import { sorted } from "./sorting";
+import { STATISTICS } from "./statistics";
+import { proper, search, textSplit, valueToText } from "./texts";
+import { arrayOf, contentOf, single } from "./univer-values";
+
+type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
+
+/** A function of Univer that is not trusted as it is. */
+export interface Correction {
+  readonly functions: readonly string[];
+  /** What Univer does wrong. */
+  readonly defect: string;
+  /** The function put right, from Univer's own. */
+  readonly correct: (univer: Calculate, name: string) => Calculate;
+}
+
+/** Every function of Univer 0.25.1 that is not trusted as it is, and what is wrong with it. */
+export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
+  const conditional = conditionalFunctions(blanksBeyond);
+  const databases = databaseFunctions(numberIn);
+  return [
+    {
+      functions: ["SORT"],
+      defect: "reorders the array it is given, which is the cached content of the range; blanks come first",
+      correct: () => tableOf(sorted),
+    },
+    {
+      functions: [...conditional.keys()],
+      defect:
+        "conditions miss errors, blanks and text that spells numbers; whole columns end with the part in use",
+      correct: (univer, name) => conditional.get(name)?.(univer) ?? univer,
+    },
+    {
+      functions: [...STATISTICS.keys()],
+      defect: "blanks and texts of ranges count, typed values after a range do not, and no numbers give 0",
+      correct: (_, name) => ofRanges((...args) => STATISTICS.get(name)?.(...args) ?? null),
+    },
+    {
+      functions: [...COMPLEX_FUNCTIONS.keys()],
+      defect: "takes no text that spells a number, gives numbers for texts, writes 1i",
+      correct: (_, name) => cellByCell((...values) => COMPLEX_FUNCTIONS.get(name)?.(...values) ?? null),
+    },
+    {
+      functions: [...COMPLEX_LISTS.keys()],
+      defect: "gives numbers for texts",
+      correct: (_, name) => ofRanges((...args) => COMPLEX_LISTS.get(name)?.(...args) ?? null),
+    },
+    {
+      functions: [...LOGICAL_JOINS.keys()],
+      defect: 'text counts as true, "TRUE" as an error',
+      correct: (_, name) => ofRanges((...args) => LOGICAL_JOINS.get(name)?.(...args) ?? null),
+    },
+    {
+      functions: ["IF"],
+      defect: "text counts as true",
+      correct:
+        (univer) =>
+        (condition, ...rest) =>
+          condition !== undefined && isOddText(single(condition))
+            ? ErrorValueObject.create(ErrorType.VALUE)
+            : univer(...[condition].flatMap((given) => (given === undefined ? [] : [given])), ...rest),
+    },
+    {
+      functions: ["XMATCH"],
+      defect: "knows no regular expressions and searches sorted lists otherwise",
+      correct: matching,
+    },
+    {
+      functions: ["XLOOKUP"],
+      defect: "knows no regular expressions and searches sorted lists otherwise",
+      correct: lookingUp,
+    },
+    {
+      functions: [...databases.keys()],
+      defect: "conditions miss logical values, other letter case and beginnings of texts",
+      correct: (_, name) => ofRanges((...args) => databases.get(name)?.(...args) ?? null),
+    },
+    { functions: ["IRR"], defect: "stops at seven digits", correct: () => ofRanges(internalRate) },
+    {
+      functions: ["LINEST", "LOGEST"],
+      defect: "an omitted constant is forced to be 0",
+      correct:
+        (univer) =>
+        (...variants) =>
+          univer(...variants.map((variant, at) => (at === 2 && isNothing(variant) ? BooleanValueObject.create(true) : variant))),
+    },
+    {
+      functions: TAKE_TEXT_FOR_NUMBERS,
+      defect: "a text in a cell that spells a number or a logical value is an error",
+      correct:
+        (univer) =>
+        (...variants) =>
+          univer(...variants.map(readText)),
+    },
+    {
+      functions: ["TEXT"],
+      defect: "a negative date is ###### instead of an error",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const result = univer(...variants) as FunctionVariantType;
+          return /^#+$/.test(String(contentOf(single(result)))) ? ErrorValueObject.create(ErrorType.VALUE) : result;
+        },
+    },
+    { functions: ["ADDRESS"], defect: "takes rows and columns that do not exist", correct: addressing },
+    { functions: ["CELL"], defect: "gives #N/A for what cannot be asked", correct: cellInfo },
+    { functions: ["PROPER"], defect: "a blank cell gives 0", correct: () => cellByCell(proper) },
+    { functions: ["VALUETOTEXT"], defect: "gives numbers", correct: () => cellByCell(valueToText) },
+    { functions: ["TEXTSPLIT"], defect: "gives numbers", correct: () => tableOf(textSplit) },
+    {
+      functions: ["SEARCH"],
+      defect: "fails with wildcards, and takes a time that grows with the power of their number",
+      correct: () => cellByCell(search),
+    },
+    {
+      functions: ["TRUNC"],
+      defect: "a negative number loses its last step",
+      correct: (univer) => forNumbers(univer, truncated),
+    },
+    {
+      functions: ["EDATE"],
+      defect: "runs into the next month beyond the end of one; negative parts of months round down",
+      correct: (univer) => forNumbers(univer, (start, months = 0) => movedMonths(start, months, "day")),
+    },
+    {
+      functions: ["EOMONTH"],
+      defect: "negative parts of months round down",
+      correct: (univer) => forNumbers(univer, (start, months = 0) => movedMonths(start, months, "end")),
+    },
+    {
+      functions: ["ISOWEEKNUM"],
+      defect: "weeks of years that begin on a Saturday count one less",
+      correct: (univer) => forNumbers(univer, (date) => isoWeek(date)),
+    },
+    {
+      functions: ["WEEKNUM"],
+      defect: "type 21 as ISOWEEKNUM",
+      correct: (univer) => forNumbers(univer, (date, kind) => (kind === 21 ? isoWeek(date) : undefined)),
+    },
+    {
+      functions: ["WORKDAY.INTL"],
+      defect: "takes other days for the weekend",
+      correct: () => ofRanges(workday),
+    },
+    {
+      functions: ["NETWORKDAYS.INTL"],
+      defect: "takes other days for the weekend",
+      correct: () => ofRanges(workdays),
+    },
+    {
+      functions: ["CONVERT"],
+      defect: "temperatures are rounded to two decimals, and some of Excel's units are missing",
+      correct: converting,
+    },
+    {
+      functions: ["SEQUENCE", "RANDARRAY", "MAKEARRAY"],
+      defect: "makes arrays that fill the memory",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const [rows = 1, columns = 1] = variants
+            .slice(0, 2)
+            .map((variant) => Number(contentOf(single(variant))) || 1);
+          if (rows * columns > MAX_CELLS_FILLED) throw new RefusedFormula("its result has too many cells");
+          return univer(...variants);
+        },
+    },
+  ];
+}
+
+/** Functions of single numbers whose arguments may come from cells. */
+const TAKE_TEXT_FOR_NUMBERS = `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
+  CHIDIST CHIINV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CONFIDENCE CONFIDENCE.NORM CONFIDENCE.T CRITBINOM ERF ERFC
+  EXPON.DIST EXPONDIST F.DIST F.DIST.RT F.INV F.INV.RT FDIST FINV FISHER FISHERINV GAMMA GAMMA.DIST GAMMA.INV GAMMADIST
+  GAMMAINV GAMMALN GAMMALN.PRECISE GAUSS HYPGEOM.DIST HYPGEOMDIST LOGINV LOGNORM.DIST LOGNORM.INV LOGNORMDIST
+  NEGBINOM.DIST NEGBINOMDIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NORMDIST NORMINV NORMSDIST NORMSINV PHI POISSON
+  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(/\s+/);
+
+function readText(variant: FunctionVariantType): FunctionVariantType {
+  const value = single(variant);
+  const content = contentOf(value);
+  if (typeof content !== "string" || value.isError()) return variant;
+  if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
+  const number = numberIn(content);
+  return number === undefined ? variant : NumberValueObject.create(number);
+}
+
+function isNothing(variant: FunctionVariantType): boolean {
+  const value = single(variant);
+  return !value.isReferenceObject() && (value as BaseValueObject).isNull();
+}
+
+function isOddText(variant: FunctionVariantType): boolean {
+  const content = contentOf(variant);
+  return typeof content === "string" && !variant.isError() && !/^(?:true|false)$/i.test(content);
+}
+
+/** Computes by `compute` where all arguments are numbers, cell by cell; leaves all else to Univer. */
+function forNumbers(
+  univer: Calculate,
+  compute: (first: number, second: number | undefined) => number | undefined,
+): Calculate {
+  const one = (first: FunctionVariantType, rest: readonly FunctionVariantType[]): ReturnType<Calculate> => {
+    const [number, other] = [first, ...rest].map((variant) => contentOf(single(variant)));
+    const isNumeric = typeof number === "number" && (rest.length === 0 || typeof other === "number");
+    const result = isNumeric ? compute(number, typeof other === "number" ? other : undefined) : undefined;
+    return result === undefined ? univer(first, ...rest) : NumberValueObject.create(result);
+  };
+  return (...variants) => {
+    const [first, ...rest] = variants;
+    const isList = (variant: FunctionVariantType | undefined): boolean =>
+      variant?.isArray() === true && single(variant) === variant;
+    if (first === undefined || isList(rest[0])) return univer(...variants);
+    if (!isList(first)) return one(first, rest);
+    const cells = (first as ArrayValueObject).getArrayValue();
+    return arrayOf(
+      cells.map((row) =>
+        row.map((cell) =>
+          cell ? (one(cell, rest) as BaseValueObject) : ErrorValueObject.create(ErrorType.VALUE),
+        ),
+      ),
+    );
+  };
+}

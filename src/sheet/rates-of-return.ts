@@ -1,0 +1,34 @@
+import type { CellValue } from "../workbook/model";
+import { CellError, cellsOf, numberOf, type PlainArgument } from "./plain-functions";
+import { codeOf } from "./trust";
+
+const MAX_STEPS = 100;
+
+/** IRR by Newton's method, to the last digit: the rate at which payments at equal intervals are worth nothing. */
+export function internalRate(values: PlainArgument = null, guess: PlainArgument = null): CellValue {
+  const payments = cellsOf(values).filter((value): value is number => {
+    const code = codeOf(value);
+    if (code !== undefined) throw new CellError(code);
+    return typeof value === "number";
+  });
+  const start = cellsOf(guess)[0] ?? null;
+  let rate = start === null ? 0.1 : numberOf(start);
+  if (rate <= -1) throw new CellError("#VALUE!");
+  if (!payments.some((payment) => payment > 0) || !payments.some((payment) => payment < 0)) {
+    throw new CellError("#NUM!");
+  }
+  for (let step = 0; step < MAX_STEPS; step++) {
+    let [value, slope] = [0, 0];
+    for (const [period, payment] of payments.entries()) {
+      const discounted = payment / (1 + rate) ** period;
+      value += discounted;
+      slope -= (period * discounted) / (1 + rate);
+    }
+    const next = rate - value / slope;
+    if (!Number.isFinite(next) || next <= -1) break;
+    if (Math.abs(next - rate) <= 1e-15 * Math.max(1, Math.abs(next))) return next;
+    if (step === MAX_STEPS - 1 && Math.abs(next - rate) < 1e-12) return next;
+    rate = next;
+  }
+  throw new CellError("#NUM!");
+}
