@@ -1,6 +1,10 @@
 // The commands of package.json: each sets up what it needs, then runs.
 import { join, resolve } from "node:path";
 import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
+import { partsNeeded } from "./test-needs.mjs";
+
+/** What `npm run build` builds. */
+const PARTS = ["node", "addin", "desk", "google-sheets"];
 
 const [command = "", ...rest] = process.argv.slice(2);
 const node = (bundle, args = []) =>
@@ -52,15 +56,18 @@ const commands = {
   },
   build() {
     const origin = rest.find((argument) => argument.startsWith("--origin="))?.slice("--origin=".length);
-    ensureBuilt(["node", "addin", "desk", "google-sheets"], origin === undefined ? {} : { origin });
+    ensureBuilt(PARTS, origin === undefined ? {} : { origin });
   },
   test() {
-    if (rest.length > 0) return vitest(["run", ...rest]);
+    if (rest.length > 0) {
+      ensureBuilt(partsNeeded(root, rest, PARTS));
+      return vitest(["run", ...rest]);
+    }
     for (const project of [".", "src/core", "src/functions"])
       run(process.execPath, [tool("typescript/bin/tsc"), "-p", project]);
     run(process.execPath, [tool("eslint/bin/eslint.js"), "."]);
     run(process.execPath, [tool("prettier/bin/prettier.cjs"), "--check", "--log-level", "warn", "."]);
-    ensureBuilt(["node", "addin", "desk", "google-sheets"]);
+    ensureBuilt(PARTS);
     vitest(["run"]);
   },
   docs() {

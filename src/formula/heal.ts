@@ -39,14 +39,21 @@ function exportedFormula(formula: string): string | undefined {
     : undefined;
 }
 
+/** Excel's own later functions beside ours: LibreOffice writes `_xlfn.let` where it does not know them. */
+function inCapitals({ kind, text }: FormulaToken): string {
+  const [, mark = "", name = ""] = (kind === "call" && /^((?:_xlfn\.|_xlws\.)+)(.*)$/i.exec(text)) || [];
+  return name === "" ? text : mark.toLowerCase() + name.toUpperCase();
+}
+
 function withNames(formula: string, nameOf: (name: string) => string): string {
   if (!MAY_BE_OURS.test(formula)) return formula;
   const tokens = tokenize(formula);
   const isOurs = (token: FormulaToken | undefined): boolean =>
     token !== undefined && calledFunction(token) !== undefined;
+  if (!tokens.some(isOurs)) return formula;
   return tokens
     .filter(({ kind }, at) => kind !== "sheet" || !isOurs(tokens[at + 1]))
-    .map((token) => (isOurs(token) ? nameOf(token.text) : token.text))
+    .map((token) => (isOurs(token) ? nameOf(token.text) : inCapitals(token)))
     .join("");
 }
 

@@ -45,7 +45,7 @@ function section(heading: string, lines: readonly string[]): string {
 
 /** The outcome for a person. */
 export function summary({ input, result, output, previous, reading }: RecalculatedFile): string {
-  const { changes, uncomputed, failing, sheetNames: names } = result;
+  const { changes, healed, uncomputed, failing, sheetNames: names } = result;
   const written = [
     `${changes.length} cells changed, written to ${output}`,
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
@@ -59,6 +59,7 @@ export function summary({ input, result, output, previous, reading }: Recalculat
         (change) => `${placeText(names, change)}: ${valueText(change.before)} -> ${valueText(change.value)}`,
       ),
     ),
+    healed === 0 ? "" : `${healed} formulas that another program had damaged are mended\n`,
     section(
       `${failing.length} cells with an error of their own:`,
       failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence ?? ""}`),
@@ -87,6 +88,7 @@ export function jsonOutcome({
   return {
     output,
     previous: previous ?? null,
+    healed: result.healed,
     changed: result.changes.map((cell) => ({ cell: at(cell), before: cell.before, value: cell.value })),
     failing: result.failing.map((cell) => ({
       cell: at(cell),

@@ -19,6 +19,7 @@ import { countWithSpares } from "../../src/core/stock/spares";
 import { kelvinFromCelsius } from "../../src/core/units";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
 import type { CatalogueFunction } from "../../src/functions/define";
+import { partnerCopy, putFormulasBack } from "../../src/partner/file-copy";
 import { launchBrowser } from "../browser";
 import { loadSolver, randomPurchase } from "../core/buying/purchase-model";
 import { recalc, type RecalcRun } from "../recalc/recalc-process";
@@ -387,6 +388,29 @@ async function recalculated(rowCount: number, only?: number): Promise<RecalcRun>
   expect(run.code).toBe(0);
   return run;
 }
+
+it("partner copies", () => {
+  const seconds = (work: () => void): number => {
+    const before = process.cpuUsage();
+    work();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1e6;
+  };
+  for (const count of [8000, 32_000]) {
+    const workbook = largeWorkbook(count, FORMULAS.length - 1);
+    let copy = workbook;
+    let put = 0;
+    const made = seconds(() => {
+      copy = partnerCopy(workbook, "2026-01-01T00:00:00Z").bytes;
+    });
+    const back = seconds(() => {
+      put = putFormulasBack(copy).formulas;
+    });
+    expect(put).toBe(count);
+    rows.push(alone("partner copy", `${count} formulas`, made * 1000, "processor time"));
+    rows.push(alone("formulas put back", `${count} formulas`, back * 1000, "processor time"));
+  }
+});
 
 it("recalculation", async () => {
   const empty = await recalculated(1);

@@ -138,6 +138,8 @@ describe.each([
   });
 
   it("names no package that only builds it", () => {
-    expect(readFileSync(join("dist", part, "third-party-notices.txt"), "utf8")).not.toMatch(/^[\w-]+-loader /m);
+    expect(readFileSync(join("dist", part, "third-party-notices.txt"), "utf8")).not.toMatch(
+      /^[\w-]+-loader /m,
+    );
   });
 });

@@ -11,6 +11,7 @@ describe("formulas of ours that another program damaged", () => {
     ["[1]!_xldudf_BLN_METRES(F5)+1", "_xldudf_BLN_METRES(F5)+1"],
     ["'C:\\Add ins\\it''s.xla'!_xldudf_BLN_METRES(F5)", "_xldudf_BLN_METRES(F5)"],
     ["Some.xla!_xldudf_BLN_METRES(F5)", "_xldudf_BLN_METRES(F5)"],
+    ["_xlfn.let(_xlpm.x,_xldudf_bln_metres(1),_xlpm.x)", "_xlfn.LET(_xlpm.x,_xldudf_BLN_METRES(1),_xlpm.x)"],
     ['IFERROR(__xludf.DUMMYFUNCTION("BLN_METRES(A1)"),106)', "_xldudf_BLN_METRES(A1)"],
     [
       'IFERROR(__xludf.DUMMYFUNCTION("BLN_METRES(""6 ft"")"&"+SORT(A1:A3)"),1.8288)',
@@ -29,6 +30,7 @@ describe("formulas of ours that another program damaged", () => {
     'IFERROR(__xludf.DUMMYFUNCTION("GOOGLEFINANCE(A1)"),106)',
     'IFERROR(__xludf.DUMMYFUNCTION("""COMPUTED_VALUE"""),67)',
     "BLN!A1",
+    "_xlfn.let(_xlpm.bln_x,1,_xlpm.bln_x)",
   ])("%s is left alone", (formula) => {
     expect(healedFileFormula(formula)).toBe(formula);
     expect(healedTypedFormula(formula)).toBe(formula);

@@ -156,6 +156,7 @@ describe("what the command says", TIMEOUT, () => {
     expect(JSON.parse(run.stdout)).toEqual({
       output,
       previous: null,
+      healed: 0,
       changed: [],
       failing: [],
       uncomputed: [

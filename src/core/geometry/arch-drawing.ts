@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { CLUSTER_SPACING, PER_CLUSTER } from "../practice";
 import { archCount, archPoints } from "./arch";
 import type { ArchCurve, ArchMeasure, ArchPoint } from "./arch";
@@ -58,12 +59,12 @@ function alongLine(
   let [piece, passed] = [0, 0];
   return Array.from({ length: count }, (_, index) => {
     const along = (index + 0.5) * step;
-    while (piece < lengths.length - 1 && passed + (lengths[piece] ?? 0) < along) {
-      passed += lengths[piece] ?? 0;
+    while (piece < lengths.length - 1 && passed + entryAt(lengths, piece) < along) {
+      passed += entryAt(lengths, piece);
       piece += 1;
     }
-    const [from, to] = [points[piece] ?? { x: 0, y: 0 }, points[piece + 1] ?? { x: 0, y: 0 }];
-    const length = lengths[piece] ?? 1;
+    const [from, to] = [entryAt(points, piece), entryAt(points, piece + 1)];
+    const length = entryAt(lengths, piece);
     const [dx, dy] = [(to.x - from.x) / length, (to.y - from.y) / length];
     return { x: from.x + dx * (along - passed), y: from.y + dy * (along - passed), dx, dy };
   });

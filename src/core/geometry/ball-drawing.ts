@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { COVER_SPACING, TIED_BALL_SPACING } from "../practice";
 import { ballAcross, coverAcross, coverCount, sphereCount } from "./ball";
 import { type Placement, refuseLargeDrawing, standing } from "./drawing";
@@ -79,7 +80,8 @@ function onSphere(
   // The spiral is relaxed for a hair less than the best known distance, which it cannot reach.
   const top = [...spreadOnSphere(count, radius, 0.99 * distance)].sort((one, other) => other.y - one.y);
   const shown = top.slice(0, dressed).reverse();
-  const [lowest, pitch] = [shown[0]?.y ?? 0, (distance * Math.sqrt(3)) / 2];
+  if (shown.length === 0) return [];
+  const [lowest, pitch] = [entryAt(shown, 0).y, (distance * Math.sqrt(3)) / 2];
   return standing(
     shown.map(({ x, y, z }) => ({
       x,

@@ -1,4 +1,5 @@
 import { invalid, overflow } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { wholeDown, wholeUp } from "../numeric/whole";
 import { nearSpan, remainingSpans } from "./capsule";
 import type { Span } from "./capsule";
@@ -229,13 +230,13 @@ function bestLattice(edges: readonly Edge[], distance: number, inset: number): L
         for (const [from, to] of spans) {
           const [low, high] = [(from - start) / distance, (to - start) / distance];
           for (let i = 0; i < SHIFTS.length; i += 1) {
-            const shift = SHIFTS[i] ?? 0;
-            counts[i] = (counts[i] ?? 0) + Math.max(0, wholeDown(high - shift) - wholeUp(low - shift) + 1);
+            const shift = entryAt(SHIFTS, i);
+            counts[i] = entryAt(counts, i) + Math.max(0, wholeDown(high - shift) - wholeUp(low - shift) + 1);
           }
         }
       });
       for (const [i, count] of counts.entries()) {
-        if (count > best.count) best = { angle, rowShift, shift: SHIFTS[i] ?? 0, count };
+        if (count > best.count) best = { angle, rowShift, shift: entryAt(SHIFTS, i), count };
       }
     }
   }

@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { clusterPlacements } from "./clusters-drawing";
 import { type Placement, refuseLargeDrawing } from "./drawing";
 import { type ProfilePoint, revolvedPlan } from "./revolved";
@@ -20,7 +21,7 @@ export function revolvedPlacements(
 ): readonly Placement[] {
   const plan = revolvedPlan(profile, balloon, spacing);
   refuseLargeDrawing(plan.reduce((sum, { balloons }) => sum + balloons, 0));
-  const base = profile[0]?.height ?? 0;
+  const base = entryAt(profile, 0).height;
   return plan.flatMap(({ height, ringDiameter, balloons }, index) =>
     clusterPlacements(
       index,

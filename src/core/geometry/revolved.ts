@@ -1,4 +1,5 @@
 import { invalid, overflow } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { wholeNearest } from "../numeric/whole";
 import { nearSpan, remainingSpans } from "./capsule";
@@ -188,17 +189,16 @@ function ringsAt(
   let passed = 0;
   return Array.from({ length: steps + 1 }, (_, step) => {
     const along = steps === 0 ? (first + last) / 2 : first + ((last - first) * step) / steps;
-    let side = meridian[index];
-    while (side !== undefined && index < meridian.length - 1 && passed + side.length < along) {
-      passed += side.length;
+    while (index < meridian.length - 1 && passed + entryAt(meridian, index).length < along) {
+      passed += entryAt(meridian, index).length;
       index += 1;
-      side = meridian[index];
     }
-    const beyond = Math.min(along - passed, side?.length ?? 0);
-    const radius = Math.max(0, (side?.from.radius ?? 0) + beyond * (side?.dr ?? 0));
+    const side = entryAt(meridian, index);
+    const beyond = Math.min(along - passed, side.length);
+    const radius = Math.max(0, side.from.radius + beyond * side.dr);
     return {
       row: step + 1,
-      height: (side?.from.height ?? 0) + beyond * (side?.dh ?? 0),
+      height: side.from.height + beyond * side.dh,
       ringDiameter: 2 * radius,
       balloons: ringCount(radius, distance),
     };

@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { cuttingStock } from "../numeric/cutting-stock";
 import { checkCount, checkLength, metres } from "./checks";
 
@@ -31,7 +32,7 @@ export function rollCount(pieces: readonly number[], each: readonly number[], ro
     throw invalid("each", `have as many rows as pieces, ${pieces.length}`, each.length);
   }
   const demands = pieces.map((count, index) => {
-    const length = each[index] ?? 0;
+    const length = entryAt(each, index);
     const row = pieces.length === 1 ? "" : ` row ${index + 1}`;
     checkCount(`pieces${row}`, count, 0);
     checkLength(`each${row}`, length);

@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { root } from "../numeric/roots";
 import { wholeDown } from "../numeric/whole";
 
@@ -45,7 +46,7 @@ export function mostPointsAllowed(angle: number): number {
   return 2 + Math.PI / (3 * excess);
 }
 
-const LAST_ANGLE = ((BEST_ANGLES.at(-1) ?? 0) * Math.PI) / 180;
+const LAST_ANGLE = (entryAt(BEST_ANGLES, BEST_ANGLES.length - 1) * Math.PI) / 180;
 const LAST_ALLOWED = mostPointsAllowed(LAST_ANGLE);
 
 /**

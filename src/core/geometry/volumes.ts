@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { largestRemainder } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { wholeDown, wholeNearest } from "../numeric/whole";
@@ -139,10 +140,10 @@ export function mixPlan(
   checkSizes(sizes, thickness);
   checkBeside("shares", shares, sizes);
   checkPacking(packing);
-  const perBalloon = sum(sizes.map((size, index) => (shares[index] ?? 0) * ballVolume(size))) / sum(shares);
+  const perBalloon = sum(sizes.map((size, index) => entryAt(shares, index) * ballVolume(size))) / sum(shares);
   const total = wholeNearest((packing * cylinderVolume(length, thickness)) / perBalloon);
   const counts = largestRemainder(total, shares);
-  return sizes.map((size, index) => ({ size, balloons: counts[index] ?? 0 }));
+  return sizes.map((size, index) => ({ size, balloons: entryAt(counts, index) }));
 }
 
 /**
@@ -164,6 +165,6 @@ export function mixLength(
   checkSizes(sizes, thickness);
   checkBeside("counts", counts, sizes);
   checkPacking(packing);
-  const balloons = sum(sizes.map((size, index) => (counts[index] ?? 0) * ballVolume(size)));
+  const balloons = sum(sizes.map((size, index) => entryAt(counts, index) * ballVolume(size)));
   return balloons / (packing * cylinderVolume(1, thickness));
 }

@@ -1,4 +1,5 @@
 import { overflow } from "../calc-error";
+import { entryAt } from "./entry-at";
 import { largestRemainder, raiseLargest } from "./largest-remainder";
 import { sum } from "./sums";
 
@@ -60,7 +61,7 @@ export function roundedAmount(subcents: number): number {
 export function roundedLines(lines: readonly number[]): readonly number[] {
   const cents = lines.map((line) => Math.floor(line / SUBCENTS_PER_CENT));
   const left = nearest(sum(lines) / SUBCENTS_PER_CENT) - sum(cents);
-  raiseLargest(cents, left, (index) => (lines[index] ?? 0) % SUBCENTS_PER_CENT);
+  raiseLargest(cents, left, (index) => entryAt(lines, index) % SUBCENTS_PER_CENT);
   return cents.map(amountOf);
 }
 

@@ -1,3 +1,4 @@
+import { entryAt } from "./entry-at";
 import type { WorkCount } from "./bounded-knapsack";
 import { type CuttingBound, type CuttingProblem, dot, type Pattern, relaxedBound } from "./cutting-bound";
 import { canCut } from "./cutting-search";
@@ -78,7 +79,7 @@ function firstFitDecreasing({ lengths, pieces, stock }: CuttingProblem): number 
     let room = stock;
     let times = Infinity;
     const pattern = lengths.map((length, index) => {
-      const available = left[index] ?? 0;
+      const available = entryAt(left, index);
       const cut = Math.min(available, Math.floor(room / length));
       if (cut > 0) times = Math.min(times, Math.floor(available / cut));
       room -= cut * length;
@@ -91,7 +92,7 @@ function firstFitDecreasing({ lengths, pieces, stock }: CuttingProblem): number 
 }
 
 function without(pieces: readonly number[], pattern: Pattern, times: number): readonly number[] {
-  return pieces.map((count, index) => count - times * (pattern[index] ?? 0));
+  return pieces.map((count, index) => count - times * entryAt(pattern, index));
 }
 
 /**
@@ -112,7 +113,7 @@ function roundedPlan(problem: CuttingProblem, bound: CuttingBound, target: numbe
     if (next.used === 0) break;
     used += next.used;
     let at = 0;
-    left = left.map((count) => (count > 0 ? (next.left[at++] ?? 0) : 0));
+    left = left.map((count) => (count > 0 ? entryAt(next.left, at++) : 0));
     best = Math.min(best, used + firstFitDecreasing({ ...problem, pieces: left }));
   }
   return best;
@@ -134,7 +135,7 @@ function roundedDown(
   for (const { pattern, times } of plan) {
     const wanted = isAnyWhole ? Math.floor(times + TOLERANCE) : times === mostUsed && used === 0 ? 1 : 0;
     const whole = pattern.reduce(
-      (least, cut, index) => (cut > 0 ? Math.min(least, Math.floor((left[index] ?? 0) / cut)) : least),
+      (least, cut, index) => (cut > 0 ? Math.min(least, Math.floor(entryAt(left, index) / cut)) : least),
       wanted,
     );
     left = without(left, pattern, whole);

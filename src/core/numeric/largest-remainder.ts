@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { entryAt } from "./entry-at";
 import { sum } from "./sums";
 
 const QUOTA_DIGITS = 14;
@@ -37,7 +38,7 @@ export function largestRemainder(total: number, weights: readonly number[], argu
   const largest = due.reduce((most, quota) => Math.max(most, quota), 1);
   const decimals = Math.max(0, QUOTA_DIGITS - 1 - Math.floor(Math.log10(largest)));
   raiseLargest(parts, total - sum(parts), (index) =>
-    Number(((due[index] ?? 0) - (parts[index] ?? 0)).toFixed(decimals)),
+    Number((entryAt(due, index) - entryAt(parts, index)).toFixed(decimals)),
   );
   return parts;
 }
@@ -51,8 +52,10 @@ export function largestRemainder(total: number, weights: readonly number[], argu
  */
 export function raiseLargest(parts: number[], raised: number, remainder: (index: number) => number): void {
   const rests = parts.map((_, index) => remainder(index));
-  const ranked = parts.map((_, index) => index).sort((a, b) => (rests[b] ?? 0) - (rests[a] ?? 0) || a - b);
-  for (const index of ranked.slice(0, Math.max(0, raised))) parts[index] = (parts[index] ?? 0) + 1;
+  const ranked = parts
+    .map((_, index) => index)
+    .sort((a, b) => entryAt(rests, b) - entryAt(rests, a) || a - b);
+  for (const index of ranked.slice(0, Math.max(0, raised))) parts[index] = entryAt(parts, index) + 1;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { invalid, overflow } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { largestRemainder } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { grouped } from "../stock/grouped";
@@ -160,9 +161,11 @@ function demandsOf(piece: Piece, palette: Palette): readonly Demand[] {
     warning: joined(warnings),
   });
   const taken = parts.map((part) => part * piece.quantity);
-  const outer = palette.rows.map((row, index) => demand(row.colour, taken[index] ?? 0, taken[index] ?? 0));
+  const outer = palette.rows.map((row, index) =>
+    demand(row.colour, entryAt(taken, index), entryAt(taken, index)),
+  );
   const inner = palette.rows.flatMap((row, index) =>
-    row.inside === undefined ? [] : [demand(row.inside, 0, taken[index] ?? 0)],
+    row.inside === undefined ? [] : [demand(row.inside, 0, entryAt(taken, index))],
   );
   return [...outer, ...inner].filter((row) => row.count > 0);
 }
@@ -217,8 +220,8 @@ export function pooledNeeds(demands: readonly Demand[], spares?: Spares): readon
         inflated,
         colour: colour.trim(),
         places: sum(row.map((demand) => demand.places)),
-        count: counts[index] ?? 0,
-        withSpares: withSpares[index] ?? 0,
+        count: entryAt(counts, index),
+        withSpares: entryAt(withSpares, index),
         status: joined([...row.map((demand) => demand.warning), ...alike]) || "ok",
       };
     });

@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { largestRemainder, quotas, requirePositiveWeight } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 
@@ -74,21 +75,22 @@ export function evenRounding(total: number, weights: readonly number[]): readonl
   requirePositiveWeight(weights, "shares");
   // Rounded quotas miss the total by at most half a piece per weight, so the corrections below are few.
   const parts = quotas(total, weights).map(Math.round);
-  const claim = (index: number, pieces: number): number => (weights[index] ?? 0) / (pieces + 0.5);
+  const claim = (index: number, pieces: number): number => entryAt(weights, index) / (pieces + 0.5);
   let missing = total - sum(parts);
   for (; missing > 0; missing -= 1) {
     let next = 0;
     parts.forEach((part, index) => {
-      if (claim(index, part) > claim(next, parts[next] ?? 0) * (1 + TIE)) next = index;
+      if (claim(index, part) > claim(next, entryAt(parts, next)) * (1 + TIE)) next = index;
     });
-    parts[next] = (parts[next] ?? 0) + 1;
+    parts[next] = entryAt(parts, next) + 1;
   }
   for (; missing < 0; missing += 1) {
     let next = parts.findIndex((part) => part > 0);
     parts.forEach((part, index) => {
-      if (part > 0 && claim(index, part - 1) <= claim(next, (parts[next] ?? 0) - 1) * (1 + TIE)) next = index;
+      if (part > 0 && claim(index, part - 1) <= claim(next, entryAt(parts, next) - 1) * (1 + TIE))
+        next = index;
     });
-    parts[next] = (parts[next] ?? 0) - 1;
+    parts[next] = entryAt(parts, next) - 1;
   }
   return parts;
 }

@@ -1,6 +1,7 @@
 import { CalcError } from "../calc-error";
 import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
 import type { PartKind, PieceCells } from "../event/job";
+import { entryAt } from "../numeric/entry-at";
 import { PER_CLUSTER } from "../practice";
 import { grouped } from "../stock/grouped";
 import { type BuildStyle } from "../work/build";
@@ -142,7 +143,7 @@ export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] 
   const ofMix = new Map(
     [...mixes.values()].flatMap((group) => {
       const counts = mixCounts(group);
-      return group.map((row, index) => [row, counts[index] ?? 0] as const);
+      return group.map((row, index) => [row, entryAt(counts, index)] as const);
     }),
   );
   const byName = grouped(rows, (row) => nameKey(row.name));

@@ -1,11 +1,11 @@
-import { parseCell } from "../../src/formula/address";
-import { fileFormula } from "../../src/formula/names";
-import { catalogue } from "../../src/functions/catalogue";
-import { engineFunctions } from "../../src/sheet/catalogue-functions";
-import { recalculateWorkbook } from "../../src/sheet/recalculate";
-import { createWorkbook, type WorkbookDescription } from "../../src/workbook/create";
-import type { NewCell } from "../../src/workbook/create-sheet";
-import type { CellFormula } from "../../src/workbook/model";
+import { parseCell } from "../src/formula/address";
+import { fileFormula } from "../src/formula/names";
+import { catalogue } from "../src/functions/catalogue";
+import { engineFunctions } from "../src/sheet/catalogue-functions";
+import { recalculateWorkbook } from "../src/sheet/recalculate";
+import { createWorkbook, type WorkbookDescription } from "../src/workbook/create";
+import type { NewCell } from "../src/workbook/create-sheet";
+import type { CellFormula } from "../src/workbook/model";
 
 // Twelve small workbooks, each with something that another office program could lose: what our formulas give, where they
 // stand, and what they are written with.
