@@ -1,6 +1,7 @@
 import type { Job } from "./job";
 import { scenarioCosts, type ScenarioCosts } from "./scenario-costs";
 import { chosenScenario, scenariosOf, scopeOf, type Scenario, type Scope } from "./scope";
+import { taughtJob } from "./taught-job";
 import { workTable, type WorkTable } from "./work-table";
 
 /** A job with all that its plans share, each part worked out when it is first asked for. */
@@ -42,11 +43,12 @@ export function jobPlan(job: Job): JobPlan {
 /**
  * A plan that is not remembered, for measuring.
  *
- * @param job the tables
+ * @param typed the tables; what past jobs teach is filled in where they say nothing
  * @returns the plan
  */
-export function freshPlan(job: Job): JobPlan {
-  const scope = scopeOf(job);
+export function freshPlan(typed: Job): JobPlan {
+  const { job, terms } = taughtJob(typed);
+  const scope = scopeOf(job, terms);
   const work = workTable(job);
   const costs = new Map<string, ScenarioCosts>();
   return {

@@ -1,7 +1,8 @@
 import { CalcError } from "../calc-error";
 import { sum } from "../numeric/sums";
 import { nameKey } from "../palette/names";
-import { buyPlan, type BuyLine, type DeliveryRow, type OrderLine } from "../stock/buy-plan";
+import { buyPlan, type BuyLine, type OrderLine } from "../stock/buy-plan";
+import type { DeliveryRow } from "../stock/delivery-terms";
 import { grouped } from "../stock/grouped";
 import { itemKey, itemWords } from "../stock/item";
 import type { PriceRow } from "../stock/price-list";
