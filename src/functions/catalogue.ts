@@ -29,6 +29,10 @@ import { netPlanRow } from "./counting/net-plan";
 import { revolvedPlanRows } from "./counting/revolved-plan";
 import { sizedInches } from "./counting/sized-inches";
 import type { CatalogueFunction } from "./define";
+import { costPlanRows } from "./event/cost-plan";
+import { goodsPlanRows } from "./event/goods-plan";
+import { optionPlanRows } from "./event/option-plan";
+import { partPlanRows } from "./event/part-plan";
 import { airLitres } from "./gas/air-litres";
 import { countCylindersToHire } from "./gas/count-cylinders";
 import { countFromOneCylinder } from "./gas/count-from-cylinder";
@@ -76,6 +80,10 @@ import { transportCubicMetres } from "./work/transport-cubic-metres";
 
 /** Every function, in the order of help: the table of contents. */
 export const catalogue: readonly CatalogueFunction[] = [
+  partPlanRows,
+  goodsPlanRows,
+  costPlanRows,
+  optionPlanRows,
   countSphere,
   ballMetres,
   countCover,

@@ -25,6 +25,7 @@ export const BLANK = "";
 
 /** The group a function stands in: part of the name of nothing, only the order of help. */
 export type Category =
+  | "The whole event"
   | "Counting"
   | "Air and helium"
   | "Ribbon and rolls"

@@ -7,10 +7,10 @@ import { sizeKey } from "../stock/item";
 import { withheld, type Known } from "../withheld";
 import { itemNeeds, partDemands, type PartDemand } from "./item-needs";
 import type { BalloonType, Job, Line, Problem, TermCells, TermRowCells } from "./job";
+import type { JobPlan } from "./job-plan";
 import { plannedPieces, type PlannedPiece } from "./plan-parts";
-import { chosenScenario, scopeOf, unsettledOption } from "./scope";
+import { unsettledOption } from "./scope";
 import { statusOf } from "./status";
-import { workTable } from "./work-table";
 
 /** A row of NEEDS_PLAN. Sizes in m. */
 export interface NeedsPlanRow {
@@ -51,15 +51,14 @@ export function withTerms(job: Job, terms: StandInTerms): Job {
  * apart, since gas follows the inflated size; their spares are pooled all the same.
  * Source: `itemNeeds`; spares shared over the rows of an item by largest remainder.
  *
- * @param job the tables
+ * @param plan of the job
  * @returns rows by type, printed and inflated size, then one for each row of pieces that cannot be counted
  * @throws CalcError `#N/A` where an option must be chosen
  */
-export function needsPlan(job: Job): readonly NeedsPlanRow[] {
-  const scope = scopeOf(job);
+export function needsPlan({ job, scope, work, chosen }: JobPlan): readonly NeedsPlanRow[] {
   const open = unsettledOption(scope);
   if (open !== undefined) throw unavailable(open);
-  const pieces = plannedPieces(job, scope, chosenScenario(scope), workTable(job));
+  const pieces = plannedPieces(job, scope, chosen, work);
   const demands = partDemands(pieces);
   const alikeOf = lookAlikesAmong(demands.map(({ item }) => item.colour));
   const rows = itemNeeds(demands).flatMap(({ demands: ofItem, take, item }) => {

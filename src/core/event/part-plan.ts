@@ -1,15 +1,16 @@
 import { attempt, required } from "../attempt";
 import { UNITS } from "../units";
 import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
-import type { Job, PartKind, Problem } from "./job";
+import type { PartKind, Problem } from "./job";
+import type { JobPlan } from "./job-plan";
 import { rowCheck, type Part, type Piece } from "./part";
 import { partAir, partLift, partTether } from "./part-gas";
 import { partRoom } from "./part-room";
 import { buildingWork, leadingPart, riggingWork } from "./part-work";
 import { plannedPieces, type PlannedPart, type PlannedPiece } from "./plan-parts";
-import { scenariosOf, scopeOf, type EventScope, type Scope } from "./scope";
+import type { EventScope } from "./scope";
 import { statusOf } from "./status";
-import { workTable, type WorkTable } from "./work-table";
+import type { WorkTable } from "./work-table";
 
 /** A row of PART_PLAN. Sizes and ribbon in m, air and helium in m3, lift and tether in kg. */
 export interface PartPlanRow {
@@ -41,15 +42,13 @@ export interface PartPlanRow {
 /**
  * PART_PLAN: what every row of pieces comes to. Where pieces name options, all of them are listed, or the chosen one.
  *
- * @param job the tables
- * @param scope its events; by default as its tables say
+ * @param plan of the job
  * @returns one row for each part and event, in the order of pieces
  */
-export function partPlan(job: Job, scope: Scope = scopeOf(job)): readonly PartPlanRow[] {
-  const work = workTable(job);
+export function partPlan({ job, scope, work, scenarios }: JobPlan): readonly PartPlanRow[] {
   const rows = new Map<string, PartPlanRow>();
   const keyOf = (event: string, place: string): string => `${event}\n${place}`;
-  for (const { event, inForce } of scenariosOf(scope)) {
+  for (const { event, inForce } of scenarios) {
     const plain = inForce.map(([name]) => [name, ""] as const);
     const withoutOption = new Map(
       plannedPieces(job, scope, plain, work)

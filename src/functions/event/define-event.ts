@@ -49,7 +49,7 @@ interface EventDefinition<Before extends readonly Param[], Result extends Result
 }
 
 /** Why the tables of a job do not make a plan; empty where they do. */
-function missing(job: Job, needs: readonly (Sort | readonly Sort[])[]): readonly string[] {
+export function missing(job: Job, needs: readonly (Sort | readonly Sort[])[]): readonly string[] {
   const unread = job.problems.filter(({ reach }) => reach.of === "tables").map(({ what }) => what);
   const absent = needs
     .map((need) => (typeof need === "string" ? [need] : need))

@@ -1,13 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { needsPlan, withTerms } from "../../../src/core/event/needs-plan";
-import type { PieceCells } from "../../../src/core/event/job";
+import { freshPlan } from "../../../src/core/event/job-plan";
+import { needsPlan, withTerms, type NeedsPlanRow } from "../../../src/core/event/needs-plan";
+import type { Job, PieceCells } from "../../../src/core/event/job";
 import { fromSi } from "../../../src/core/units";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, type Row, type Tables } from "./job-builder";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 
+const needsOf = (job: Job): readonly NeedsPlanRow[] => needsPlan(freshPlan(job));
 const rowsOf = (tables: Tables): readonly (readonly unknown[])[] =>
-  needsPlan(jobOf(tables)).map((row) => [
+  needsOf(jobOf(tables)).map((row) => [
     row.type,
     Math.round(fromSi(known(row.printed), "in")),
     row.colour,
@@ -49,7 +51,7 @@ describe("needsPlan", () => {
   });
 
   it("pools white 11 in of an evening in and out of doors: 90 at 10 % and 410 at 3 %, take 531", () => {
-    const white = needsPlan(jobOf(EVENING)).filter(
+    const white = needsOf(jobOf(EVENING)).filter(
       ({ colour, printed }) => colour === "White" && printed === inches(11),
     );
     const total = (column: "count" | "with spares"): number =>
@@ -67,7 +69,7 @@ describe("needsPlan", () => {
     ];
     const column = { name: "D", kind: "column" as const, height: 1.8, printed: inches(11), palette: "Door" };
     expect(rowsOf({ pieces: [column], palettes }).map((row) => row[3])).toEqual([33, 11]);
-    const odd = needsPlan(jobOf({ pieces: [{ ...column, balloons: 46 }], palettes }));
+    const odd = needsOf(jobOf({ pieces: [{ ...column, balloons: 46 }], palettes }));
     expect(odd.map((row) => row.count)).toEqual([35, 11]);
     expect(odd[0]?.status).toContain("pieces row 2: a pattern needs whole clusters, split by ratio");
   });
@@ -83,7 +85,7 @@ describe("needsPlan", () => {
   });
 
   it("closes with a row for each row of pieces that cannot be counted", () => {
-    const plan = needsPlan(jobOf({ pieces: [count(5), { ...count(5), doubt: "printed must be a size" }] }));
+    const plan = needsOf(jobOf({ pieces: [count(5), { ...count(5), doubt: "printed must be a size" }] }));
     expect(plan).toHaveLength(2);
     expect(plan[1]?.status).toBe("stop: pieces row 3: printed must be a size");
     expect(isWithheld(plan[1]?.count)).toBe(true);
@@ -92,7 +94,7 @@ describe("needsPlan", () => {
   it("names an unknown palette and percents that miss 100", () => {
     const pieces = [count(5, { colour: undefined as never, palette: "Doar" })];
     const palettes = [{ palette: "Door", colour: "Navy", share: 1 }];
-    expect(needsPlan(jobOf({ pieces, palettes }))[0]?.status).toBe(
+    expect(needsOf(jobOf({ pieces, palettes }))[0]?.status).toBe(
       'stop: pieces row 2: palette must be one of the palettes, found "Doar"; did you mean "Door"',
     );
   });
@@ -100,11 +102,11 @@ describe("needsPlan", () => {
   it("takes breakage, confidence and option as arguments", () => {
     const pieces = [count(100), count(50, { option: "B" })];
     const plan = (terms: Parameters<typeof withTerms>[1]): readonly unknown[] =>
-      needsPlan(withTerms(jobOf({ pieces }), terms)).map((row) => [row.count, row["with spares"]]);
+      needsOf(withTerms(jobOf({ pieces }), terms)).map((row) => [row.count, row["with spares"]]);
     expect(plan({ option: "B", breakage: 0 })).toEqual([[150, 150]]);
     // Negative binomial, published: 100 at 3 % and 99 % needs 108.
     expect(
-      needsPlan(withTerms(jobOf({ pieces: [count(100)] }), { confidence: 0.99 }))[0]?.["with spares"],
+      needsOf(withTerms(jobOf({ pieces: [count(100)] }), { confidence: 0.99 }))[0]?.["with spares"],
     ).toBe(108);
     expect(() => plan({})).toThrow('option must be chosen in terms, one of "B"');
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { freshPlan } from "../../../src/core/event/job-plan";
 import { partPlan, type PartPlanRow } from "../../../src/core/event/part-plan";
 import type { PieceCells } from "../../../src/core/event/job";
 import { fromSi } from "../../../src/core/units";
@@ -6,7 +7,7 @@ import { isWithheld } from "../../../src/core/withheld";
 import { feet, inches, jobOf, known, minutes, type Row, type Tables } from "./job-builder";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 
-const planOf = (tables: Tables): readonly PartPlanRow[] => partPlan(jobOf(tables));
+const planOf = (tables: Tables): readonly PartPlanRow[] => partPlan(freshPlan(jobOf(tables)));
 const partsOf = (...pieces: readonly Row<PieceCells>[]): readonly PartPlanRow[] => planOf({ pieces });
 const total = (rows: readonly PartPlanRow[], column: "hours" | "air" | "helium" | "ribbon" | "m3"): number =>
   rows.reduce((sum, row) => sum + known(row[column]), 0);

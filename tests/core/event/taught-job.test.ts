@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { PastJobCells } from "../../../src/core/event/job";
+import { freshPlan } from "../../../src/core/event/job-plan";
 import { partPlan } from "../../../src/core/event/part-plan";
-import { scopeOf } from "../../../src/core/event/scope";
 import { taughtJob } from "../../../src/core/event/taught-job";
 import { resolvedTerms } from "../../../src/core/event/terms";
 import { inches, jobOf, minutes, type Row, type Tables } from "./job-builder";
@@ -17,8 +17,7 @@ const past: readonly Row<PastJobCells>[] = [
 ];
 
 function plan(tables: Tables): { readonly balloons: unknown; readonly hours: number } {
-  const { job, terms } = taughtJob(jobOf(tables));
-  const [row] = partPlan(job, scopeOf(job, terms));
+  const [row] = partPlan(freshPlan(jobOf(tables)));
   return { balloons: row?.balloons, hours: Number(row?.hours) };
 }
 
