@@ -6,7 +6,7 @@ import { isWithheld } from "../withheld";
 import { longLength } from "./kinds";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";
 import { requiredTerm } from "./terms";
-import { itemWeek } from "./week";
+import { itemWeek, type ItemWeek } from "./week";
 
 /** What one part takes of one item. */
 export interface PartDemand {
@@ -31,12 +31,17 @@ export interface ItemNeed {
   readonly count: number;
   /** Balloons to have, shelf and order together, whole. */
   readonly take: number;
+  /** What each event takes and brings back. */
+  readonly week: ItemWeek;
   /** Balloons that are used up on average, not whole. */
   readonly expected: number;
 }
 
 /** From loading to return of an event, Excel serials; an event that is not listed overlaps every other. */
 export type Away = ReadonlyMap<string, { readonly out: number; readonly back: number }>;
+
+/** Balloons of an item that really came back from an event; undefined where nobody counted them. */
+export type Returned = (event: string, key: string) => number | undefined;
 
 /**
  * What each part takes of each item. Parts that cannot be counted or coloured take nothing here: they stop the job elsewhere.
@@ -67,10 +72,15 @@ export function partDemands(pieces: readonly PlannedPiece[]): readonly PartDeman
  *
  * @param demands of one scenario
  * @param away when each event is away
+ * @param returned what came back from events that are over
  * @returns needs in the order of demands
  * @throws CalcError where the confidence cannot be read, or as `mixedSpares`
  */
-export function itemNeeds(demands: readonly PartDemand[], away: Away = new Map()): readonly ItemNeed[] {
+export function itemNeeds(
+  demands: readonly PartDemand[],
+  away: Away = new Map(),
+  returned: Returned = () => undefined,
+): readonly ItemNeed[] {
   return [...grouped(demands, ({ key }) => key)].map(([key, ofItem]): ItemNeed => {
     const confidence = Math.max(
       ...ofItem.map(({ planned }) => requiredTerm(planned.event.terms, "confidence")),
@@ -79,6 +89,7 @@ export function itemNeeds(demands: readonly PartDemand[], away: Away = new Map()
       event,
       ...away.get(event),
       needs,
+      returned: returned(event, key),
     }));
     const week = itemWeek(events, (needs) => mixedSpares(needs, confidence));
     return {
@@ -87,6 +98,7 @@ export function itemNeeds(demands: readonly PartDemand[], away: Away = new Map()
       demands: ofItem,
       count: sum(ofItem.map(({ count }) => count)),
       take: week.orderUpTo,
+      week,
       expected: expectedUse(ofItem),
     };
   });

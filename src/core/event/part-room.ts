@@ -9,22 +9,31 @@ const isRigid = (part: Part): boolean =>
   part.carried === "built" && part.box !== undefined && part.quantity !== 0;
 
 /**
- * The box that one ready-built piece fills: the largest width and depth of its parts, the largest height, or where a sleeved
- * pole carries a ball, the pole and half of the ball.
+ * The box around parts of one piece: the largest width and depth, the largest height, or where a sleeved pole carries a ball,
+ * the pole and half of the ball.
  * Source: ours.
+ *
+ * @param parts with boxes
+ * @returns m; undefined without parts
+ */
+export function boxOf(parts: readonly Part[]): Box | undefined {
+  if (parts.length === 0) return undefined;
+  const side = (place: 0 | 1 | 2, of = parts): number =>
+    Math.max(0, ...of.map(({ box }) => box?.[place] ?? 0));
+  const poles = parts.filter(({ kind }) => kind === "sleeve");
+  const balls = parts.filter(({ kind }) => kind === "ball" || kind === "tied ball" || kind === "cover");
+  const carried = poles.length > 0 && balls.length > 0 ? side(2, poles) + side(2, balls) / 2 : 0;
+  return [side(0), side(1), Math.max(side(2), carried)];
+}
+
+/**
+ * The box that one ready-built piece fills in a vehicle.
  *
  * @param piece counted
  * @returns m; undefined where no part of it is rigid and carried built
  */
 export function pieceBox(piece: Piece): Box | undefined {
-  const rigid = piece.parts.filter(isRigid);
-  if (rigid.length === 0) return undefined;
-  const side = (place: 0 | 1 | 2, parts = rigid): number =>
-    Math.max(0, ...parts.map(({ box }) => box?.[place] ?? 0));
-  const poles = rigid.filter(({ kind }) => kind === "sleeve");
-  const balls = rigid.filter(({ kind }) => kind === "ball" || kind === "tied ball" || kind === "cover");
-  const carried = poles.length > 0 && balls.length > 0 ? side(2, poles) + side(2, balls) / 2 : 0;
-  return [side(0), side(1), Math.max(side(2), carried)];
+  return boxOf(piece.parts.filter(isRigid));
 }
 
 /**

@@ -10,6 +10,7 @@ import { jobProblems } from "./job-problems";
 import { materialsOf, type Materials } from "./materials";
 import { pieceWork, type PieceWork } from "./piece-work";
 import { plannedPieces, type PlannedPiece } from "./plan-parts";
+import { returnedOf } from "./returned";
 import { purchasesOf, type Purchases } from "./purchases";
 import type { EventScope, Scenario, Scope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
@@ -69,7 +70,9 @@ export function scenarioCosts(
   );
   problems.push(...trips.flatMap((of) => of.problems), ...travel.flatMap((of) => of.problems));
   const demands = partDemands(pieces);
-  const needs = stopped(problems, [], () => itemNeeds(demands, awayByEvent(travel, worksOf)));
+  const needs = stopped(problems, [], () =>
+    itemNeeds(demands, awayByEvent(travel, worksOf), returnedOf(job)),
+  );
   const purchases = stopped(problems, NOTHING_BOUGHT, () =>
     purchasesOf(job, needs, terms && termOf(terms, "missing balloon each")),
   );

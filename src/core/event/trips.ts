@@ -62,7 +62,7 @@ function pieceLoads({ piece }: PlannedPiece): readonly Load[] {
 /** Goods as loads of an event: its share of the packs, by the room of one. */
 function goodsLoads({ goods }: Goods, pieces: readonly PlannedPiece[], event: EventScope): readonly Load[] {
   return goods.flatMap(({ good, packs, shares, overhead }) => {
-    const each = good.lines.find(({ cells }) => cells["m3 each"] !== undefined)?.cells["m3 each"] ?? 0;
+    const each = good.room;
     if (each === 0) return [];
     const own = sum(shares.filter((_, index) => pieces[index]?.event === event));
     const share = own + (overhead.get(event.name) ?? 0);

@@ -1,0 +1,62 @@
+import { cautionsAbout } from "../../care/cautions";
+import type { CautionTopic } from "../../care/caution-rows";
+import { isWithheld } from "../../withheld";
+import type { PartKind } from "../job";
+import type { Part } from "../part";
+import type { PlannedPiece } from "../plan-parts";
+import { standingBox } from "../standing";
+import { paperLine, type PaperRow } from "./paper";
+
+/** Height that nobody reaches from the floor, m. Source: ours. */
+const LADDER_FROM = 2;
+
+/** Kinds that hang or stand high whatever their cells say. */
+const HIGH: readonly (PartKind | undefined)[] = ["arch", "garland", "ceiling", "net", "mix"];
+
+/** Inflated size from which a burst hurts eyes and ears, m. Source: ours. */
+const LARGE_FROM = 0.6;
+
+const partsOf = (pieces: readonly PlannedPiece[]): readonly Part[] =>
+  pieces.flatMap(({ parts }) => parts.map(({ part }) => part)).filter(({ quantity }) => quantity !== 0);
+
+/**
+ * Topics of the cautions that fit the work of some pieces.
+ *
+ * @param pieces of one event
+ * @returns topics, each once
+ */
+export function workTopics(pieces: readonly PlannedPiece[]): readonly CautionTopic[] {
+  const parts = partsOf(pieces);
+  const some = (test: (part: Part) => boolean): boolean => parts.some(test);
+  const isHigh = pieces.some(({ piece }) => (standingBox(piece)?.[2] ?? 0) > LADDER_FROM);
+  const found: readonly (readonly [CautionTopic, boolean])[] = [
+    ["ladder", isHigh || some(({ kind }) => HIGH.includes(kind))],
+    ["helium", some(({ gas }) => gas === "helium")],
+    ["cylinders", some(({ gas }) => gas === "helium")],
+    ["foil", some(({ type }) => type === "foil")],
+    ["outdoor", some(({ where }) => where === "outdoors")],
+    ["electric", some(({ where }) => where === "outdoors")],
+    ["net", some(({ kind }) => kind === "net")],
+    ["latex", some(({ type }) => type !== "foil")],
+    [
+      "bursting",
+      some(({ inflated }) => inflated !== undefined && !isWithheld(inflated) && inflated >= LARGE_FROM),
+    ],
+    ["driving", some(({ carried }) => carried === "built")],
+  ];
+  return found.filter(([, fits]) => fits).map(([topic]) => topic);
+}
+
+/**
+ * Cautions as the last section of a paper.
+ *
+ * @param topics those that fit
+ * @returns lines: what to do, and what can happen otherwise
+ */
+export function careLines(topics: readonly CautionTopic[]): readonly PaperRow[] {
+  return topics.flatMap((topic) =>
+    cautionsAbout(topic).map(({ whatToDo, whatCanHappen }) =>
+      paperLine("care", whatToDo, "", topic, whatCanHappen),
+    ),
+  );
+}
