@@ -3,7 +3,7 @@ import { sum } from "../numeric/sums";
 import { wholeNearest, wholeUp } from "../numeric/whole";
 import { COVER_SPACING, TIED_BALL_SPACING } from "../practice";
 import { checkAtLeast, checkCount, checkLength, checkShare, metres, neighbourDistance } from "./checks";
-import { bestAngle, mostPoints } from "./spherical-codes";
+import { bestAngle, countOnSphere } from "./spherical-codes";
 
 /**
  * Ribbons that are summed one by one; more are this many, taken more than once: past any reading of a tape.
@@ -12,12 +12,6 @@ const MOST_RIBBONS = 20000;
 
 /** Spacing in the tied ball under a cover where none is given. */
 export const COVER_CORE_SPACING = 1;
-
-/** Balloons whose centres lie on a sphere, at least `distance` apart. */
-function countOnSphere(radius: number, distance: number): number {
-  const sine = distance / (2 * radius);
-  return sine > 1 + 1e-9 ? 1 : mostPoints(2 * Math.asin(Math.min(1, sine)));
-}
 
 /** Radius of the sphere on which that many centres lie `distance` apart; 0 for a single one. */
 function tiedRadius(count: number, distance: number): number {

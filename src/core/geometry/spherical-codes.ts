@@ -96,3 +96,33 @@ export function mostPoints(angle: number): number {
   }
   return 1;
 }
+
+/**
+ * Balloons whose centres lie on a sphere, at least a distance apart, as far as is known.
+ *
+ * @param radius radius of the sphere, m, 0 or more
+ * @param distance m, above 0
+ * @returns balloons, whole, 1 or more
+ */
+export function countOnSphere(radius: number, distance: number): number {
+  const sine = distance / (2 * radius);
+  return sine > 1 + 1e-9 ? 1 : mostPoints(2 * Math.asin(Math.min(1, sine)));
+}
+
+/**
+ * As `countOnSphere`, in straight lines from one count to the next, so that a hair of radius does not make a balloon.
+ *
+ * @param radius radius of the sphere, m, 0 or more
+ * @param distance m, above 0
+ * @returns balloons, not a whole number; rounded down it is `countOnSphere`, but for two counts of one angle
+ */
+export function smoothOnSphere(radius: number, distance: number): number {
+  const sine = distance / (2 * radius);
+  if (sine > 1) return 1;
+  const angle = 2 * Math.asin(sine);
+  const count = mostPoints(angle);
+  // 5 and 6, 11 and 12 have one angle.
+  const more = bestAngle(count + 2) === bestAngle(count + 1) ? 2 : 1;
+  const [wide, narrow] = [bestAngle(count), bestAngle(count + more)];
+  return count + Math.max(0, (more * (wide - angle)) / (wide - narrow));
+}

@@ -11,7 +11,8 @@ export const countRevolved = define({
   asks: ["vase shape", "tree of balloons", "egg", "lampshade", "any round shape"],
   params: [profile, balloon, spacing(1)],
   result: { kind: "value", measure: "count", text: "Balloons, whole." },
-  source: "Rings along the side line, rows s d sqrt(3)/2 apart, each ring 2 pi r/(s d) balloons",
+  source:
+    "Rings along the side line, rows s d sqrt(3)/2 apart, each ring by the chord between neighbours; what closing a round body takes is known from the best packings on balls (Sloane, Hardin and Smith)",
   limits: "One layer, up to 10000 rings. Flat ends with a radius stay open.",
   examples: [
     {

@@ -55,6 +55,39 @@ describe("COUNT_REVOLVED", () => {
     }
   });
 
+  it("agrees with COUNT_SPHERE within one balloon in 20 on balls from 0.6 to 2 m", () => {
+    // Best known packings (Sloane, Hardin and Smith); 0.6 m of 5 in: 45.
+    expect(revolvedCount(sphere(0.3), 5 * INCH)).toBe(45);
+    for (let tenths = 6; tenths <= 20; tenths += 1) {
+      for (const inches of [4, 5, 9, 11]) {
+        const best = sphereCount(tenths / 10, inches * INCH);
+        if (best < 15) continue;
+        const off = Math.abs(revolvedCount(sphere(tenths / 20), inches * INCH) - best);
+        expect(off, `${tenths / 10} m of ${inches} in`).toBeLessThanOrEqual(best / 20);
+      }
+    }
+  });
+
+  it("takes nothing off a tube, half a ball's share off a dome, and a ball's off a capsule of any length", () => {
+    const [d, radius] = [0.127, 0.6];
+    const quarter = Array.from({ length: 25 }, (_, step) => {
+      const angle = (Math.PI * step) / 48;
+      return { height: radius * Math.sin(angle), radius: step === 24 ? 0 : radius * Math.cos(angle) };
+    });
+    // A rim loses the half row that a whole ball has below it: a dome is a bit less than half a ball.
+    const half = sphereCount(2 * radius, d) / 2;
+    expect(revolvedCount(quarter, d) / half).toBeGreaterThan(0.88);
+    expect(revolvedCount(quarter, d) / half).toBeLessThan(1.02);
+    const capsule = (length: number) => [
+      ...quarter.toReversed().map((point) => ({ ...point, height: -point.height })),
+      ...quarter.map((point) => ({ ...point, height: point.height + length })),
+    ];
+    // Another metre of the same tube is as many balloons, whatever the ends are: 2 pi r/cell.
+    const metre = revolvedCount(capsule(5), d) - revolvedCount(capsule(4), d);
+    const flat = (2 * Math.PI * (radius - d / 2)) / ((Math.sqrt(3) / 2) * d * d);
+    expect(Math.abs(metre / flat - 1)).toBeLessThan(0.06);
+  });
+
   it("agrees with COUNT_WALL on tubes, unrolled, within one row and one column", () => {
     for (const radius of [0.5, 0.8, 1.5]) {
       for (const height of [0.6, 1, 2.5]) {
@@ -88,7 +121,7 @@ describe("COUNT_REVOLVED", () => {
     expect(revolvedCount(cone, d) / ((Math.PI * rim * slant) / cell)).toBeCloseTo(1, 1);
   });
 
-  it("never falls when the body grows or the spacing shrinks", () => {
+  it("falls by no more than a balloon in 20 when the body grows or the spacing shrinks", () => {
     const point = fc.record({
       rise: fc.double({ min: 0.05, max: 1, noNaN: true }),
       radius: fc.double({ min: 0.2, max: 1.2, noNaN: true }),
@@ -118,8 +151,10 @@ describe("COUNT_REVOLVED", () => {
           // A body that a balloon fits into exactly may be refused by a hair.
           fc.pre(profile.every((one) => one.radius === 0 || one.radius > 0.25) && height > 0.5);
           const count = fitting(profile, 0.2, Math.max(s, t));
-          expect(fitting(grown, 0.2, Math.max(s, t))).toBeGreaterThanOrEqual(count);
-          expect(fitting(profile, 0.2, Math.min(s, t))).toBeGreaterThanOrEqual(count);
+          // Rings come and go one at a time, and what closing a body takes is a mean over it.
+          const least = count - Math.max(1, count / 20);
+          expect(fitting(grown, 0.2, Math.max(s, t))).toBeGreaterThanOrEqual(least);
+          expect(fitting(profile, 0.2, Math.min(s, t))).toBeGreaterThanOrEqual(least);
           const doubled = profile.map((one) => ({ height: one.height * 2, radius: one.radius * 2 }));
           expect(fitting(doubled, 0.4, s)).toBe(fitting(profile, 0.2, s));
         },
@@ -273,7 +308,14 @@ describe("REVOLVED_PLAN", () => {
       .map(ringsOf)
       .reduce((most, rings) => (total(rings) > total(most) ? rings : most));
     const plan = revolvedPlan(sphere(radius, 400), d, spacing);
-    expect(plan.map(({ balloons }) => balloons)).toEqual(best);
+    expect(plan).toHaveLength(best.length);
+    // Rings hold what their length says, less what closing the ball takes, the same share of each.
+    const kept = total(plan.map(({ balloons }) => balloons)) / total(best);
+    expect(kept).toBeGreaterThan(0.8);
+    expect(kept).toBeLessThan(1);
+    plan.forEach(({ balloons }, index) => {
+      expect(Math.abs(balloons - kept * (best[index] ?? 0))).toBeLessThan(1.5);
+    });
     plan.forEach(({ height, ringDiameter }, step) => {
       const angle = (Math.PI * step) / (plan.length - 1);
       expect(Math.abs(height - (radius - inner * Math.cos(angle)))).toBeLessThan(1e-3);
@@ -322,7 +364,10 @@ describe("REVOLVED_PLAN", () => {
             // Half a balloon, round a waist by half a percent more.
             expect(off).toBeGreaterThan(0.1 - 1e-6);
             expect(off).toBeLessThan(0.1 * 1.01);
-            expect(ring.balloons).toBe(around(ring.ringDiameter / 2, spacing * 0.2));
+            // Never more than the ring has room for side by side, up to a balloon for what others leave.
+            const room = around(ring.ringDiameter / 2, spacing * 0.2);
+            expect(ring.balloons).toBeLessThanOrEqual(room + 1);
+            expect(ring.balloons).toBeGreaterThanOrEqual(Math.min(room, 1));
             const next = plan[index + 1];
             if (next !== undefined) expect(next.height).toBeGreaterThan(ring.height - 1e-9);
           });

@@ -3,8 +3,10 @@ import { describe, expect, it } from "vitest";
 import {
   BEST_ANGLES,
   bestAngle,
+  countOnSphere,
   mostPoints,
   mostPointsAllowed,
+  smoothOnSphere,
 } from "../../../src/core/geometry/spherical-codes";
 
 const degrees = (angle: number) => (angle * 180) / Math.PI;
@@ -174,6 +176,30 @@ describe("continuation above 60 points", () => {
     fc.assert(
       fc.property(fc.integer({ min: 61, max: 100_000_000 }), (points) => {
         expect(mostPoints(bestAngle(points))).toBe(points);
+      }),
+    );
+  });
+});
+
+describe("balloons on a sphere", () => {
+  it("are the known solids where they touch", () => {
+    // Circumscribed radii over the edge: octahedron 1/sqrt 2, icosahedron sqrt(10 + 2 sqrt 5)/4.
+    expect(countOnSphere(Math.SQRT1_2, 1)).toBe(6);
+    expect(countOnSphere(Math.sqrt(10 + 2 * Math.sqrt(5)) / 4, 1)).toBe(12);
+    expect(countOnSphere(0.49, 1)).toBe(1);
+    expect(smoothOnSphere(0.49, 1)).toBe(1);
+    expect(smoothOnSphere(Math.SQRT1_2 * (1 + 1e-9), 1)).toBeCloseTo(6, 6);
+  });
+
+  it("rise smoothly from one known count to the next", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.51, max: 20, noNaN: true }), (radius) => {
+        const smooth = smoothOnSphere(radius, 1);
+        const count = countOnSphere(radius, 1);
+        expect(smooth).toBeGreaterThanOrEqual(count - 1e-6);
+        expect(smooth).toBeLessThanOrEqual(count + 2);
+        expect(smoothOnSphere(radius * 1.0001, 1)).toBeGreaterThanOrEqual(smooth - 1e-6);
+        expect(smoothOnSphere(radius * 1.0001, 1) - smooth).toBeLessThan(0.002 * smooth + 0.2);
       }),
     );
   });
