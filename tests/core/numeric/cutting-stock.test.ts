@@ -682,7 +682,7 @@ describe("cutting stock", () => {
       expect(lowerBound).toBeGreaterThanOrEqual(Math.ceil(material));
       expect(stocks - lowerBound).toBeLessThanOrEqual(1);
     }
-  });
+  }, 30_000);
 
   it("gives a valid bound and plan beyond the exact search", () => {
     const demands = Array.from({ length: 80 }, (_, index) => ({
