@@ -2,7 +2,14 @@ import { type CellRange, contains } from "../formula/address";
 import { storedError } from "../workbook/cell-markup";
 import type { CellChange, CellValue, SheetModel, WorkbookCell } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
-import type { ComputedCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
+import type {
+  ComputedCell,
+  DifferingCell,
+  EngineFunction,
+  RecalculateOptions,
+  UncomputedCell,
+} from "./engine";
+import { type FailingCell, failingCells } from "./failing-cells";
 import { UniverEngine } from "./univer-engine";
 
 /** A cell whose value became another one. */
@@ -18,8 +25,10 @@ export interface RecalculatedWorkbook {
   readonly changes: readonly ChangedCell[];
   /** Formula cells that keep their stored value, and why. */
   readonly uncomputed: readonly UncomputedCell[];
-  /** Formula cells in which a function of ours failed, with its sentence. */
-  readonly failing: readonly ComputedCell[];
+  /** Formula cells whose stored value stands although the engine gives another one. */
+  readonly differing: readonly DifferingCell[];
+  /** Cells that show an error of a function of ours, with its sentence. */
+  readonly failing: readonly FailingCell[];
 }
 
 /**
@@ -35,14 +44,15 @@ export async function recalculateWorkbook(
   const engine = new UniverEngine(functions);
   try {
     await engine.load(workbook.model);
-    const { computed, uncomputed } = await engine.recalculate(options);
+    const { computed, uncomputed, differing } = await engine.recalculate(options);
     const changes = changesOf(workbook.model.sheets, computed);
     return {
       bytes: changes.length === 0 ? bytes : workbook.patched(changes),
       sheetNames: workbook.model.sheets.map((sheet) => sheet.name),
       changes,
       uncomputed,
-      failing: computed.filter(({ sentence }) => sentence !== undefined),
+      differing,
+      failing: failingCells(computed),
     };
   } finally {
     engine.dispose();
