@@ -18,6 +18,9 @@ export class CalcError extends Error {
   }
 }
 
+/** A refusal of a whole answer: where a plan would keep its shape and say why in a row, this leaves one cell. */
+export class Refusal extends CalcError {}
+
 /**
  * Shows a value inside an error sentence: text in quotes, blank as `nothing`, an error by its code, a range as its shape.
  *

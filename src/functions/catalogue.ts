@@ -31,7 +31,11 @@ import { sizedInches } from "./counting/sized-inches";
 import type { CatalogueFunction } from "./define";
 import { costPlanRows } from "./event/cost-plan";
 import { goodsPlanRows } from "./event/goods-plan";
+import { learnPlanRows } from "./event/learn-plan";
 import { optionPlanRows } from "./event/option-plan";
+import { paperPlanRows } from "./event/paper-plan";
+import { stockPlanRows } from "./event/stock-plan";
+import { workPlanRows } from "./event/work-plan";
 import { partPlanRows } from "./event/part-plan";
 import { airLitres } from "./gas/air-litres";
 import { countCylindersToHire } from "./gas/count-cylinders";
@@ -84,6 +88,10 @@ export const catalogue: readonly CatalogueFunction[] = [
   goodsPlanRows,
   costPlanRows,
   optionPlanRows,
+  paperPlanRows,
+  workPlanRows,
+  stockPlanRows,
+  learnPlanRows,
   countSphere,
   ballMetres,
   countCover,

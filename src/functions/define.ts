@@ -1,4 +1,4 @@
-import { CalcError, invalid, overflow } from "../core/calc-error";
+import { CalcError, Refusal, invalid, overflow } from "../core/calc-error";
 import { fromSi, type UnitSymbol } from "../core/units";
 import { isWithheld, withheld, type Withheld } from "../core/withheld";
 import { isErrorCell, plainCell } from "./incoming";
@@ -312,7 +312,8 @@ export function define<const Params extends readonly Param[], const Result exten
     try {
       return compute(...read(args));
     } catch (error) {
-      if (error instanceof CalcError) return [withheldRow(result.columns, error.message)];
+      if (error instanceof CalcError && !(error instanceof Refusal))
+        return [withheldRow(result.columns, error.message)];
       throw error;
     }
   };

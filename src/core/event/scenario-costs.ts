@@ -70,9 +70,9 @@ export function scenarioCosts(
   );
   problems.push(...trips.flatMap((of) => of.problems), ...travel.flatMap((of) => of.problems));
   const demands = partDemands(pieces);
-  const needs = stopped(problems, [], () =>
-    itemNeeds(demands, awayByEvent(travel, worksOf), returnedOf(job)),
-  );
+  const { away, unknown } = awayByEvent(travel, worksOf);
+  if (travel.length > 1) problems.push(...unknown);
+  const needs = stopped(problems, [], () => itemNeeds(demands, away, returnedOf(job)));
   const purchases = stopped(problems, NOTHING_BOUGHT, () =>
     purchasesOf(job, needs, terms && termOf(terms, "missing balloon each")),
   );
@@ -91,17 +91,31 @@ export function scenarioCosts(
 function awayByEvent(
   travel: readonly EventTravel[],
   worksOf: (event: EventScope) => readonly PieceWork[],
-): Away {
-  const away = travel.flatMap((of) => {
+): { readonly away: Away; readonly unknown: readonly Problem[] } {
+  const away = new Map<string, { readonly out: number; readonly back: number }>();
+  const unknown: Problem[] = [];
+  for (const of of travel) {
+    const { name } = of.event;
+    let why = "ready and end with their dates are not given";
     try {
       const span = awayOf(eventStages(of, worksOf(of.event)), momentsOf(of.event.terms));
-      return span === undefined ? [] : [[of.event.name, span] as const];
+      if (span !== undefined) {
+        away.set(name, span);
+        continue;
+      }
     } catch (error) {
-      if (error instanceof CalcError) return [];
-      throw error;
+      if (!(error instanceof CalcError)) throw error;
+      why = error.message;
     }
-  });
-  return new Map(away);
+    unknown.push({
+      weight: "check",
+      table: "events",
+      what: `when "${name}" is away is not known, nothing comes back from it in time for another event: ${why}`,
+      todo: "give each event its ready and end with dates",
+      reach: { of: "none" },
+    });
+  }
+  return { away, unknown };
 }
 
 /** A term that decides how things are charged; a doubtful one stops the job elsewhere. */

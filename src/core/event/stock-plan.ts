@@ -45,16 +45,18 @@ export function stockPlan(plan: JobPlan): readonly StockPlanRow[] {
   const rows = purchases.items.flatMap((item) => {
     const shelf = held.get(item.need.key);
     const lines = itemBook(item.need.week, shelf?.count ?? 0, item.bought);
-    const each = attemptValue(item, shelf?.count ?? 0, shelf?.worth);
+    const count = shelf?.count ?? 0;
+    const before = valueEach({ ...item, bought: 0, paid: 0 }, count, shelf?.worth);
+    const after = valueEach(item, count, shelf?.worth);
     const own = problems.filter(({ reach }) => reach.of === "item" && reach.key === item.need.key);
-    return lines.map((line) => rowOf(item, line, each, job, own));
+    return lines.map((line) => rowOf(item, line, line.what === "opening" ? before : after, job, own));
   });
   const stops = problems.filter(({ weight, reach }) => weight === "stop" && reach.of === "job");
   return [...rows, ...stops.map(closingRow)];
 }
 
 /** Weighted average of what lies there and what is bought. */
-function attemptValue(
+function valueEach(
   { bought, paid, todayEach, need, short }: ItemPurchase,
   count: number,
   worth: { readonly typed: number; readonly unpriced: number } | undefined,

@@ -1,5 +1,9 @@
+import { DAY_WITHOUT_DATE } from "../../core/event/event-stages";
 import type { TermName } from "../../core/event/job";
-import type { ScalarSpec, TableColumn } from "../param";
+import { dateText } from "../../core/event/papers/setup";
+import { clockText } from "../../core/event/work-plan";
+import { fromSi, kelvinFromCelsius, type UnitSymbol } from "../../core/units";
+import { isNumeric, isQuantity, limitsOf, type ScalarSpec, type TableColumn } from "../param";
 
 /** How the value of a term is read. A bare 0 is refused where a default above 0 would cost more or nothing stands for it. */
 type TermSpec = ScalarSpec & { readonly aliases?: readonly string[]; readonly isNeverZero?: true };
@@ -79,3 +83,35 @@ export const TERM_COLUMNS: readonly TableColumn[] = Object.entries(TERMS).map(
     zero: isNeverZero === true ? "refused" : "default",
   }),
 );
+
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  share: "share",
+  time: "time of day",
+  temperature: "C",
+  money: "",
+};
+
+/**
+ * The value of a term as the worksheet types it, and its unit.
+ *
+ * @param name the term
+ * @param value in SI units; undefined where it is not given
+ */
+export function typedTerm(
+  name: TermName,
+  value: number | string | boolean | undefined,
+): { readonly amount: number | string; readonly unit: string } {
+  const spec = TERMS[name];
+  if (value === undefined) return { amount: "", unit: "" };
+  if (typeof value === "boolean") return { amount: value ? "yes" : "no", unit: "" };
+  if (typeof value === "string") return { amount: value, unit: "" };
+  if (spec.kind === "time" || spec.kind === "moment")
+    return { amount: value < 1 ? clockText(DAY_WITHOUT_DATE + value) : dateText(value), unit: "" };
+  if (spec.kind === "temperature")
+    return { amount: Number((value - kelvinFromCelsius(0)).toFixed(6)), unit: "C" };
+  if (!isNumeric(spec)) return { amount: value, unit: "" };
+  const { unit } = limitsOf(spec);
+  if (isQuantity(spec))
+    return { amount: Number(fromSi(value, unit as UnitSymbol).toPrecision(12)), unit: unit ?? "" };
+  return { amount: value, unit: UNIT_WORDS[spec.kind] ?? "" };
+}

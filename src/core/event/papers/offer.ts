@@ -1,4 +1,4 @@
-import { unavailable } from "../../calc-error";
+import { Refusal } from "../../calc-error";
 import { isWithheld, type Known } from "../../withheld";
 import { rowsOf } from "../cost-plan";
 import type { CostRow } from "../cost-rows";
@@ -17,7 +17,7 @@ import { moneyText, paperLine, type PaperRow } from "./paper";
  * @param event as the job names it
  * @param further what else stops it
  * @returns lines
- * @throws CalcError `#N/A` while anything stops the job or endangers a person
+ * @throws Refusal `#N/A` while anything stops the job or endangers a person
  */
 export function offerPaper(
   plan: JobPlan,
@@ -73,5 +73,5 @@ function refuse(problems: readonly Problem[]): void {
   const [first] = stops;
   if (first === undefined) return;
   const count = stops.length === 1 ? "1 problem stops" : `${stops.length} problems stop`;
-  throw unavailable(`${count} the offer, the first: ${first}`);
+  throw new Refusal("#N/A", `${count} the offer, the first: ${first}`);
 }
