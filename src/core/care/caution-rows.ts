@@ -31,7 +31,7 @@ export interface Caution {
 }
 
 /** What closes every caution: none of this replaces the rules of the place or a qualified person. */
-const DEFER = "Local codes, the venue's rules and licensed practice come first.";
+export const DEFER = "Local codes, the venue's rules and licensed practice come first.";
 
 const caution = (topic: CautionTopic, whatCanHappen: string, whatToDo: string, source?: string): Caution => {
   const row = { topic, whatCanHappen, whatToDo: `${whatToDo} ${DEFER}` };

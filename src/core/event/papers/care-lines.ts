@@ -1,5 +1,5 @@
 import { cautionsAbout } from "../../care/cautions";
-import type { CautionTopic } from "../../care/caution-rows";
+import { DEFER, type CautionTopic } from "../../care/caution-rows";
 import { isWithheld } from "../../withheld";
 import type { PartKind } from "../job";
 import type { Part } from "../part";
@@ -20,7 +20,22 @@ const partsOf = (pieces: readonly PlannedPiece[]): readonly Part[] =>
   pieces.flatMap(({ parts }) => parts.map(({ part }) => part)).filter(({ quantity }) => quantity !== 0);
 
 /**
- * Topics of the cautions that fit the work of some pieces.
+ * Topics of the cautions that fit the loading of some pieces.
+ *
+ * @param pieces of one event
+ * @returns topics, each once
+ */
+export function loadingTopics(pieces: readonly PlannedPiece[]): readonly CautionTopic[] {
+  const parts = partsOf(pieces);
+  return [
+    ...(parts.some(({ carried }) => carried === "built") ? (["driving"] as const) : []),
+    ...(parts.some(({ gas }) => gas === "helium") ? (["cylinders"] as const) : []),
+    "lifting",
+  ];
+}
+
+/**
+ * Topics of the cautions that fit the work on some pieces.
  *
  * @param pieces of one event
  * @returns topics, each once
@@ -37,26 +52,25 @@ export function workTopics(pieces: readonly PlannedPiece[]): readonly CautionTop
     ["outdoor", some(({ where }) => where === "outdoors")],
     ["electric", some(({ where }) => where === "outdoors")],
     ["net", some(({ kind }) => kind === "net")],
-    ["latex", some(({ type }) => type !== "foil")],
     [
       "bursting",
       some(({ inflated }) => inflated !== undefined && !isWithheld(inflated) && inflated >= LARGE_FROM),
     ],
-    ["driving", some(({ carried }) => carried === "built")],
   ];
   return found.filter(([, fits]) => fits).map(([topic]) => topic);
 }
 
 /**
- * Cautions as the last section of a paper.
+ * Cautions as the last section of a paper: what to do, and once that local rules come first.
  *
  * @param topics those that fit
- * @returns lines: what to do, and what can happen otherwise
+ * @returns lines; none without topics
  */
 export function careLines(topics: readonly CautionTopic[]): readonly PaperRow[] {
-  return topics.flatMap((topic) =>
-    cautionsAbout(topic).map(({ whatToDo, whatCanHappen }) =>
-      paperLine("care", whatToDo, "", topic, whatCanHappen),
+  const lines = topics.flatMap((topic) =>
+    cautionsAbout(topic).map(({ whatToDo }) =>
+      paperLine("care", whatToDo.replace(DEFER, "").trim(), "", "", topic),
     ),
   );
+  return lines.length === 0 ? [] : [...lines, paperLine("care", DEFER)];
 }

@@ -47,7 +47,7 @@ export function offerPaper(
       ...total("subtotal", totals.subtotal),
       ...unlessNone("discount", totals.discount, percent("discount")),
       ...unlessNone("minimum charge", totals.minimum),
-      ...(termOf(terms, "tax") === 0 ? [] : total("before tax", totals.before)),
+      ...(totals.before === totals.subtotal ? [] : total("before tax", totals.before)),
       ...unlessNone("tax", totals.tax, isIncluded ? `${percent("tax")}, included` : percent("tax")),
       ...total("total", totals.total),
       ...(totals.deposit === 0

@@ -8,7 +8,7 @@ import type { Problem } from "../job";
 import type { JobPlan } from "../job-plan";
 import type { ItemPurchase } from "../purchases";
 import { statusOf } from "../status";
-import { moneyText, paperLine, problemLines, type PaperRow } from "./paper";
+import { moneyText, packText, paperLine, problemLines, type PaperRow } from "./paper";
 
 const NO_SUPPLIER = "no supplier named";
 
@@ -72,7 +72,7 @@ function goodEntries(planned: PlannedGood): readonly OrderEntry[] {
   const { good, toGet, problems } = planned;
   if (toGet === 0) return [];
   const supplier = good.supplier.trim() === "" ? NO_SUPPLIER : good.supplier;
-  const unit = good.pack === 1 ? good.unit : `packs of ${good.pack} ${good.unit}`;
+  const unit = packText(good, toGet);
   const cost = whenKnown([toGet], (packs) => packs * (good.price ?? 0));
   const isPriced = good.price !== undefined && typeof cost === "number";
   const price = isPriced ? `${moneyText(good.price)} each, ${moneyText(cost)} in all` : "";

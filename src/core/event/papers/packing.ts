@@ -9,7 +9,8 @@ import type { Problem } from "../job";
 import type { JobPlan } from "../job-plan";
 import type { ScenarioCosts } from "../scenario-costs";
 import type { EventTravel } from "../travel";
-import { eventOf, paperLine, problemLines, type PaperRow } from "./paper";
+import { careLines, loadingTopics } from "./care-lines";
+import { eventOf, packText, paperLine, problemLines, type PaperRow } from "./paper";
 
 const volume = (m3: number): number => Number(m3.toFixed(2));
 
@@ -37,6 +38,7 @@ export function packingPaper(plan: JobPlan, event: string): readonly PaperRow[] 
     ...tripLines(costs, travel),
     ...costs.needs.flatMap((need) => balloonLines(need, travel)),
     ...costs.goods.goods.flatMap((good) => goodLines(good, costs, travel)),
+    ...careLines(loadingTopics(costs.pieces.filter((piece) => piece.event === travel.event))),
   ];
 }
 
@@ -95,7 +97,7 @@ function goodLines(planned: PlannedGood, costs: ScenarioCosts, travel: EventTrav
   const { good } = planned;
   const packs = packsOf(planned, costs, travel);
   if (packs === 0) return [];
-  const unit = good.pack === 1 ? good.unit : `packs of ${good.pack} ${good.unit}`;
+  const unit = packText(good, packs);
   const back = typeof packs === "number" ? `comes back: ${packs}` : "comes back";
   return [paperLine("goods", good.item, packs, unit, good.returns ? back : "")];
 }
@@ -118,7 +120,7 @@ export function returnsPaper(plan: JobPlan, event: string): readonly PaperRow[] 
       const packs = packsOf(planned, costs, travel);
       if (packs === 0) return [];
       const { good } = planned;
-      const unit = good.pack === 1 ? good.unit : `of ${good.pack} ${good.unit}`;
+      const unit = packText(good, packs);
       return [paperLine("comes back", good.item, packs, unit, good.supplier.trim())];
     }),
     ...costs.needs.flatMap((need): readonly PaperRow[] => {

@@ -93,6 +93,22 @@ export function moneyText(amount: number): string {
   return amount.toFixed(2);
 }
 
+/**
+ * The packs of a good as the unit of an amount: `pieces`, `packs of 100 m`.
+ *
+ * @param good its unit and what one pack holds
+ * @param packs how many
+ * @returns words
+ */
+export function packText(
+  { unit, pack }: { readonly unit: string; readonly pack: number },
+  packs: Known,
+): string {
+  const isPiece = unit.trim().toLowerCase() === "piece";
+  if (pack === 1) return isPiece && packs !== 1 ? "pieces" : unit;
+  return `${packs === 1 ? "pack" : "packs"} of ${pack} ${isPiece ? "pieces" : unit}`;
+}
+
 /** A length as a paper writes it: metres to the centimetre. */
 export function metresText(length: number): string {
   return `${Number(length.toFixed(2))} m`;

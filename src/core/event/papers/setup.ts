@@ -79,13 +79,16 @@ function clockLines(costs: ScenarioCosts, travel: EventTravel): readonly PaperRo
   const works = costs.work.filter((_, place) => costs.pieces[place]?.event === travel.event);
   try {
     const { hasDates } = momentsOf(travel.event.terms);
-    return eventStages(travel, works)
-      .filter(({ work, stage }) => work > 0 || stage === "ready")
-      .map(({ stage, start, people }) => {
-        const amount = start === undefined ? "" : hasDates ? dateText(start) : clockText(start);
-        const crew = `${people} ${people === 1 ? "person" : "people"}`;
-        return paperLine("clock", stage, amount, "", people === 0 ? "" : crew);
-      });
+    const timed = eventStages(travel, works).filter(
+      ({ work, stage, start }) => start !== undefined && (work > 0 || stage === "ready"),
+    );
+    if (timed.length === 0)
+      return [paperLine("clock", "hours", "", "", "type ready and end in terms to know")];
+    return timed.map(({ stage, start, people }) => {
+      const amount = start === undefined ? "" : hasDates ? dateText(start) : clockText(start);
+      const crew = `${people} ${people === 1 ? "person" : "people"}`;
+      return paperLine("clock", stage, amount, "", people === 0 ? "" : crew);
+    });
   } catch (error) {
     if (error instanceof CalcError) return [paperLine("clock", "no hours", "", "", error.message)];
     throw error;
