@@ -12,7 +12,7 @@ import { pieceWork, type PieceWork } from "./piece-work";
 import type { PlannedPiece } from "./plan-parts";
 import { returnedOf } from "./returned";
 import { purchasesOf, type Purchases } from "./purchases";
-import type { EventScope, Scenario, Scope } from "./scope";
+import type { EventScope, Scope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
 import { eventTravel, type EventTravel } from "./travel";
 import { eventTrips, type EventTrips } from "./trips";
