@@ -1,7 +1,7 @@
 import type { IFunctionInfo } from "@univerjs/engine-formula";
 import { BooleanNumber } from "@univerjs/core";
 import { FunctionType } from "@univerjs/engine-formula";
-import { catalogue } from "../functions/catalogue";
+import { offered } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
 import { NAMESPACE } from "../functions/formula-style";
 import { functionText } from "../functions/metadata";
@@ -31,7 +31,7 @@ export function listedName(typed: string): string {
 
 /** The catalogue as the grid's formula editor lists it while a formula is typed. */
 export function typedFunctions(): IFunctionInfo[] {
-  return catalogue.map((fn) => ({
+  return offered.map((fn) => ({
     functionName: `${NAMESPACE}.${fn.name}`,
     functionType: FunctionType.User,
     description: functionText(fn),

@@ -168,6 +168,9 @@ export const catalogue: readonly CatalogueFunction[] = [
   modelVersion,
 ];
 
+/** The functions that lists and help offer: all but those that another one has replaced. */
+export const offered: readonly CatalogueFunction[] = catalogue.filter((fn) => fn.replacedBy === undefined);
+
 const byName = new Map(catalogue.map((fn) => [fn.name, fn]));
 
 /** The function of a name without namespace, any case. */

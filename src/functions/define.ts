@@ -126,6 +126,8 @@ export interface Common<Result> {
   readonly limits?: string;
   /** What can hurt someone and what to do about it. */
   readonly caution?: string;
+  /** The function that answers better: this one keeps computing in old workbooks, and lists leave it out. */
+  readonly replacedBy?: string;
   readonly examples: readonly Example[];
   readonly failures: readonly Failure[];
 }

@@ -14,6 +14,7 @@ interface FunctionMetadata {
   readonly description: string;
   readonly id: string;
   readonly name: string;
+  readonly options?: { readonly excludeFromAutoComplete: true };
   readonly parameters: readonly ParameterMetadata[];
   readonly result: { readonly dimensionality?: "matrix" };
 }
@@ -51,6 +52,7 @@ export function customFunctionsMetadata(catalogue: readonly CatalogueFunction[])
       description: functionText(fn),
       id: fn.name,
       name: fn.name,
+      ...(fn.replacedBy !== undefined && { options: { excludeFromAutoComplete: true as const } }),
       parameters: fn.params.map(parameterMetadata),
       result: fn.result.kind === "value" ? {} : { dimensionality: "matrix" },
     })),

@@ -1,4 +1,5 @@
-import { catalogue } from "./catalogue";
+import { catalogue, offered } from "./catalogue";
+import { replacedText } from "./reference";
 import { headerOf, type CatalogueFunction, type Example } from "./define";
 import { isNumeric, isOptional, type ColumnSpec, type Param } from "./param";
 import { allowedText, parameterFacts } from "./parameter-help";
@@ -93,6 +94,7 @@ function section(fn: CatalogueFunction): string {
       element("h2", escaped(fn.name)),
       element("p", element("code", escaped(signature(fn)))),
       element("p", escaped(fn.text)),
+      fn.replacedBy === undefined ? "" : element("p", escaped(replacedText(fn.replacedBy))),
       element("p", element("small", `Answers: ${escaped(fn.asks.join("; "))}`)),
       fn.caution === undefined ? "" : element("p", `Caution: ${escaped(fn.caution)}`, 'class="caution"'),
       parameters,
@@ -111,9 +113,9 @@ function section(fn: CatalogueFunction): string {
 }
 
 function contents(): string {
-  const categories = [...new Set(catalogue.map((fn) => fn.category))];
+  const categories = [...new Set(offered.map((fn) => fn.category))];
   const groups = categories.map((category) => {
-    const links = catalogue
+    const links = offered
       .filter((fn) => fn.category === category)
       .map((fn) => element("li", element("a", escaped(fn.name), `href="#${fn.name}"`)));
     return element("h2", escaped(category)) + element("ul", links.join(""));
@@ -121,7 +123,7 @@ function contents(): string {
   return element("nav", groups.join(""), 'aria-label="Functions"');
 }
 
-/** The reference of all functions as one page, made from the catalogue. */
+/** The reference of all functions as one page; those that another one has replaced stand in it, but not in its contents. */
 export function referencePage(): string {
   const policy = "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'";
   const head = [

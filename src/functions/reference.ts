@@ -28,6 +28,11 @@ export function argumentText(argument: ExampleArgument, style: FormulaStyle = EX
   return `{${lines.join(style.down)}}`;
 }
 
+/** What is said of a function that another one has replaced. */
+export function replacedText(by: string): string {
+  return `${by} answers better; this one keeps computing in old workbooks.`;
+}
+
 /** A call as a person types it into a cell. */
 export function formulaText(
   fn: CatalogueFunction,
@@ -43,8 +48,9 @@ function tableCell(text: string): string {
   return text.replaceAll("|", "\\|").replaceAll("\n", " ");
 }
 
-/** The function table of the README, grouped by category in catalogue order. */
-export function readmeTable(catalogue: readonly CatalogueFunction[]): string {
+/** The function table of the README, grouped by category in catalogue order; replaced functions are left out. */
+export function readmeTable(all: readonly CatalogueFunction[]): string {
+  const catalogue = all.filter((fn) => fn.replacedBy === undefined);
   const categories = [...new Set(catalogue.map((fn) => fn.category))];
   const sections = categories.map((category) => {
     const rows = catalogue
@@ -89,6 +95,7 @@ export function jsdocSource(
       "/**",
       ` * ${describe(fn)}`,
       ` * @customfunction ${fn.name} ${fn.name}`,
+      ...(fn.replacedBy === undefined ? [] : [" * @excludeFromAutoComplete"]),
       ...params,
       ` * @returns {${result}} ${fn.result.text}`,
       " */",

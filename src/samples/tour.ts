@@ -1,4 +1,4 @@
-import { catalogue } from "../functions/catalogue";
+import { offered } from "../functions/catalogue";
 import type { CatalogueFunction, ExampleArgument } from "../functions/define";
 import { formulaText, signature } from "../functions/reference";
 import type { WorkbookDescription } from "../workbook/create";
@@ -55,7 +55,7 @@ export function tourWorkbook(): WorkbookDescription {
     "What it says",
   ];
   heads.forEach((head, index) => sheet.put(4, 1 + index, head, "head"));
-  catalogue.forEach((fn, index) => {
+  offered.forEach((fn, index) => {
     const row = 5 + index;
     const args = fn.examples[0]?.args ?? [];
     const [failure] = fn.failures;
@@ -80,7 +80,7 @@ export function tourWorkbook(): WorkbookDescription {
         name: "Tour",
         cells: sheet.cells,
         columnWidths: { A: 16, B: 42, C: 40, D: 16, E: 34, F: 50, G: 44, H: 50 },
-        rowHeights: { 1: 28, ...Object.fromEntries(catalogue.map((_, index) => [5 + index, 62])) },
+        rowHeights: { 1: 28, ...Object.fromEntries(offered.map((_, index) => [5 + index, 62])) },
         frozen: { rows: 4, columns: 0 },
         tabColor: "#2f5d62",
         page: { orientation: "landscape", fit: { wide: 1, tall: 0 }, repeatedRows: "4:4", paper: 9 },

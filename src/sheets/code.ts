@@ -32,7 +32,8 @@ export function declaration(fn: CatalogueFunction): string {
     " *",
     ...fn.params.map(parameterLine),
     ` * @return ${commentText(fn.result.text)}`,
-    " * @customfunction",
+    // Without the tag the host lists a function nowhere, but computes it.
+    ...(fn.replacedBy === undefined ? [" * @customfunction"] : []),
     " */",
     `function ${NAMESPACE}_${fn.name}(${fn.params.map(identifier).join(", ")}) {`,
     `  return ${BUNDLE_VARIABLE}.call("${fn.name}", arguments);`,

@@ -128,9 +128,10 @@ function agreement(
 
 /**
  * Makes a search over a catalogue by the words of the job: names, what a function answers, the questions it answers, and
- * its parameters. Plurals, beginnings of words and single slips of the keyboard are found; order is stable.
+ * its parameters. Functions that another one has replaced are left out. Plurals, beginnings of words and single slips of the keyboard are found; order is stable.
  */
-export function makeSearch(catalogue: readonly CatalogueFunction[]): Search {
+export function makeSearch(all: readonly CatalogueFunction[]): Search {
+  const catalogue = all.filter((fn) => fn.replacedBy === undefined);
   const entries = catalogue.map(entryOf);
   const known = new Map<string, number>();
   for (const { fields } of entries) {

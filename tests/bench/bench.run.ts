@@ -23,6 +23,7 @@ import { partnerCopy, putFormulasBack } from "../../src/partner/file-copy";
 import { launchBrowser } from "../browser";
 import { loadSolver, randomPurchase } from "../core/buying/purchase-model";
 import { recalc, type RecalcRun } from "../recalc/recalc-process";
+import { largeJob } from "./large-job";
 import { FORMULAS, largeWorkbook } from "./large-workbook";
 import { alone, besides, markdown, shownTime, timeOf, type Measurement } from "./measure";
 
@@ -110,6 +111,32 @@ it("bags beside highs and yalps", () => {
     rows.push(besides("bags", `${count} balloons, 4 sizes`, ours, "highs", timeOf(byHighs)));
     rows.push(besides("bags", `${count} balloons, 4 sizes`, ours, "yalps", timeOf(byYalps)));
   }
+});
+
+it("the plans of a large job, first and further ones", () => {
+  const call = (name: string, seed: number): number => {
+    const tables = largeJob(seed);
+    // Time of the processor: what other programs take meanwhile says nothing about ours.
+    const before = process.cpuUsage();
+    const outcome = named(name).call(tables);
+    const took = process.cpuUsage(before).user / 1000;
+    expect(outcome.kind === "table" && outcome.rows.length > 1).toBe(true);
+    return took;
+  };
+  const size = "60 parts, 40 colours, 600 price rows";
+  const seeds = [1, 2, 3, 4, 5];
+  const first = seeds.map((seed) => call("COST_PLAN", seed));
+  const further = ["OPTION_PLAN", "GOODS_PLAN", "PART_PLAN"].map((name) => ({
+    name,
+    took: seeds.map((seed) => call(name, seed)),
+  }));
+  const median = (times: readonly number[]): number => times.toSorted((a, b) => a - b)[2] ?? 0;
+  rows.push(
+    alone("COST_PLAN, first of a job", size, median(first), `the very first ${shownTime(first[0] ?? 0)}`),
+  );
+  for (const { name, took } of further) rows.push(alone(`${name}, further`, size, median(took)));
+  expect(median(first)).toBeLessThan(300);
+  for (const { took } of further) expect(median(took)).toBeLessThan(20);
 });
 
 it("buying from several suppliers beside highs", async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { catalogue } from "../../src/functions/catalogue";
+import { catalogue, offered } from "../../src/functions/catalogue";
 import type {
   CatalogueFunction,
   Cell,
@@ -146,6 +146,15 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
       expect(JSON.stringify(args)).toBe(before);
     }
   });
+});
+
+it("offers everything but what another function has replaced", () => {
+  const replaced = catalogue.filter((fn) => !offered.includes(fn));
+  expect(replaced.map(({ name, replacedBy }) => [name, replacedBy])).toEqual([
+    ["STOCK_AFTER", "STOCK_PLAN"],
+    ["HARDWARE_PLAN", "GOODS_PLAN"],
+    ["PIECE_PLAN", "COST_PLAN"],
+  ]);
 });
 
 it("has every name once", () => {

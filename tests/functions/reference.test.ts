@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { catalogue, functionNamed } from "../../src/functions/catalogue";
+import { catalogue, functionNamed, offered } from "../../src/functions/catalogue";
 import {
   argumentText,
   formulaText,
@@ -47,7 +47,7 @@ describe("reference", () => {
   it("has every function in the README, made from the catalogue", () => {
     const readme = readFileSync("README.md", "utf8");
     expect(readmeWithTable(readme, catalogue), "run npm run docs").toBe(readme);
-    for (const fn of catalogue) expect(readmeTable(catalogue)).toContain(`BLN.${fn.name}(`);
+    for (const fn of offered) expect(readmeTable(catalogue)).toContain(`BLN.${fn.name}(`);
   });
 
   it("says what is missing where the marks are gone", () => {

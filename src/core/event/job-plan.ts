@@ -1,4 +1,5 @@
 import type { Job } from "./job";
+import { plannedPieces, type PlannedPiece } from "./plan-parts";
 import { scenarioCosts, type ScenarioCosts } from "./scenario-costs";
 import { chosenScenario, scenariosOf, scopeOf, type Scenario, type Scope } from "./scope";
 import { taughtJob } from "./taught-job";
@@ -13,6 +14,8 @@ export interface JobPlan {
   readonly scenarios: readonly Scenario[];
   /** Options of the one plan of the whole job. */
   readonly chosen: Scenario["inForce"];
+  /** Pieces that are built with one option of each event in force. */
+  readonly piecesOf: (inForce: Scenario["inForce"]) => readonly PlannedPiece[];
   readonly costsOf: (inForce: Scenario["inForce"]) => ScenarioCosts;
 }
 
@@ -50,18 +53,27 @@ export function freshPlan(tables: Job): JobPlan {
   const { job, terms } = taughtJob(tables);
   const scope = scopeOf(job, terms);
   const work = workTable(job);
-  const costs = new Map<string, ScenarioCosts>();
+  const piecesOf = keptBy((inForce) => plannedPieces(job, scope, inForce, work));
   return {
     job,
     scope,
     work,
     scenarios: scenariosOf(scope),
     chosen: chosenScenario(scope),
-    costsOf: (inForce) => {
-      const key = JSON.stringify(inForce);
-      const found = costs.get(key) ?? scenarioCosts(job, scope, inForce, work);
-      costs.set(key, found);
-      return found;
-    },
+    piecesOf,
+    costsOf: keptBy((inForce) => scenarioCosts(job, scope, piecesOf(inForce), work)),
+  };
+}
+
+/** Computes once for each set of options. */
+function keptBy<Result>(
+  compute: (inForce: Scenario["inForce"]) => Result,
+): (inForce: Scenario["inForce"]) => Result {
+  const results = new Map<string, Result>();
+  return (inForce) => {
+    const key = JSON.stringify(inForce);
+    const known = results.get(key) ?? compute(inForce);
+    results.set(key, known);
+    return known;
   };
 }

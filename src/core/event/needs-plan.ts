@@ -8,7 +8,7 @@ import { withheld, type Known } from "../withheld";
 import { itemNeeds, partDemands, type PartDemand } from "./item-needs";
 import type { BalloonType, Job, Line, Problem, TermCells, TermRowCells } from "./job";
 import type { JobPlan } from "./job-plan";
-import { plannedPieces, type PlannedPiece } from "./plan-parts";
+import type { PlannedPiece } from "./plan-parts";
 import { unsettledOption } from "./scope";
 import { statusOf } from "./status";
 
@@ -55,10 +55,10 @@ export function withTerms(job: Job, terms: StandInTerms): Job {
  * @returns rows by type, printed and inflated size, then one for each row of pieces that cannot be counted
  * @throws CalcError `#N/A` where an option must be chosen
  */
-export function needsPlan({ job, scope, work, chosen }: JobPlan): readonly NeedsPlanRow[] {
+export function needsPlan({ scope, chosen, piecesOf }: JobPlan): readonly NeedsPlanRow[] {
   const open = unsettledOption(scope);
   if (open !== undefined) throw unavailable(open);
-  const pieces = plannedPieces(job, scope, chosen, work);
+  const pieces = piecesOf(chosen);
   const demands = partDemands(pieces);
   const alikeOf = lookAlikesAmong(demands.map(({ item }) => item.colour));
   const rows = itemNeeds(demands).flatMap(({ demands: ofItem, take, item }) => {

@@ -7,7 +7,7 @@ import { rowCheck, type Part, type Piece } from "./part";
 import { partAir, partLift, partTether } from "./part-gas";
 import { partRoom } from "./part-room";
 import { buildingWork, leadingPart, riggingWork } from "./part-work";
-import { plannedPieces, type PlannedPart, type PlannedPiece } from "./plan-parts";
+import type { PlannedPart, PlannedPiece } from "./plan-parts";
 import type { EventScope } from "./scope";
 import { statusOf } from "./status";
 import type { WorkTable } from "./work-table";
@@ -45,17 +45,17 @@ export interface PartPlanRow {
  * @param plan of the job
  * @returns one row for each part and event, in the order of pieces
  */
-export function partPlan({ job, scope, work, scenarios }: JobPlan): readonly PartPlanRow[] {
+export function partPlan({ scope, work, scenarios, piecesOf }: JobPlan): readonly PartPlanRow[] {
   const rows = new Map<string, PartPlanRow>();
   const keyOf = (event: string, place: string): string => `${event}\n${place}`;
   for (const { event, inForce } of scenarios) {
     const plain = inForce.map(([name]) => [name, ""] as const);
     const withoutOption = new Map(
-      plannedPieces(job, scope, plain, work)
+      piecesOf(plain)
         .filter(({ piece }) => piece.event === event)
         .map((planned) => [planned.piece.name, planned.piece] as const),
     );
-    for (const planned of plannedPieces(job, scope, inForce, work)) {
+    for (const planned of piecesOf(inForce)) {
       if (planned.piece.event !== event) continue;
       const rigging = riggingByPart(planned.piece, withoutOption.get(planned.piece.name), work);
       for (const part of planned.parts) {

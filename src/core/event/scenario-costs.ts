@@ -9,10 +9,10 @@ import type { Job, Problem } from "./job";
 import { jobProblems } from "./job-problems";
 import { materialsOf, type Materials } from "./materials";
 import { pieceWork, type PieceWork } from "./piece-work";
-import { plannedPieces, type PlannedPiece } from "./plan-parts";
+import type { PlannedPiece } from "./plan-parts";
 import { returnedOf } from "./returned";
 import { purchasesOf, type Purchases } from "./purchases";
-import type { EventScope, Scenario, Scope } from "./scope";
+import type { EventScope, Scope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
 import { eventTravel, type EventTravel } from "./travel";
 import { eventTrips, type EventTrips } from "./trips";
@@ -40,17 +40,16 @@ const NOTHING_BOUGHT: Purchases = { items: [], orders: [], delivery: 0, problems
  *
  * @param job the tables
  * @param scope its events
- * @param inForce option of each event
+ * @param pieces that are built with one option of each event in force
  * @param work the decorator's own minutes
  * @returns all of it; what cannot be known is withheld where it is needed and named among the problems
  */
 export function scenarioCosts(
   job: Job,
   scope: Scope,
-  inForce: Scenario["inForce"],
+  pieces: readonly PlannedPiece[],
   work: WorkTable,
 ): ScenarioCosts {
-  const pieces = plannedPieces(job, scope, inForce, work);
   const works = pieces.map((piece) => pieceWork(piece, work));
   const worksOf = (event: EventScope): readonly PieceWork[] =>
     works.filter((_, index) => pieces[index]?.event === event);

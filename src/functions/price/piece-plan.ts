@@ -6,6 +6,7 @@ import { breakage, confidence, paletteRows, palettes, pieceRows, pieces } from "
 export const piecePlanRows = define({
   name: "PIECE_PLAN",
   category: "Price",
+  replacedBy: "COST_PLAN",
   text: "What each piece of the event takes: balloons, cost, hours, air and helium.",
   asks: ["cost per piece", "what does the arch cost", "hours per piece", "price each piece"],
   params: [
@@ -47,8 +48,8 @@ export const piecePlanRows = define({
         [["Town", 24, "Navy", 100, 30]],
       ],
       gives: [
-        ["Small", 30, 10, 0.75, 3558.3, 0, "ok"],
-        ["Large", 60, 20, 1, 7116.6, 0, "ok"],
+        ["Small", 30, 10, 0.75, 3558.3, 0, "ok; COST_PLAN answers better"],
+        ["Large", 60, 20, 1, 7116.6, 0, "ok; COST_PLAN answers better"],
       ],
       within: 0.3,
       working: "one bag of 100 for 30.00 shared 1 : 2; 30/120 + 0.5 h and 60/120 + 0.5 h; 118.61 L each",
@@ -71,5 +72,5 @@ export const piecePlanRows = define({
       spares: { breakage: share, confidence: sure },
       stock: stockRows(shelf),
       delivery: deliveryRows(terms),
-    }),
+    }).map((row) => ({ ...row, status: `${row.status}; COST_PLAN answers better` })),
 });

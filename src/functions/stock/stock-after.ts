@@ -5,6 +5,7 @@ import { define } from "../define";
 export const stockAfterRows = define({
   name: "STOCK_AFTER",
   category: "Stock and buying",
+  replacedBy: "STOCK_PLAN",
   text: "Stock on the shelf after the job: what was there and what was bought, less what was needed.",
   asks: ["what is left", "inventory after the event", "leftover balloons"],
   params: [stock, needs, { ...bought, optional: true }],

@@ -6,6 +6,7 @@ import { pieceRows, pieces } from "../event-tables";
 export const hardwareItems = define({
   name: "HARDWARE_PLAN",
   category: "Work and transport",
+  replacedBy: "GOODS_PLAN",
   text: "Poles, bases, line and fixings for all pieces, rounded up to what is sold.",
   asks: ["poles and bases", "framework list", "fixings to pack", "hardware for the event"],
   params: [
@@ -75,7 +76,7 @@ export const hardwareItems = define({
         ],
       ],
       gives: [
-        ["base", "piece", 2, 1, 2, 0, null],
+        ["base", "piece", 2, 1, 2, 0, "ok; GOODS_PLAN answers better"],
         ["line", "m", 8.2, 50, 1, 41.8, null],
       ],
       within: 1e-9,
@@ -104,5 +105,5 @@ export const hardwareItems = define({
         perCluster: recipe["per cluster"],
         ...(recipe.pack !== undefined && { pack: recipe.pack }),
       })),
-    ),
+    ).map((row) => ({ ...row, status: `${row.status}; GOODS_PLAN answers better` })),
 });
