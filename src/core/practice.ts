@@ -129,8 +129,6 @@ export const TREATED_FLOAT_FACTOR = practice(
   "ratio",
   "treatment dries to a film on the inside that slows helium; known for 11 to 16 in",
 );
-/** Weight of foil film. */
-export const FOIL_FILM_GRAMS = practice(30, "g/m2", "an empty 18 in foil weighs about 10 g; weigh one");
 /** Safety factor of a tether weight indoors. */
 export const TETHER_SAFETY = practice(
   1.5,

@@ -94,7 +94,7 @@ export const coreBalloon = {
 export const coreSpacing = {
   ...spacing(COVER_CORE_SPACING),
   name: "core_spacing",
-  text: "Spacing in the tied ball, as in BALL_METRES; 1 just touches.",
+  text: "Spacing in the tied ball. At 1 the covers come out as in practice, as pressed balloons bulge back into the hollows; BALL_METRES takes 0.85.",
 } as const satisfies ScalarParam;
 
 export const outerBalloon = {

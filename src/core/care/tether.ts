@@ -18,6 +18,20 @@ const FOIL_DRAG = 1.17;
 const FOIL_INFLATED_RATIO = 0.7627597635;
 
 /**
+ * Push of the wind on one floating balloon: a ball seen from its long side, or a round foil face on.
+ * Source: `windDrag`; a disc by Matthews.
+ *
+ * @param across inflated diameter of latex, flat diameter of round foil, m
+ * @param wind m/s
+ * @param type latex or foil
+ * @returns N
+ */
+export function balloonDrag(across: number, wind: number, type: BalloonType = "latex"): number {
+  if (type !== "foil") return windDrag(across, across * elongation(across), wind, "ball");
+  return velocityPressure(wind) * FOIL_DRAG * (Math.PI / 4) * (FOIL_INFLATED_RATIO * across) ** 2;
+}
+
+/**
  * TETHER_GRAMS: weight that holds a bouquet of helium balloons down. In wind the weight must not slide
  * either: every balloon catches the full wind, none shelters behind another, and the pull of the balloons
  * is taken off what presses the weight on the floor.
@@ -45,9 +59,6 @@ export function tetherMass(
 ): number {
   assertGust(wind);
   const lift = Math.max(0, netLift(across, empty, conditions, type));
-  const drag =
-    type === "foil"
-      ? velocityPressure(wind) * FOIL_DRAG * (Math.PI / 4) * (FOIL_INFLATED_RATIO * across) ** 2
-      : windDrag(across, across * elongation(across), wind, "ball");
+  const drag = balloonDrag(across, wind, type);
   return safety * count * (lift + slidingMass(drag));
 }

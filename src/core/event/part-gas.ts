@@ -2,13 +2,13 @@ import { required } from "../attempt";
 import { invalid } from "../calc-error";
 import { slidingMass } from "../care/anchor";
 import { assertGust } from "../care/take-down";
-import { windDrag } from "../care/wind";
-import { elongation, latexVolume } from "../gas/balloon-shape";
-import { foilVolume } from "../gas/fill";
+import { balloonDrag } from "../care/tether";
+import { latexVolume } from "../gas/balloon-shape";
+import { massOfType } from "../gas/balloon-type";
+import { foilVolume, pressureShare } from "../gas/fill";
 import { liftDensity } from "../gas/lift";
 import { insidePressure } from "../gas/overpressure";
 import { rubberMass } from "../gas/rubber-mass";
-import { FOIL_FILM_GRAMS_PER_M2 } from "../practice";
 import { longLength } from "./kinds";
 import type { Part } from "./part";
 import { requiredTerm, type Terms } from "./terms";
@@ -46,19 +46,20 @@ export function partAir(part: Part): number {
 }
 
 /**
- * Helium to order for all pieces of a part, as free gas at room pressure. What a packet says is free gas already, and foil is
- * filled to the pressure of the room.
- * Source: Boyle's law at the balloon's overpressure; loss by common practice.
+ * Helium to order for all pieces of a part, as free gas at sea-level pressure, as `heliumVolume`. What a packet says is free gas
+ * already, and foil is filled to the pressure of the room.
+ * Source: Boyle's law at the balloon's overpressure and the altitude; loss by common practice.
  *
  * @param part counted
- * @param terms of its event
+ * @param terms of its event, gas loss and altitude
  * @returns volume, m3; 0 where it is filled with air
- * @throws CalcError where a number of it or the gas loss is withheld
+ * @throws CalcError where a number of it, the gas loss or the altitude is withheld
  */
 export function partHelium(part: Part, terms: Terms): number {
   if (part.gas === "air") return 0;
   const isFree = part.type === "foil" || part.cells["litres each"] !== undefined;
-  const free = balloonVolume(part) * (isFree ? 1 : insidePressure(1));
+  const outside = pressureShare(requiredTerm(terms, "altitude"));
+  const free = balloonVolume(part) * (isFree ? outside : insidePressure(outside));
   return required(part.balloons) * free * (1 + requiredTerm(terms, "gas loss"));
 }
 
@@ -68,7 +69,7 @@ function balloonMass(part: Part): number {
   const typed = cells["grams each"];
   if (typed !== undefined) return typed;
   const across = required(part.inflated ?? 0);
-  if (part.type === "foil") return (Math.PI / 2) * across ** 2 * (FOIL_FILM_GRAMS_PER_M2.value / 1000);
+  if (part.type === "foil") return massOfType(across, "foil");
   if (part.type === "latex") return rubberMass(cells.printed ?? across);
   throw invalid(`${place}: grams each`, "be given for a long balloon with helium", undefined);
 }
@@ -98,7 +99,7 @@ export function partLift(part: Part, inner: number, terms: Terms): number {
 /**
  * Weight that holds the helium balloons of a part down in one piece. Outdoors it must not slide either; every balloon catches
  * the full wind. Loose balloons against a ceiling have none.
- * Source: as `tetherMass`; a foil is a flat plate in the wind.
+ * Source: as `tetherMass`, drag by `balloonDrag`.
  *
  * @param part counted
  * @param inner balloons inside others in one piece
@@ -114,9 +115,6 @@ export function partTether(part: Part, inner: number, terms: Terms): number {
   const gust = requiredTerm(terms, "gust");
   assertGust(gust);
   const across = required(part.inflated ?? 0);
-  const drag =
-    part.type === "foil"
-      ? windDrag(across, across, gust, "wall")
-      : windDrag(across, across * elongation(across), gust, "ball");
+  const drag = balloonDrag(across, gust, part.type === "foil" ? "foil" : "latex");
   return safety * (lift + required(part.each) * slidingMass(drag));
 }

@@ -113,6 +113,8 @@ function sinking(
       inflated,
       requiredTerm(terms, "treated"),
       requiredTerm(terms, "temperature"),
+      undefined,
+      requiredTerm(terms, "altitude"),
     );
     const needed = (end - filled) * UNITS.d.si;
     if (needed <= floats) return [];

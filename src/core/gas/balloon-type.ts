@@ -1,4 +1,4 @@
-import { FOIL_FILM_GRAMS } from "../practice";
+import { FOIL_FILM_GRAMS_PER_M2 } from "../practice";
 import { latexVolume } from "./balloon-shape";
 import { foilVolume } from "./fill";
 import { rubberMass } from "./rubber-mass";
@@ -31,6 +31,6 @@ export function volumeOfType(across: number, type: BalloonType): number {
  */
 export function massOfType(across: number, type: BalloonType): number {
   return type === "foil"
-    ? (((2 * Math.PI) / 4) * across ** 2 * FOIL_FILM_GRAMS.value) / 1000
+    ? (((2 * Math.PI) / 4) * across ** 2 * FOIL_FILM_GRAMS_PER_M2.value) / 1000
     : rubberMass(across);
 }

@@ -23,6 +23,17 @@ export function airVolume(across: number, count = 1): number {
 }
 
 /**
+ * Air pressure at an altitude as a share of sea level's: what a volume up there is as free gas at sea level.
+ * Source: ISO 2533:1975.
+ *
+ * @param altitude geometric altitude, m
+ * @returns share, 1 at sea level
+ */
+export function pressureShare(altitude: number): number {
+  return altitude === 0 ? 1 : pressureAtAltitude(altitude) / SEA_LEVEL_PRESSURE;
+}
+
+/**
  * HELIUM_LITRES: helium to order for round latex balloons, as free gas at 101325 Pa and the room's temperature. Higher
  * up the air presses less, and a balloon of the same size holds less.
  * Source: Boyle's law at the balloon's overpressure; air pressure by ISO 2533:1975; loss and overpressure by common
@@ -35,8 +46,7 @@ export function airVolume(across: number, count = 1): number {
  * @returns volume of free gas, m3
  */
 export function heliumVolume(across: number, count = 1, gasLoss = GAS_LOSS.value, altitude = 0): number {
-  const pressure = insidePressure(altitude === 0 ? 1 : pressureAtAltitude(altitude) / SEA_LEVEL_PRESSURE);
-  return count * latexVolume(across) * pressure * (1 + gasLoss);
+  return count * latexVolume(across) * insidePressure(pressureShare(altitude)) * (1 + gasLoss);
 }
 
 /**

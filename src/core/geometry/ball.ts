@@ -10,7 +10,11 @@ import { bestAngle, countOnSphere } from "./spherical-codes";
  */
 const MOST_RIBBONS = 20000;
 
-/** Spacing in the tied ball under a cover where none is given. */
+/**
+ * Spacing in the tied ball under a cover where none is given. `ballAcross` takes less, since tied necks pull in; but
+ * balloons that are pressed together bulge back into the hollows in which the outer ones rest, and with 1 the counts
+ * from a light to a very full look are those of practice (30 to 50 on a ball of twelve).
+ */
 export const COVER_CORE_SPACING = 1;
 
 /** Radius of the sphere on which that many centres lie `distance` apart; 0 for a single one. */

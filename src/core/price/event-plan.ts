@@ -1,5 +1,7 @@
 import { airVolume, heliumVolume } from "../gas/fill";
 import { sum } from "../numeric/sums";
+import { LAYERED_MINUTES } from "../practice";
+import { UNITS } from "../units";
 import { nameKey } from "../palette/names";
 import { type Demand, type PaletteRow, pieceDemands, pooledNeeds, type Spares } from "../palette/needs";
 import { type CountedPiece, countPieces, type Gas, type PieceRow } from "../palette/piece-count";
@@ -86,14 +88,16 @@ export function piecePlan(tables: EventTables): readonly PiecePlanRow[] {
   const short = new Set(plan.lines.filter((line) => line.short > 0).map(itemKey));
   return [...grouped(counted, (piece) => nameKey(piece.name)).values()].map((group): PiecePlanRow => {
     const taken = group.flatMap((piece) => ofRow.get(piece.row) ?? []);
+    const balloons = sum(taken.map((demand) => demand.count));
+    const insides = Math.max(0, balloons - sum(group.map(places)));
     const missing = taken
       .filter((demand) => short.has(itemKey(demand)))
       .map((demand) => demand.colour.trim());
     return {
       name: group[0].name.trim(),
-      balloons: sum(taken.map((demand) => demand.count)),
+      balloons,
       cost: Math.round(sum(group.map((piece) => costs.get(piece.row) ?? 0)) * 100) / 100,
-      work: sum(group.map(rowWork)),
+      work: sum(group.map(rowWork)) + insides * LAYERED_MINUTES.value * UNITS.min.si,
       air: volumeOf(group, "air", airVolume),
       helium: volumeOf(group, "helium", heliumVolume),
       status: missing.length === 0 ? "ok" : `not to be had: ${[...new Set(missing)].join(", ")}`,

@@ -13,7 +13,7 @@ describe("anchor", () => {
     expect(anchorMass(0.4, 2, 0.5, 8, "column", 1)).toBeCloseTo(15.66, 2);
   });
 
-  it("has a safety factor of 1.5 (common practice, no source)", () => {
+  it("has a safety factor of 1.5 (restates the constant; common practice, no source)", () => {
     expect(anchorMass(0.4, 2, 0.5, 8) / anchorMass(0.4, 2, 0.5, 8, "column", 1)).toBeCloseTo(1.5, 12);
   });
 

@@ -12,7 +12,7 @@ const hours = (inches: number, treated = false, temperature = 293.15): number =>
 const HOUR = 3600;
 
 describe("float time", () => {
-  it("is 16 h at 11 in, the calibration", () => {
+  it("is 16 h at 11 in, the calibration (restates the constant)", () => {
     expect(hours(11)).toBeCloseTo(16, 9);
   });
 

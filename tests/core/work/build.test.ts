@@ -6,7 +6,7 @@ const HOUR = 3600;
 const hours = (from: number, to: number) => fc.double({ min: from, max: to, noNaN: true });
 
 describe("buildDuration", () => {
-  // Common practice, no source: balloons per person-hour.
+  // Restates the constants. Common practice, no source: balloons per person-hour.
   it.each([
     ["clusters", 120],
     ["free-form", 60],
