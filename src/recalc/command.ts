@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { engineFunctions } from "../sheet/catalogue-functions";
-import { recalculateWorkbook } from "../sheet/recalculate";
+import { recalculateWorkbook, type RecalculatedWorkbook } from "../sheet/recalculate";
 import { catalogue } from "../functions/catalogue";
 import { isTextTable, textWorkbook } from "../workbook/text-workbook";
 import {
@@ -54,12 +54,18 @@ async function recalculateFile(
   const text = isTextTable(input, bytes)
     ? textWorkbook(bytes, basename(input), new Date().toISOString())
     : undefined;
-  const result = await recalculateWorkbook(text?.bytes ?? bytes, engineFunctions(catalogue), {
-    onProgress: progressLine(),
-  });
+  const result =
+    text === undefined
+      ? await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() })
+      : withoutFormulas(text.bytes, text.reading.sheet);
   const previous = writeWhole(request.output, result.bytes, mode);
   const file = { input, output: request.output, previous, result };
   return text === undefined ? file : { ...file, reading: text.reading };
+}
+
+// Text becomes no formula, so nothing is to be computed.
+function withoutFormulas(bytes: Uint8Array, sheet: string): RecalculatedWorkbook {
+  return { bytes, sheetNames: [sheet], changes: [], uncomputed: [], failing: [], healed: 0 };
 }
 
 function exitCode({ result, reading }: RecalculatedFile): number {

@@ -8,6 +8,7 @@ import { type DecodedText, decodeText } from "./text-encoding";
 
 /** How a text file was read as a table. */
 export interface TextReading extends FieldStyle {
+  readonly sheet: string;
   readonly encoding: DecodedText["encoding"];
   readonly separator: Separator | undefined;
   readonly rows: number;
@@ -137,7 +138,7 @@ export function textWorkbook(
   const workbook = { author: "", generator: "balloon-decor-functions", date, sheets: [sheet] };
   return {
     bytes: createWorkbook(workbook),
-    reading: { encoding, separator, ...style, rows: records.length, columns, unclear },
+    reading: { sheet: sheet.name, encoding, separator, ...style, rows: records.length, columns, unclear },
   };
 }
 

@@ -51,6 +51,7 @@ describe("a supplier's list", () => {
 
   it("says how it was read", () => {
     expect(reading).toEqual({
+      sheet: "Preise 2026 27",
       encoding: "UTF-8",
       separator: ";",
       decimalMark: ",",
