@@ -62,7 +62,11 @@ function rowsOf(table: TableArea, area: Area, row: number): readonly [number, nu
 
 function columnOf(table: TableArea, name: string): number {
   const wanted = name.toLowerCase();
-  return table.columns.findIndex((column) => column.toLowerCase() === wanted);
+  const exact = table.columns.findIndex((column) => column.toLowerCase() === wanted);
+  // A header may have outer spaces, which a formula may leave out, as Excel lets it.
+  return exact >= 0
+    ? exact
+    : table.columns.findIndex((column) => column.trim().toLowerCase() === wanted.trim());
 }
 
 function parseStructure(structure: string): Specification {

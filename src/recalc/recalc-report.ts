@@ -45,7 +45,7 @@ function section(heading: string, lines: readonly string[]): string {
 
 /** The outcome for a person. */
 export function summary({ input, result, output, previous, reading }: RecalculatedFile): string {
-  const { changes, healed, uncomputed, failing, sheetNames: names } = result;
+  const { changes, healed, uncomputed, differing, failing, sheetNames: names } = result;
   const written = [
     `${changes.length} cells changed, written to ${output}`,
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
@@ -62,7 +62,14 @@ export function summary({ input, result, output, previous, reading }: Recalculat
     healed === 0 ? "" : `${healed} formulas that another program had damaged are mended\n`,
     section(
       `${failing.length} cells with an error of their own:`,
-      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence ?? ""}`),
+      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence}`),
+    ),
+    section(
+      `${differing.length} cells keep their stored value, from which ours differs (--accept takes ours):`,
+      differing.map(
+        (cell) =>
+          `${placeText(names, cell)}: stored ${valueText(cell.stored)}, ours ${valueText(cell.ours)}; ${cell.why}`,
+      ),
     ),
     section(
       `${uncomputed.length} cells could not be computed and keep their stored value:`,
@@ -93,7 +100,14 @@ export function jsonOutcome({
     failing: result.failing.map((cell) => ({
       cell: at(cell),
       value: cell.value,
-      sentence: cell.sentence ?? "",
+      sentence: cell.sentence,
+    })),
+    differing: result.differing.map((cell) => ({
+      cell: at(cell),
+      formula: cell.formula,
+      stored: cell.stored,
+      ours: cell.ours,
+      why: cell.why,
     })),
     uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
     ...(reading === undefined ? {} : { read: reading }),

@@ -11,7 +11,7 @@ import {
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
 import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
 import { databaseFunctions } from "./databases";
-import { isoWeek, movedMonths, workday, workdays } from "./date-functions";
+import { isoWeek, LAST_DAY, movedMonths, workday, workdays } from "./date-functions";
 import { LOGICAL_JOINS } from "./logical-functions";
 import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
 import { converting, truncated } from "./number-functions";
@@ -20,9 +20,10 @@ import { internalRate } from "./rates-of-return";
 import { RefusedFormula } from "./refused-formula";
 import { MAX_CELLS_FILLED } from "./sheet-cells";
 import { sorted } from "./sorting";
-import { STATISTICS } from "./statistics";
-import { proper, search, textSplit, valueToText } from "./texts";
-import { arrayOf, contentOf, single } from "./univer-values";
+import { frequencies, STATISTICS } from "./statistics";
+import { isDateFormat, isTwoDates, proper, search, textSplit, valueToText } from "./texts";
+import { codeOf } from "./trust";
+import { arrayOf, cellAt, contentOf, rowsOf, single } from "./univer-values";
 
 type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
@@ -96,14 +97,71 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
       defect: "conditions miss logical values, other letter case and beginnings of texts",
       correct: (_, name) => ofRanges((...args) => databases.get(name)?.(...args) ?? null),
     },
-    { functions: ["IRR"], defect: "stops at seven digits", correct: () => ofRanges(internalRate) },
+    {
+      functions: ["IRR"],
+      defect: "stops at seven digits",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const near = rowsOf(univer(...variants) as FunctionVariantType)[0]?.[0] ?? null;
+          return ofRanges((...args) => internalRate(near, ...args))(...variants);
+        },
+    },
+    {
+      functions: ["FREQUENCY"],
+      defect: "counts texts that spell numbers",
+      correct: () => tableOf(frequencies),
+    },
+    {
+      functions: ["SMALL", "LARGE"],
+      defect: "takes no typed text or logical value for a number",
+      correct:
+        (univer) =>
+        (array, ...rest) =>
+          univer(...[array].flatMap((given) => (given === undefined ? [] : [typedNumber(given)])), ...rest),
+    },
+    {
+      functions: ["DATE"],
+      defect: "goes beyond the year 9999",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const result = univer(...variants) as FunctionVariantType;
+          return Number(contentOf(single(result))) > LAST_DAY
+            ? ErrorValueObject.create(ErrorType.NUM)
+            : result;
+        },
+    },
+    {
+      functions: ["IFERROR", "IFNA"],
+      defect: "repeats the last cell of a substitute that is smaller than the value",
+      correct: (univer, name) => substituting(univer, name === "IFNA"),
+    },
+    {
+      functions: ["VALUE", "DATEVALUE"],
+      defect: "takes the month before the day in a text, whatever the country of the person",
+      correct:
+        (univer) =>
+        (...variants) => {
+          const texts = variants.flatMap((variant) => rowsOf(variant).flat());
+          if (texts.some((text) => typeof text === "string" && isTwoDates(text)))
+            throw new RefusedFormula(
+              "a text is one date with the day first and another with the month first",
+            );
+          return univer(...variants);
+        },
+    },
     {
       functions: ["LINEST", "LOGEST"],
       defect: "an omitted constant is forced to be 0",
       correct:
         (univer) =>
         (...variants) =>
-          univer(...variants.map((variant, at) => (at === 2 && isNothing(variant) ? BooleanValueObject.create(true) : variant))),
+          univer(
+            ...variants.map((variant, at) =>
+              at === 2 && isNothing(variant) ? BooleanValueObject.create(true) : variant,
+            ),
+          ),
     },
     {
       functions: TAKE_TEXT_FOR_NUMBERS,
@@ -115,12 +173,22 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["TEXT"],
-      defect: "a negative date is ###### instead of an error",
+      defect:
+        "a date before 1900 or after 9999 is not an error, and numbers of more than 21 digits lose them",
       correct:
         (univer) =>
         (...variants) => {
+          const [number, format] = variants.map((variant) => contentOf(single(variant)));
+          if (typeof number === "number" && typeof format === "string") {
+            const isNoDate = number < 0 || number >= LAST_DAY + 1;
+            if (isNoDate && isDateFormat(format)) return ErrorValueObject.create(ErrorType.VALUE);
+          }
           const result = univer(...variants) as FunctionVariantType;
-          return /^#+$/.test(String(contentOf(single(result)))) ? ErrorValueObject.create(ErrorType.VALUE) : result;
+          if (/\de\+\d/.test(String(contentOf(single(result)))))
+            throw new RefusedFormula("TEXT does not write so large a number here");
+          return /^#+$/.test(String(contentOf(single(result))))
+            ? ErrorValueObject.create(ErrorType.VALUE)
+            : result;
         },
     },
     { functions: ["ADDRESS"], defect: "takes rows and columns that do not exist", correct: addressing },
@@ -190,12 +258,15 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
 }
 
 /** Functions of single numbers whose arguments may come from cells. */
-const TAKE_TEXT_FOR_NUMBERS = `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
+const TAKE_TEXT_FOR_NUMBERS =
+  `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
   CHIDIST CHIINV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CONFIDENCE CONFIDENCE.NORM CONFIDENCE.T CRITBINOM ERF ERFC
   EXPON.DIST EXPONDIST F.DIST F.DIST.RT F.INV F.INV.RT FDIST FINV FISHER FISHERINV GAMMA GAMMA.DIST GAMMA.INV GAMMADIST
   GAMMAINV GAMMALN GAMMALN.PRECISE GAUSS HYPGEOM.DIST HYPGEOMDIST LOGINV LOGNORM.DIST LOGNORM.INV LOGNORMDIST
   NEGBINOM.DIST NEGBINOMDIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NORMDIST NORMINV NORMSDIST NORMSINV PHI POISSON
-  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(/\s+/);
+  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(
+    /\s+/,
+  );
 
 function readText(variant: FunctionVariantType): FunctionVariantType {
   const value = single(variant);
@@ -204,6 +275,33 @@ function readText(variant: FunctionVariantType): FunctionVariantType {
   if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
   const number = numberIn(content);
   return number === undefined ? variant : NumberValueObject.create(number);
+}
+
+/** A typed text or logical value as the number that it stands for; what stands for none is `#VALUE!`. */
+function typedNumber(variant: FunctionVariantType): FunctionVariantType {
+  if (variant.isArray() || variant.isReferenceObject() || variant.isError()) return variant;
+  const value = readText(variant);
+  const content = contentOf(value);
+  if (typeof content === "string") return ErrorValueObject.create(ErrorType.VALUE);
+  return NumberValueObject.create(Number(content));
+}
+
+/** IFERROR or IFNA cell by cell, where value and substitute are arrays of different size. */
+function substituting(univer: Calculate, isForMissing: boolean): Calculate {
+  return (value, substitute, ...rest) => {
+    const given = [value, substitute].flatMap((variant) => (variant === undefined ? [] : [variant]));
+    const [rows = [], others = []] = given.map(rowsOf);
+    const isSame = rows.length === others.length && rows[0]?.length === others[0]?.length;
+    if (given.length < 2 || isSame || others.flat().length === 1) return univer(...given, ...rest);
+    return tableOf(() =>
+      rows.map((line, row) =>
+        line.map((cell, column) => {
+          const code = codeOf(cell);
+          return code === undefined || (isForMissing && code !== "#N/A") ? cell : cellAt(others, row, column);
+        }),
+      ),
+    )();
+  };
 }
 
 function isNothing(variant: FunctionVariantType): boolean {

@@ -26,7 +26,10 @@ function columnOf(table: Rows, field: CellValue): number | undefined {
 /** The condition of one cell; a text without sign also takes what only begins with it. */
 function conditionOf(value: CellValue, readNumber: ReadNumber): Criterion {
   const isBeginning =
-    typeof value === "string" && !/^[<>=]/.test(value) && readNumber(value) === undefined && !/[*?]$/.test(value);
+    typeof value === "string" &&
+    !/^[<>=]/.test(value) &&
+    readNumber(value) === undefined &&
+    !/[*?]$/.test(value);
   return criterionOf(isBeginning ? `${value}*` : value, readNumber);
 }
 
@@ -57,7 +60,8 @@ const statistic =
 
 const SUMMARIES: Readonly<Record<string, Summary>> = {
   DSUM: (values) => numbers(values).reduce((sum, value) => sum + value, 0),
-  DPRODUCT: (values) => (numbers(values).length === 0 ? 0 : numbers(values).reduce((product, value) => product * value, 1)),
+  DPRODUCT: (values) =>
+    numbers(values).length === 0 ? 0 : numbers(values).reduce((product, value) => product * value, 1),
   DCOUNT: (values) => numbers(values).length,
   DCOUNTA: (values) => values.filter((value) => value !== null).length,
   DMAX: (values) => (numbers(values).length === 0 ? 0 : Math.max(...numbers(values))),

@@ -6,7 +6,7 @@ const EPOCH_1970 = 25_569;
 const FIRST_REGULAR_DAY = 61;
 const DAY = 86_400_000;
 /** 9999-12-31, the last day that Excel has. */
-const LAST_DAY = 2_958_465;
+export const LAST_DAY = 2_958_465;
 
 /** The same day of another month, or its last day; undefined before 1900-03-01. */
 export function movedMonths(start: number, months: number, to: "day" | "end"): number | undefined {

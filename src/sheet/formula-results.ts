@@ -138,7 +138,8 @@ export class FormulaResults {
 }
 
 function mayBeUnknown({ held, stored, formula }: FormulaCell, { isUnknown }: Translation): boolean {
-  const isNamed = codeOf(stored.value) === "#NAME?" || /\b(?:IFERROR|IFNA|ISERR|ISERROR)\(/i.test(formula.text);
+  const isNamed =
+    codeOf(stored.value) === "#NAME?" || /\b(?:IFERROR|IFNA|ISERR|ISERROR)\(/i.test(formula.text);
   return isUnknown === true && held === undefined && isNamed;
 }
 

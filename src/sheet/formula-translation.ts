@@ -188,6 +188,9 @@ class TranslationWork {
         } else return this.writeName(tokens, at, this.place.sheet, depth);
         return at + 1;
       }
+      case "text":
+        this.parts.push(isInBraces(tokens, at) ? token.text : withLineBreaks(token.text));
+        return at + 1;
       case "spill":
         this.fail("# stands behind something that is no cell");
         return at + 1;
@@ -340,6 +343,23 @@ class TranslationWork {
   private fail(problem: string): void {
     this.problem ??= problem;
   }
+}
+
+/** Univer takes a line break in a text for a space, depending on what stands behind. */
+function withLineBreaks(text: string): string {
+  if (!/[\r\n]/.test(text)) return text;
+  const pieces = text.slice(1, -1).split(/(\r\n?|\n)/);
+  const written = pieces.map((piece, at) => {
+    if (at % 2 === 0) return `"${piece}"`;
+    return [...piece].map((sign) => `CHAR(${sign.charCodeAt(0).toString()})`).join("&");
+  });
+  return `(${written.join("&")})`;
+}
+
+function isInBraces(tokens: readonly FormulaToken[], at: number): boolean {
+  let depth = 0;
+  for (const { kind, text } of tokens.slice(0, at)) if (kind === "brace") depth += text === "{" ? 1 : -1;
+  return depth > 0;
 }
 
 /** Tokens with spills as signs, and intersections as calls of SINGLE, which the engine is given. */

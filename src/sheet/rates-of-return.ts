@@ -4,16 +4,24 @@ import { codeOf } from "./trust";
 
 const MAX_STEPS = 100;
 
-/** IRR by Newton's method, to the last digit: the rate at which payments at equal intervals are worth nothing. */
-export function internalRate(values: PlainArgument = null, guess: PlainArgument = null): CellValue {
+/**
+ * IRR by Newton's method, to the last digit: the rate at which payments at equal intervals are worth nothing.
+ * `near` is such a rate to some digits, where one is known.
+ */
+export function internalRate(
+  near: CellValue,
+  values: PlainArgument = null,
+  guess: PlainArgument = null,
+): CellValue {
   const payments = cellsOf(values).filter((value): value is number => {
     const code = codeOf(value);
     if (code !== undefined) throw new CellError(code);
     return typeof value === "number";
   });
   const start = cellsOf(guess)[0] ?? null;
-  let rate = start === null ? 0.1 : numberOf(start);
-  if (rate <= -1) throw new CellError("#VALUE!");
+  const given = start === null ? 0.1 : numberOf(start);
+  if (given <= -1) throw new CellError("#VALUE!");
+  let rate = typeof near === "number" && near > -1 ? near : given;
   if (!payments.some((payment) => payment > 0) || !payments.some((payment) => payment < 0)) {
     throw new CellError("#NUM!");
   }
@@ -30,5 +38,6 @@ export function internalRate(values: PlainArgument = null, guess: PlainArgument 
     if (step === MAX_STEPS - 1 && Math.abs(next - rate) < 1e-12) return next;
     rate = next;
   }
+  if (typeof near === "number") return near;
   throw new CellError("#NUM!");
 }

@@ -2,7 +2,8 @@ import { cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
-import type { ComputedCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
+import type { DifferingCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
+import { type FailingCell, failingCells } from "./failing-cells";
 import { UniverEngine } from "./univer-engine";
 
 /** A file with fresh values, and what became of its formulas. */
@@ -12,8 +13,10 @@ export interface RecalculatedWorkbook {
   readonly changes: readonly ChangedCell[];
   /** Formula cells that keep their stored value, and why. */
   readonly uncomputed: readonly UncomputedCell[];
-  /** Formula cells in which a function of ours failed, with its sentence. */
-  readonly failing: readonly ComputedCell[];
+  /** Formula cells whose stored value stands although the engine gives another one. */
+  readonly differing: readonly DifferingCell[];
+  /** Cells that show an error of a function of ours, with its sentence. */
+  readonly failing: readonly FailingCell[];
   /** Formulas of ours that another program had damaged and that are mended in the file. */
   readonly healed: number;
 }
@@ -32,14 +35,15 @@ export async function recalculateWorkbook(
   const engine = new UniverEngine(functions);
   try {
     await engine.load(model);
-    const { computed, uncomputed } = await engine.recalculate(options);
+    const { computed, uncomputed, differing } = await engine.recalculate(options);
     const changes = changesOf(cellFinder(model), computed);
     return {
       bytes: changes.length + healed === 0 ? bytes : workbook.patched([...healing, ...changes]),
       sheetNames: model.sheets.map((sheet) => sheet.name),
       changes,
       uncomputed,
-      failing: computed.filter(({ sentence }) => sentence !== undefined),
+      differing,
+      failing: failingCells(computed),
       healed,
     };
   } finally {

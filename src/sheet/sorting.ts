@@ -1,5 +1,6 @@
 import type { CellValue } from "../workbook/model";
 import { CellError, cellsOf, isCells, numberOf, type PlainArgument } from "./plain-functions";
+import { codeOf } from "./trust";
 
 type Rows = readonly (readonly CellValue[])[];
 
@@ -8,11 +9,16 @@ function rankOf(value: CellValue): number {
   return { number: 0, string: 1, boolean: 2 }[typeof value as "number" | "string" | "boolean"] ?? 3;
 }
 
+/** The order in which Excel numbers its errors. */
+const ERRORS = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"];
+
 function orderOf(a: CellValue, b: CellValue): number {
   const ranks = rankOf(a) - rankOf(b);
   if (ranks !== 0) return ranks;
-  if (typeof a === "string" && typeof b === "string") return a.localeCompare(b, "en", { sensitivity: "accent" });
-  return typeof a === "object" ? 0 : Number(a) - Number(b);
+  if (typeof a === "string" && typeof b === "string")
+    return a.localeCompare(b, "en", { sensitivity: "accent" });
+  if (rankOf(a) < 3) return Number(a) - Number(b);
+  return ERRORS.indexOf(codeOf(a) ?? "") - ERRORS.indexOf(codeOf(b) ?? "");
 }
 
 function transposed(rows: Rows): Rows {

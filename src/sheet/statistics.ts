@@ -210,3 +210,27 @@ export const STATISTICS: ReadonlyMap<string, (...args: PlainArgument[]) => CellV
       ],
   ),
 ]);
+
+/** FREQUENCY: how many numbers lie up to each bound and above the one before it, and above them all. */
+export function frequencies(
+  data: PlainArgument = null,
+  bounds: PlainArgument = null,
+): readonly (readonly CellValue[])[] {
+  const values = numbersIn([data]);
+  const limits = numbersIn([bounds]);
+  const ascending = [...new Set(limits)].sort((a, b) => a - b);
+  const counts = new Map(ascending.map((limit) => [limit, 0]));
+  let above = 0;
+  for (const value of values) {
+    const limit = ascending.find((bound) => value <= bound);
+    if (limit === undefined) above++;
+    else counts.set(limit, (counts.get(limit) ?? 0) + 1);
+  }
+  const seen = new Set<number>();
+  const rows = limits.map((limit) => {
+    const count = seen.has(limit) ? 0 : (counts.get(limit) ?? 0);
+    seen.add(limit);
+    return [count];
+  });
+  return [...rows, [above]];
+}

@@ -149,3 +149,14 @@ export function regexReplace(
   );
   return whole.slice(0, match.index) + made + whole.slice(match.index + match[0].length);
 }
+
+/** Whether a number format writes a date or a time. */
+export function isDateFormat(format: string): boolean {
+  return /[dmyhs]/i.test(format.replace(/"[^"]*"|\\.|\[[^\]]*\]|general/gi, ""));
+}
+
+/** Whether a text is a date that is another one where the day stands before the month. */
+export function isTwoDates(text: string): boolean {
+  const [, first, second] = /^\s*(\d{1,2})[-/.](\d{1,2})[-/.]\d{2,4}\s*$/.exec(text) ?? [];
+  return first !== second && Number(first) <= 12 && Number(second) <= 12;
+}

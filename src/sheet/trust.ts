@@ -5,7 +5,7 @@ import { TRUSTED_FUNCTIONS } from "./trusted-functions";
 
 /** Relative difference up to which two computations of one number count as the same; and how far from 0 is still 0. */
 const SAME_RESULT = 1e-9;
-const SAME_ZERO = 1e-12;
+const SAME_ZERO = 1e-9;
 /** Functions whose results are not to be had twice, and what only places a reference. */
 export const NOT_COMPARED = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY", ":", "SINGLE"]);
 /** These find cells that the text of a formula does not name. */

@@ -10,6 +10,7 @@ import {
   IFormulaRuntimeService,
   IFunctionService,
   Interpreter,
+  ISheetRowFilteredService,
   Lexer,
   LexerNode,
   LexerTreeBuilder,
@@ -89,7 +90,7 @@ export class UniverFormulas {
   private readonly notes: CallNotes = { failures: [], isSpread: false };
 
   constructor(
-    workbook: Pick<WorkbookModel, "sheets" | "names">,
+    workbook: Pick<WorkbookModel, "sheets" | "names" | "tables">,
     functions: readonly EngineFunction[],
     private readonly readCell: ReadCell,
   ) {
@@ -117,6 +118,9 @@ export class UniverFormulas {
       return formula === undefined ? null : `=${typedFormula(formula)}`;
     };
     this.offerCells(injector.get(IFormulaCurrentConfigService), workbook);
+    injector
+      .get(ISheetRowFilteredService)
+      .register((_, sheet, row) => isFiltered(workbook, Number(sheet), row));
   }
 
   /** The engine's name of a sheet: free of quotes, whatever the sheet is called. */
@@ -268,4 +272,18 @@ export class UniverFormulas {
     config.setExecuteUnitId(unit);
     config.setExecuteSubUnitId("0");
   }
+}
+
+/** Whether a filter hides a row; SUBTOTAL leaves such a row out, but takes one in that a person hid. */
+function isFiltered(
+  { sheets, tables }: Pick<WorkbookModel, "sheets" | "tables">,
+  sheet: number,
+  row: number,
+): boolean {
+  const { hiddenRows, filter } = sheets[sheet] ?? {};
+  if (hiddenRows?.has(row) !== true) return false;
+  const filtered = tables.filter((table) => table.sheet === sheet && table.isFiltered === true);
+  return [...(filter === undefined ? [] : [filter]), ...filtered.map(({ range }) => range)].some(
+    ({ firstRow, lastRow }) => row >= firstRow && row <= lastRow,
+  );
 }

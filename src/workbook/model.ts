@@ -72,6 +72,8 @@ export interface SheetModel {
   readonly rowHeights: ReadonlyMap<number, number>;
   readonly hiddenColumns: ReadonlySet<number>;
   readonly hiddenRows: ReadonlySet<number>;
+  /** The range of a filter that shows some of its rows only; rows of it that are hidden are filtered out. */
+  readonly filter?: CellRange;
   readonly frozenRows: number;
   readonly frozenColumns: number;
   readonly showGridLines: boolean;
@@ -92,6 +94,8 @@ export interface DefinedName {
 export interface TableModel extends TableArea {
   readonly name: string;
   readonly sheet: number;
+  /** Whether its filter shows some of its rows only. */
+  readonly isFiltered?: boolean;
 }
 
 /** A workbook as read; never changed in place. */

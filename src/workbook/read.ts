@@ -142,6 +142,7 @@ function readSheet(
   let frozenColumns = 0;
   let showGridLines = true;
   let isProtected = false;
+  let filter: CellRange | undefined;
   let isFirstView = true;
   let lastColumn = 0;
 
@@ -182,6 +183,8 @@ function readSheet(
       } else if (element.is("mergeCell")) {
         reader.spend();
         merges.push(rangeOf(element, name));
+      } else if (element.is("filterColumn") && element.parent?.is("autoFilter") === true) {
+        filter = parseRange(element.parent.get("ref") ?? "");
       } else if (element.is("sheetProtection")) isProtected = element.flag("sheet");
     },
     close(element) {
@@ -205,6 +208,7 @@ function readSheet(
     frozenColumns,
     showGridLines,
     isProtected,
+    ...(filter === undefined ? {} : { filter }),
     notes: readNotes(parts, part),
   };
 }
@@ -392,6 +396,7 @@ function readTables(parts: WorkbookPackage, sheetPart: string, sheet: number): r
         }),
         headerRows: root.number("headerRowCount") ?? 1,
         totalsRows: root.number("totalsRowCount") ?? 0,
+        ...(root.child("autoFilter")?.child("filterColumn") === undefined ? {} : { isFiltered: true }),
       };
     });
 }
