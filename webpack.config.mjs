@@ -84,6 +84,7 @@ const node = () => ({
     "answer-files": { import: source("recalc/answer-files.ts"), library: { type: "commonjs2" } },
     docs: source("recalc/docs.ts"),
     samples: source("recalc/samples.ts"),
+    conformance: source("recalc/conformance.ts"),
   },
   output: { path: join(root, "dist", "node"), filename: "[name].cjs", clean: true },
   optimization: { minimize: false },

@@ -74,6 +74,10 @@ const commands = {
     ensureBuilt(["node"]);
     node("docs", rest);
   },
+  conformance() {
+    ensureBuilt(["node"]);
+    node("conformance", asTyped(rest));
+  },
   samples() {
     ensureBuilt(["node"]);
     node("samples", rest);

@@ -9,7 +9,8 @@ import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
-import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
+import { failingCells } from "../sheet/failing-cells";
+import type { Edit, FailingCell, Outcome, ShownCell, Spill, Writing } from "./messages";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
@@ -42,6 +43,25 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
     );
     return [{ sheet: position, row, column, range: formula.range, values: rows }];
   });
+}
+
+/** The cells of a formula that show an error: its own, and those of a table of ours that have a sentence. */
+function failingIn(cell: ComputedCell): readonly FailingCell[] {
+  const { sheet, row, column, value, sentence } = cell;
+  const own =
+    typeof value === "object" && value !== null
+      ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
+      : [];
+  const around = failingCells([cell])
+    .filter((at) => at.row !== row || at.column !== column)
+    .map((at) => ({
+      sheet,
+      row: at.row,
+      column: at.column,
+      error: typeof at.value === "object" ? (at.value?.error ?? "") : "",
+      sentence: at.sentence,
+    }));
+  return [...own, ...around];
 }
 
 /** One open workbook with what a person changed in it since: computes, and writes the file. */
@@ -82,6 +102,11 @@ export class Calculation {
     await engine.load(this.model);
   }
 
+  /** Takes a formula out of computing that would never end; it keeps its value and is named with the reason. */
+  hold(place: CellPlace, why: string): void {
+    this.engine?.hold(place, why);
+  }
+
   async edit(edits: readonly Edit[]): Promise<void> {
     for (const edit of edits) {
       const key = keyOf(edit);
@@ -97,8 +122,14 @@ export class Calculation {
   /** Computes what an edit touched; the first time everything. Throws the signal's reason where it is stopped. */
   async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<Outcome> {
     if (!this.engine) throw new Error("no engine was given to the workbook");
-    const { computed, uncomputed } = await this.engine.recalculate({ onProgress, signal });
-    this.uncomputed = uncomputed;
+    const { computed, uncomputed, differing } = await this.engine.recalculate({ onProgress, signal });
+    this.uncomputed = [
+      ...uncomputed,
+      ...differing.map(({ stored: _, ours, why, ...cell }) => ({
+        ...cell,
+        why: `it keeps its stored value, we compute ${typeof ours === "object" ? (ours?.error ?? "nothing") : String(ours)}; ${why}`,
+      })),
+    ];
     const changed: ShownCell[] = [];
     for (const cell of computed) {
       const { sheet, row, column, value } = cell;
@@ -116,11 +147,7 @@ export class Calculation {
     return {
       changed,
       spills: this.filled,
-      failing: [...this.computed.values()].flatMap(({ sheet, row, column, value, sentence }) =>
-        typeof value === "object" && value !== null
-          ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
-          : [],
-      ),
+      failing: [...this.computed.values()].flatMap(failingIn),
       uncomputed: this.uncomputed,
     };
   }

@@ -14,19 +14,24 @@ import {
   readInput,
 } from "./file-command";
 import { CommandError } from "./file-fault";
+import { interrupt } from "./interrupt";
 import { areInputs, checkApart, inputFiles } from "./recalc-inputs";
 import { jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
 import { writeWhole } from "./write-file";
 
-const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json], or more files or a folder with --each";
+const USAGE =
+  "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--accept] [--json], or more files or a folder with --each";
 const HELP = `${USAGE}
 
 IN.xlsx    the workbook to recalculate; it is never written, moved or removed. A .csv or .tsv becomes a workbook
 OUT.xlsx   where the result goes, else "IN (recalculated).xlsx"; what is there already is kept beside it
 --each     every file named is to be recalculated; so it is with a folder, or more than two files
+--accept   takes our values where stored ones would stand, because a function is not known to agree with Excel or
+           nothing explains an error
+--seconds=2    seconds that one formula may take before it keeps its value
 --json     the outcome for programs (npm run --silent recalc -- ... leaves out the lines of npm)
 
-The exit code is 0, or 1 where cells could not be computed or read, or 2 where a file could not be recalculated.
+The exit code is 0, or 1 where cells could not be computed or read or differ, or 2 where a file could not be recalculated.
 `;
 const FAILING = "could not recalculate";
 
@@ -47,6 +52,7 @@ async function recalculateFile(
   input: string,
   output: string | undefined,
   inputs: readonly string[],
+  options: ReadonlySet<string>,
 ): Promise<RecalculatedFile> {
   const request = fileRequest(input, output, "recalculated");
   checkApart(request.output, inputs);
@@ -56,7 +62,12 @@ async function recalculateFile(
     : undefined;
   const result =
     text === undefined
-      ? await recalculateWorkbook(bytes, engineFunctions(catalogue), { onProgress: progressLine() })
+      ? await recalculateWorkbook(bytes, engineFunctions(catalogue), {
+          onProgress: progressLine(),
+          interrupt,
+          budget: budgetOf(options),
+          differences: options.has("--accept") ? "accept" : "keep",
+        })
       : withoutFormulas(text.bytes, text.reading.sheet);
   const previous = writeWhole(request.output, result.bytes, mode);
   const file = { input, output: request.output, previous, result };
@@ -65,11 +76,21 @@ async function recalculateFile(
 
 // Text becomes no formula, so nothing is to be computed.
 function withoutFormulas(bytes: Uint8Array, sheet: string): RecalculatedWorkbook {
-  return { bytes, sheetNames: [sheet], changes: [], uncomputed: [], failing: [], healed: 0 };
+  return { bytes, sheetNames: [sheet], changes: [], uncomputed: [], differing: [], failing: [], healed: 0 };
+}
+
+/** Milliseconds that one formula may take. */
+function budgetOf(options: ReadonlySet<string>): number {
+  const asked = [...options].find((option) => option.startsWith("--seconds="));
+  const seconds = asked === undefined ? 2 : Number(asked.slice("--seconds=".length));
+  if (!(seconds >= 0.001 && seconds <= 86_400)) {
+    throw new CommandError(`seconds must be a number from 0.001 to 86400, found ${asked ?? ""}`);
+  }
+  return seconds * 1000;
 }
 
 function exitCode({ result, reading }: RecalculatedFile): number {
-  const left = result.uncomputed.length + (reading?.unclear.length ?? 0);
+  const left = result.uncomputed.length + result.differing.length + (reading?.unclear.length ?? 0);
   return left > 0 ? EXIT.someLeft : EXIT.done;
 }
 
@@ -80,7 +101,7 @@ function print(outcome: unknown): void {
 async function recalculateOne(line: CommandLine): Promise<number> {
   const [input, output] = line.files;
   if (input === undefined) throw new CommandError(USAGE);
-  const file = await recalculateFile(input, output, [input]);
+  const file = await recalculateFile(input, output, [input], line.options);
   if (line.options.has("--json")) print(jsonOutcome(file));
   else process.stdout.write(summary(file));
   return exitCode(file);
@@ -93,7 +114,7 @@ async function recalculateEach(line: CommandLine): Promise<number> {
   let worst: number = EXIT.done;
   for (const input of inputs) {
     try {
-      const file = await recalculateFile(input, undefined, inputs);
+      const file = await recalculateFile(input, undefined, inputs, line.options);
       worst = Math.max(worst, exitCode(file));
       if (line.options.has("--json")) outcomes.push({ input, ...jsonOutcome(file) });
       else process.stdout.write(summary(file));
@@ -120,6 +141,6 @@ function recalculate(line: CommandLine): Promise<number> | number {
 const args = process.argv.slice(2);
 
 process.exitCode = await exitCodeOf(
-  () => recalculate(commandLine(args, USAGE, ["--json", "--each"])),
+  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds"])),
   FAILING,
 );

@@ -36,7 +36,9 @@ const HELP: readonly string[] = ["--help", "-h"];
 export function commandLine(args: readonly string[], usage: string, known: readonly string[]): CommandLine {
   const isOption = (argument: string): boolean => argument.startsWith("--") || HELP.includes(argument);
   const options = new Set(args.filter(isOption));
-  const unknown = [...options].find((option) => !known.includes(option) && !HELP.includes(option));
+  const unknown = [...options].find(
+    (option) => !known.includes(option.replace(/=.*/s, "")) && !HELP.includes(option),
+  );
   if (unknown !== undefined) throw new CommandError(`the option ${unknown} is not known; ${usage}`);
   return { files: args.filter((argument) => !isOption(argument)), options };
 }

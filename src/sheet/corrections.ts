@@ -19,7 +19,7 @@ import { cellByCell, ofRanges, tableOf } from "./plain-functions";
 import { internalRate } from "./rates-of-return";
 import { RefusedFormula } from "./refused-formula";
 import { MAX_CELLS_FILLED } from "./sheet-cells";
-import { sorted } from "./sorting";
+import { sorted, unique } from "./sorting";
 import { frequencies, STATISTICS } from "./statistics";
 import { isDateFormat, isTwoDates, proper, search, textSplit, valueToText } from "./texts";
 import { codeOf } from "./trust";
@@ -119,6 +119,11 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
         (univer) =>
         (array, ...rest) =>
           univer(...[array].flatMap((given) => (given === undefined ? [] : [typedNumber(given)])), ...rest),
+    },
+    {
+      functions: ["UNIQUE"],
+      defect: "tells texts apart by the case of their letters",
+      correct: () => tableOf(unique),
     },
     {
       functions: ["DATE"],
@@ -293,9 +298,12 @@ function substituting(univer: Calculate, isForMissing: boolean): Calculate {
     const [rows = [], others = []] = given.map(rowsOf);
     const isSame = rows.length === others.length && rows[0]?.length === others[0]?.length;
     if (given.length < 2 || isSame || others.flat().length === 1) return univer(...given, ...rest);
+    const height = Math.max(rows.length, others.length);
+    const width = Math.max(rows[0]?.length ?? 0, others[0]?.length ?? 0);
     return tableOf(() =>
-      rows.map((line, row) =>
-        line.map((cell, column) => {
+      Array.from({ length: height }, (_, row) =>
+        Array.from({ length: width }, (_, column) => {
+          const cell = cellAt(rows, row, column);
           const code = codeOf(cell);
           return code === undefined || (isForMissing && code !== "#N/A") ? cell : cellAt(others, row, column);
         }),

@@ -2,13 +2,7 @@ import { cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
-import type {
-  ComputedCell,
-  DifferingCell,
-  EngineFunction,
-  RecalculateOptions,
-  UncomputedCell,
-} from "./engine";
+import type { DifferingCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
 import { type FailingCell, failingCells } from "./failing-cells";
 import { UniverEngine } from "./univer-engine";
 

@@ -53,3 +53,27 @@ export function sorted(
   const result = [...rows].sort(compare);
   return isByColumn ? transposed(result) : result;
 }
+
+/** UNIQUE: rows, or columns, that differ, each once; or only those that are there once. */
+export function unique(
+  array: PlainArgument = null,
+  byColumn: PlainArgument = null,
+  onceOnly: PlainArgument = null,
+): Rows {
+  const isByColumn = numberOf(cellsOf(byColumn)[0]) !== 0;
+  const given = isCells(array) ? array : [[array]];
+  const rows = isByColumn ? transposed(given) : given;
+  const groups = new Map<string, (readonly CellValue[])[]>();
+  for (const row of rows) {
+    const key = JSON.stringify(row.map((value) => (typeof value === "string" ? value.toLowerCase() : value)));
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
+  }
+  const isOnce = numberOf(cellsOf(onceOnly)[0]) !== 0;
+  const found = [...groups.values()].flatMap(([row = [], ...more]) =>
+    isOnce && more.length > 0 ? [] : [row],
+  );
+  if (found.length === 0) throw new CellError("#CALC!");
+  return isByColumn ? transposed(found) : found;
+}

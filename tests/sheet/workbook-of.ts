@@ -79,3 +79,8 @@ export function workbookOf(
     date1904: extra.date1904 ?? false,
   };
 }
+
+/** A cell's value, errors as their text. */
+export function errorText(value: CellValue): string | number | boolean | null {
+  return typeof value === "object" ? (value?.error ?? null) : value;
+}
