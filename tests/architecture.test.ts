@@ -82,6 +82,21 @@ it("has no file or folder whose name says nothing", () => {
   expect(files.map(({ path }) => path).filter((path) => FORBIDDEN_NAMES.test(path))).toEqual([]);
 });
 
+it("opens every room with what may live there", () => {
+  const rooms = ["src", "src/core"].flatMap((folder) =>
+    readdirSync(folder)
+      .map((name) => join(folder, name))
+      .filter((path) => statSync(path).isDirectory()),
+  );
+  const silent = rooms.filter((room) => {
+    const path = join(room, "README.md");
+    return (
+      !statSync(path, { throwIfNoEntry: false }) || !readFileSync(path, "utf8").startsWith(`# ${room}\n`)
+    );
+  });
+  expect(silent).toEqual([]);
+});
+
 it("documents every export of core", () => {
   const faults = files
     .filter(({ folder }) => folder === "core")

@@ -64,24 +64,28 @@ describe("an open workbook", () => {
     expect(again.written("workbook").bytes).toEqual(bytes);
   });
 
-  it.each(readdirSync("sample-workbooks"))("writes what the command writes: %s", async (file) => {
-    const bytes = new Uint8Array(readFileSync(join("sample-workbooks", file)));
-    const { model, patched } = openWorkbook(bytes);
-    // One number of the sheet is spoiled, so that there is something to write.
-    const [place] = model.sheets.flatMap(({ cells }, sheet) =>
-      cells.flatMap(({ row, column, value, formula }) =>
-        formula !== undefined && typeof value === "number" ? [{ sheet, row, column }] : [],
-      ),
-    );
-    if (place === undefined) throw new Error("the file has no number to compute");
-    for (const given of [bytes, patched([{ ...place, value: -1 }])]) {
-      const calculation = new Calculation(given);
-      await calculation.load(makeEngine());
-      await compute(calculation);
-      const command = await recalculateWorkbook(given, engineFunctions(catalogue));
-      expect(calculation.written("workbook").bytes).toEqual(command.bytes);
-    }
-  });
+  it.each(readdirSync("sample-workbooks"))(
+    "writes what the command writes: %s",
+    { timeout: 60_000 },
+    async (file) => {
+      const bytes = new Uint8Array(readFileSync(join("sample-workbooks", file)));
+      const { model, patched } = openWorkbook(bytes);
+      // One number of the sheet is spoiled, so that there is something to write.
+      const [place] = model.sheets.flatMap(({ cells }, sheet) =>
+        cells.flatMap(({ row, column, value, formula }) =>
+          formula !== undefined && typeof value === "number" ? [{ sheet, row, column }] : [],
+        ),
+      );
+      if (place === undefined) throw new Error("the file has no number to compute");
+      for (const given of [bytes, patched([{ ...place, value: -1 }])]) {
+        const calculation = new Calculation(given);
+        await calculation.load(makeEngine());
+        await compute(calculation);
+        const command = await recalculateWorkbook(given, engineFunctions(catalogue));
+        expect(calculation.written("workbook").bytes).toEqual(command.bytes);
+      }
+    },
+  );
 
   it("clears what a spill leaves whose formula was typed over, and no input", async () => {
     const calculation = await loaded();

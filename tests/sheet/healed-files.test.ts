@@ -51,14 +51,14 @@ describe("workbooks of ours that another program saved", () => {
     expect(readdirSync(SAVED)).toHaveLength(SPOILED.length * (1 + PROGRAMS.length));
   });
 
-  it.each(made)("%s is healed by a recalculation", async (file) => {
+  it.each(made)("%s is healed by a recalculation", { timeout: 60_000 }, async (file) => {
     for (const program of PROGRAMS) {
       const saved = file.replace(".made.", `.${program}.`);
       await expectHealed(read(join(SAVED, file)), read(join(SAVED, saved)), saved);
     }
   });
 
-  it("say how many formulas were damaged", async () => {
+  it("say how many formulas were damaged", { timeout: 60_000 }, async () => {
     const healed = (program: string): Promise<number> => {
       return expectHealed(
         read(join(SAVED, "filled.made.xlsx")),

@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { cheapestCover } from "./cheapest-cover";
 import { coverOf, type Cover, type PurchasePlan, type Wanted } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -63,7 +64,7 @@ export class Incumbent {
   priceOf(goods: readonly number[]): number {
     let price = goods.reduce((total, value) => total + value, 0);
     for (const supplier of this.problem.constrained) {
-      const value = goods[supplier] ?? 0;
+      const value = entryAt(goods, supplier);
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       price += topUp.sum + charge;
@@ -87,7 +88,7 @@ export class Incumbent {
     const charges = goods.map(() => 0);
     const bags = cover.bags.map((row) => [...row]);
     for (const supplier of this.problem.constrained) {
-      const value = goods[supplier] ?? 0;
+      const value = entryAt(goods, supplier);
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       goods[supplier] = value + topUp.sum;
@@ -96,7 +97,7 @@ export class Incumbent {
       for (const [priceEach, count] of topUp.counts) {
         const place = offers.find(({ offer }) => offer.price === priceEach);
         const row = place && bags[place.item];
-        if (row) row[place.index] = (row[place.index] ?? 0) + count;
+        if (row) row[place.index] = entryAt(row, place.index) + count;
       }
     }
     this.plan = { bags, goods, charges, price };
@@ -109,7 +110,7 @@ export class Incumbent {
     const cover = cheapestFrom(
       this.problem.wanted,
       this.problem.terms.length,
-      (supplier) => (plan.goods[supplier] ?? 0) > 0,
+      (supplier) => entryAt(plan.goods, supplier) > 0,
     );
     const price = this.priceOf(cover.goods);
     if (price <= plan.price) this.accept(cover, price);

@@ -1,4 +1,5 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { entryAt } from "../numeric/entry-at";
 
 /** A kind of bag, its size in whole units. */
 export interface SizedBag {
@@ -51,7 +52,7 @@ export function coverByResidues(
   const counts = kinds.map(() => 0);
   let rest = need + over;
   for (let chain = paths.chainOf(rest % modulus); chain; chain = chain.before) {
-    counts[chain.kind] = (counts[chain.kind] ?? 0) + 1;
+    counts[chain.kind] = entryAt(counts, chain.kind) + 1;
     rest -= kinds[chain.kind]?.units ?? 0;
   }
   if (rest < 0) return undefined;
@@ -103,13 +104,13 @@ class ResiduePaths {
         const total = (waste[at] ?? Infinity) + wasteEach;
         const known = waste[next] ?? Infinity;
         if (total <= known && total <= most) {
-          const taken = (bags[at] ?? 0) + modulus - units;
-          const small = (smallUnits[at] ?? 0) + smallEach;
+          const taken = entryAt(bags, at) + modulus - units;
+          const small = entryAt(smallUnits, at) + smallEach;
           // Among equals fewest bags, then most bags at least as large as the base bag, then the larger kind.
           const isBetter =
             total < known ||
-            taken < (bags[next] ?? 0) ||
-            (taken === bags[next] && (smallEach === 0 || small <= (smallUnits[next] ?? 0)));
+            taken < entryAt(bags, next) ||
+            (taken === bags[next] && (smallEach === 0 || small <= entryAt(smallUnits, next)));
           if (isBetter) {
             waste[next] = total;
             bags[next] = taken;

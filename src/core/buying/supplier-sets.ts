@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { ItemCovers } from "./item-covers";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -46,7 +47,7 @@ export function supplierSets(problem: PurchaseProblem): SupplierSets {
   while (isTooMuch(problem, optional)) {
     const { goods } = problem.cover(problem.pricing(open)).cover;
     const value = (supplier: number): number =>
-      (goods[supplier] ?? 0) - (problem.terms[supplier]?.charge ?? 0);
+      entryAt(goods, supplier) - (problem.terms[supplier]?.charge ?? 0);
     open[optional.reduce((a, b) => (value(b) < value(a) ? b : a))] = false;
     optional = dispensable(problem, open);
   }
@@ -96,8 +97,8 @@ function pricesBySet(
     const bits = sellers.map((supplier) => optional.indexOf(supplier));
     for (let mask = 0; mask < prices.length; mask += 1) {
       let place = 0;
-      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> (bits[i] ?? 0)) & 1) << i;
-      prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
+      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> entryAt(bits, i)) & 1) << i;
+      prices[mask] = entryAt(prices, mask) + (table[place] ?? Infinity);
     }
   }
   return prices;

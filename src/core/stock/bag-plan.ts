@@ -1,6 +1,7 @@
 import { type Bag, cheapestCover } from "../buying/cheapest-cover";
 import { invalid } from "../calc-error";
 import { roundedAmount, subcentsOf } from "../numeric/cents";
+import { entryAt } from "../numeric/entry-at";
 
 /** Bags to buy for one item. */
 export interface BagPlan {
@@ -31,7 +32,7 @@ export function bagPlan(count: number, sizes: readonly number[], prices: readonl
   }
   const bags = sizes.map((pieces, index): Bag => {
     requireBagSize(`sizes cell ${index + 1}`, pieces);
-    const price = prices[index] ?? 0;
+    const price = entryAt(prices, index);
     if (!(price > 0)) throw invalid(`prices cell ${index + 1}`, "be above 0", price);
     return { pieces, price: subcentsOf(price) };
   });

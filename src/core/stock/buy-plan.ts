@@ -2,6 +2,7 @@ import { chooseSuppliers } from "../buying/choose-suppliers";
 import type { Wanted } from "../buying/purchase";
 import { type ThresholdReason, thresholdReasons } from "../buying/threshold-reasons";
 import { roundedAmount, roundedLines } from "../numeric/cents";
+import { entryAt } from "../numeric/entry-at";
 import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
 import { lookAlikesAmong } from "../palette/names";
@@ -154,16 +155,16 @@ export function buyPlan(
     return draftLines(wish, bags.get(wish.key) ?? [], status);
   });
   const orders = suppliers.flatMap(({ name }, place) => {
-    const goods = choice.goods[place] ?? 0;
-    return goods > 0 ? [{ supplier: name, goods, charge: choice.charges[place] ?? 0 }] : [];
+    const goods = entryAt(choice.goods, place);
+    return goods > 0 ? [{ supplier: name, goods, charge: entryAt(choice.charges, place) }] : [];
   });
   const costs = roundedLines([...drafts.map(({ paid }) => paid), ...orders.map(({ charge }) => charge)]);
   return {
-    lines: drafts.map(({ line }, place) => ({ ...line, cost: costs[place] ?? 0 })),
+    lines: drafts.map(({ line }, place) => ({ ...line, cost: entryAt(costs, place) })),
     orders: orders.map(({ supplier, goods }, place) => ({
       supplier,
       goods: roundedAmount(goods),
-      delivery: costs[drafts.length + place] ?? 0,
+      delivery: entryAt(costs, drafts.length + place),
     })),
     total: roundedAmount(choice.price),
     shortages: wishes.flatMap(shortageOf),
@@ -212,7 +213,7 @@ function draftLines(
   status: readonly string[],
 ): readonly { readonly line: Omit<BuyLine, "cost">; readonly paid: number }[] {
   const taken = offered.flatMap((listing, place) => {
-    const count = bags[place] ?? 0;
+    const count = entryAt(bags, place);
     return count > 0 ? [{ listing, count }] : [];
   });
   const left = held + sum(taken.map(({ listing, count }) => listing.usable * count)) - needed;

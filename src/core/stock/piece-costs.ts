@@ -1,4 +1,5 @@
 import { sharedAmount } from "../numeric/cents";
+import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import type { Demand } from "../palette/needs";
 import type { BuyPlan } from "./buy-plan";
@@ -41,5 +42,5 @@ export function pieceCosts(demands: readonly Demand[], plan: BuyPlan): readonly 
     rows.map(({ weight }) => weight),
     "pieces",
   );
-  return rows.map(({ row }, place) => ({ row, cost: shares[place] ?? 0 }));
+  return rows.map(({ row }, place) => ({ row, cost: entryAt(shares, place) }));
 }

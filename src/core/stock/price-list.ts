@@ -1,5 +1,6 @@
 import { invalid, type CalcError } from "../calc-error";
 import { roundedAmount, subcentsOf } from "../numeric/cents";
+import { entryAt } from "../numeric/entry-at";
 import { nameKey } from "../palette/names";
 import { requireBagSize } from "./bag-plan";
 import { grouped } from "./grouped";
@@ -104,8 +105,8 @@ export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, 
   for (const ofSize of grouped(listings, typedSizeKey).values()) {
     const each = ofSize.map((listing) => listing.price / listing.bag).sort((a, b) => a - b);
     const half = each.length >> 1;
-    const middle = each[half] ?? 0;
-    const median = each.length % 2 === 1 ? middle : (middle + (each[half - 1] ?? 0)) / 2;
+    const middle = entryAt(each, half);
+    const median = each.length % 2 === 1 ? middle : (middle + entryAt(each, half - 1)) / 2;
     for (const listing of ofSize) {
       const ratio = listing.price / listing.bag / median;
       const isHigh = ratio >= OFF_BY;

@@ -1,4 +1,5 @@
 import { type CalcError, invalid, overflow, unavailable } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../practice";
 
@@ -116,7 +117,7 @@ function mixedFailures(groups: readonly BreakageGroup[], risk: number): number {
   const total = sum(terms.toReversed());
   let tail = 0;
   for (let at = terms.length - 1; at > 0; at -= 1) {
-    tail += terms[at] ?? 0;
+    tail += entryAt(terms, at);
     if (tail > risk * total) return first + at;
   }
   return first;
@@ -135,9 +136,9 @@ function mixedChances(groups: readonly BreakageGroup[], first: number, risk: num
   for (let failures = first + 1, total = chance; ; failures += 1) {
     let next = 0;
     for (let g = 0; g < sums.length; g += 1) {
-      const added = (breakages[g] ?? 0) * ((sums[g] ?? 0) + chance);
+      const added = entryAt(breakages, g) * (entryAt(sums, g) + chance);
       sums[g] = added;
-      next += (counts[g] ?? 0) * added;
+      next += entryAt(counts, g) * added;
     }
     next /= failures;
     const ratio = next / chance;
@@ -147,8 +148,8 @@ function mixedChances(groups: readonly BreakageGroup[], first: number, risk: num
     // Sums of negative binomials are log-concave: from here on no ratio is larger.
     if (ratio < 1 && chance * ratio <= (1 - ratio) * total * risk * 1e-17) return chances;
     if (chance < HUGE) continue;
-    for (let g = 0; g < sums.length; g += 1) sums[g] = (sums[g] ?? 0) / HUGE;
-    for (let at = 0; at < chances.length; at += 1) chances[at] = (chances[at] ?? 0) / HUGE;
+    for (let g = 0; g < sums.length; g += 1) sums[g] = entryAt(sums, g) / HUGE;
+    for (let at = 0; at < chances.length; at += 1) chances[at] = entryAt(chances, at) / HUGE;
     chance /= HUGE;
     total /= HUGE;
   }
