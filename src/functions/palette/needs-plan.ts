@@ -1,7 +1,18 @@
-import { pieceDemands, pooledNeeds } from "../../core/palette/needs";
-import { countPieces } from "../../core/palette/piece-count";
-import { define } from "../define";
-import { breakage, confidence, paletteRows, palettes, pieceRows, pieces } from "../event-tables";
+import { eventNeeds } from "../../core/palette/event-needs";
+import { pooledNeeds } from "../../core/palette/needs";
+import { withheld } from "../../core/withheld";
+import { blankRow, define, type ResultColumn } from "../define";
+import { breakage, confidence, palettes, pieceRows, pieces } from "../event-tables";
+
+const columns = [
+  { name: "printed", measure: "in", text: "Size printed on the bag." },
+  { name: "inflated", measure: "in", text: "Inflated size." },
+  { name: "colour", measure: "text", text: "Colour." },
+  { name: "count", measure: "count", text: "Balloons, insides of layered ones included." },
+  { name: "with spares", measure: "count", text: "Balloons to take." },
+  { name: "status", measure: "text", text: "What to look at, or why a piece cannot be counted." },
+  { name: "type", measure: "text", text: "Latex, foil or long." },
+] as const satisfies readonly ResultColumn[];
 
 export const needsPlanRows = define({
   name: "NEEDS_PLAN",
@@ -14,17 +25,11 @@ export const needsPlanRows = define({
     "double stuffed balloons",
   ],
   params: [pieces, palettes, breakage, confidence],
+  keepsShape: true,
   result: {
     kind: "table",
-    text: "One row for each printed size, inflated size and colour.",
-    columns: [
-      { name: "printed", measure: "in", text: "Size printed on the bag." },
-      { name: "inflated", measure: "in", text: "Inflated size." },
-      { name: "colour", measure: "text", text: "Colour." },
-      { name: "count", measure: "count", text: "Balloons, insides of layered ones included." },
-      { name: "with spares", measure: "count", text: "Balloons to take." },
-      { name: "status", measure: "text", text: "Names that look alike, and other things to look at." },
-    ],
+    text: "One row for each printed size, inflated size and colour, then one for each piece that cannot be counted.",
+    columns,
   },
   source:
     "The counting function of each kind; whole patterns or largest remainder; spares by negative binomial after pooling",
@@ -46,8 +51,8 @@ export const needsPlanRows = define({
         0.95,
       ],
       gives: [
-        [11, 9, "Navy", 48, 52, "ok"],
-        [11, 9, "White", 48, 52, "ok"],
+        [11, 9, "Navy", 48, 52, "ok", "latex"],
+        [11, 9, "White", 48, 52, "ok", "latex"],
       ],
       within: 1e-9,
       working: "2 columns of 12 clusters, 2 + 2 in each: 48 of each colour; 52 of which 48 are good with 95%",
@@ -67,7 +72,7 @@ export const needsPlanRows = define({
           ["Door", "Navy", 1],
         ],
       ],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "the palette is not there",
       says: 'pieces row 2: palette must be one of the palettes, found "Doar"; did you mean "Door"',
     },
@@ -82,21 +87,28 @@ export const needsPlanRows = define({
           ["Door", "Navy", 1],
         ],
       ],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "a column has no height",
       says: 'pieces row 2: height must be given for kind "column"',
     },
   ],
-  compute: (rows, colours, share, sure) =>
-    pooledNeeds(pieceDemands(countPieces(pieceRows(rows)), paletteRows(colours)), {
-      breakage: share,
-      confidence: sure,
-    }).map((need) => ({
+  compute: (rows, colours, share, sure) => {
+    const { demands, problems } = eventNeeds(pieceRows(rows), colours);
+    const needs = pooledNeeds(demands, { breakage: share, confidence: sure }).map((need) => ({
       printed: need.printed,
       inflated: need.inflated,
       colour: need.colour,
       count: need.count,
       "with spares": need.withSpares,
-      status: need.status,
-    })),
+      status: need.status === "ok" ? "ok" : `check: ${need.status}`,
+      type: "latex",
+    }));
+    const unknown = problems.map(({ what }) => ({
+      ...blankRow(columns),
+      count: withheld(what),
+      "with spares": withheld(what),
+      status: `stop: ${what}`,
+    }));
+    return [...needs, ...unknown];
+  },
 });

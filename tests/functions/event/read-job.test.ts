@@ -134,7 +134,7 @@ describe("tables of a job", () => {
     ],
     [
       "that is a result",
-      [["printed in", "inflated in", "colour", "count", "with spares", "status"]],
+      [["printed in", "inflated in", "colour", "count", "with spares", "status", "type"]],
       "table 1 must be a table of your own, found the result of NEEDS_PLAN",
     ],
     ["without a column that every row needs", [["colour", "count"]], 'stock must have a column "printed"'],
