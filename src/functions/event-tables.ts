@@ -1,16 +1,19 @@
 import { ARCH_CURVES } from "../core/geometry/arch";
 import { WALL_LATTICES } from "../core/geometry/flat";
 import { GASES, PIECE_KINDS, type PieceRow } from "../core/palette/piece-count";
-import type { PaletteRow } from "../core/palette/needs";
+import { nameKey } from "../core/palette/names";
 import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../core/practice";
 import { BUILD_STYLES } from "../core/work/build";
+import type { Doubtful } from "../core/stock/doubtful";
 import type { RowOf, ScalarParam, TableParam } from "./param";
+import { refusedZero } from "./read-scalar";
 
 /** The tables of an event that many functions take, each said once. */
 
 export const pieces = {
   name: "pieces",
   kind: "table",
+  doubtful: true,
   text: "The pieces of the event, with a header row. Rows of one name are one piece; a mix is one row for each size, its width is its thickness.",
   columns: [
     { name: "name", kind: "text", aliases: ["piece"], text: "What you call it." },
@@ -20,7 +23,15 @@ export const pieces = {
       options: PIECE_KINDS,
       text: "Kind of piece; count takes your own number.",
     },
-    { name: "quantity", kind: "count", max: 10000, default: 1, text: "How many of it." },
+    {
+      name: "quantity",
+      kind: "count",
+      max: 10000,
+      optional: true,
+      zero: "refused",
+      aliases: ["qty", "how many", "pcs"],
+      text: "How many of it: 1 where no row of the piece says so; none parks the row.",
+    },
     {
       name: "width",
       kind: "length",
@@ -79,6 +90,7 @@ export const pieces = {
 export const palettes = {
   name: "palettes",
   kind: "table",
+  doubtful: true,
   text: "The palettes: one row for each colour of each palette.",
   columns: [
     { name: "palette", kind: "text", text: "Name of the palette." },
@@ -111,12 +123,33 @@ export const confidence = {
   text: "How sure you want to be of enough good ones.",
 } as const satisfies ScalarParam;
 
-/** Rows of pieces as core takes them. */
-export function pieceRows(rows: readonly RowOf<(typeof pieces)["columns"]>[]): readonly PieceRow[] {
-  return rows.map(({ "per cluster": perCluster, ...row }) => ({ ...row, perCluster }));
-}
+type PieceCells = RowOf<(typeof pieces)["columns"]>;
 
-/** Rows of palettes as core takes them. */
-export function paletteRows(rows: readonly RowOf<(typeof palettes)["columns"]>[]): readonly PaletteRow[] {
-  return rows;
+const QUANTITY = pieces.columns.find(({ name }) => name === "quantity") ?? pieces.columns[0];
+
+/** Rows of pieces as core takes them: a row without a quantity has that of the other rows of its piece, or 1. */
+export function pieceRows(rows: readonly Doubtful<PieceCells>[]): readonly Doubtful<PieceRow>[] {
+  const typed = new Map<string, Set<number>>();
+  for (const { cells } of rows) {
+    if (cells.quantity === undefined || cells.name === undefined) continue;
+    const key = nameKey(cells.name);
+    typed.set(key, (typed.get(key) ?? new Set()).add(cells.quantity));
+  }
+  return rows.map(({ cells, doubts, ...line }): Doubtful<PieceRow> => {
+    const { quantity, "per cluster": perCluster, ...rest } = cells;
+    const known = { ...rest, ...(perCluster !== undefined && { perCluster }) };
+    const [one, other] = typed.get(nameKey(cells.name ?? "")) ?? [];
+    const refused = refusedZero(`${line.place}: quantity`, QUANTITY, "type the number").message;
+    const isSettled = quantity === undefined && one !== undefined && other === undefined;
+    const left = doubts.filter((doubt) => !(isSettled && doubt === refused));
+    if (quantity === undefined && other !== undefined && !left.includes(refused))
+      left.push(`${line.place}: quantity must be given, rows of this piece say ${one} and ${other}`);
+    const settled = { ...known, quantity: quantity ?? one ?? 1 };
+    return {
+      ...line,
+      cells: settled,
+      doubts: left,
+      value: left.length === 0 ? (settled as PieceRow) : undefined,
+    };
+  });
 }

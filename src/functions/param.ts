@@ -1,3 +1,4 @@
+import type { Doubtful } from "../core/stock/doubtful";
 import type { UnitSymbol } from "../core/units";
 
 /** Kinds of quantity: the unit a bare number has, and the limits that hold unless a parameter narrows them. */
@@ -172,17 +173,6 @@ export type RowOf<Columns> = Columns extends readonly ColumnSpec[]
     }
   : never;
 
-/** A row of a table argument with what could not be read in it; `value` is there where there is no doubt. */
-export interface DoubtfulRow<Row> {
-  readonly row: number;
-  /** How sentences name the row. */
-  readonly place: string;
-  /** What could be read, without defaults. */
-  readonly cells: Partial<Row>;
-  readonly doubts: readonly string[];
-  readonly value: Row | undefined;
-}
-
 /** What core receives for a parameter. */
 export type ArgumentOf<P> = P extends { readonly raw: true }
   ? unknown
@@ -190,7 +180,7 @@ export type ArgumentOf<P> = P extends { readonly raw: true }
       P,
       P extends { readonly kind: "table"; readonly columns: infer Columns }
         ? P extends { readonly doubtful: true }
-          ? readonly DoubtfulRow<RowOf<Columns>>[]
+          ? readonly Doubtful<RowOf<Columns>>[]
           : readonly RowOf<Columns>[]
         : P extends { readonly kind: "list"; readonly of: infer Spec }
           ? readonly ScalarOf<Spec>[]

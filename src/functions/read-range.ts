@@ -1,13 +1,7 @@
 import { CalcError, invalid } from "../core/calc-error";
+import type { Doubtful } from "../core/stock/doubtful";
 import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "./headings";
-import {
-  allowsZero,
-  isNumeric,
-  isOptional,
-  type DoubtfulRow,
-  type ListParam,
-  type TableParam,
-} from "./param";
+import { allowsZero, isNumeric, isOptional, type ListParam, type TableParam } from "./param";
 import { isErrorCell, plainCell } from "./incoming";
 import { readRow, totalText, type RowReading } from "./read-row";
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
@@ -196,7 +190,7 @@ export function isSectionTitle(cells: readonly unknown[]): boolean {
 }
 
 /** Reads a table argument: finds its header, skips empty rows, reads every cell of every row as its column's kind. */
-function readRows(param: TableParam, value: unknown): readonly DoubtfulRow<TableRow>[] {
+function readRows(param: TableParam, value: unknown): readonly Doubtful<TableRow>[] {
   const filled: { readonly row: readonly unknown[]; readonly number: number }[] = [];
   let count = 0;
   const rowCells = rowsOf(value);
@@ -212,7 +206,7 @@ function readRows(param: TableParam, value: unknown): readonly DoubtfulRow<Table
   const { columns, hasHeader } = locate(param, first.row, filled.length === 1);
   const rows = hasHeader ? filled.slice(1) : filled;
   if (rows.length === 0) throw invalid(param.name, "have at least one row below its header", undefined);
-  return rows.flatMap(({ row, number }): readonly DoubtfulRow<TableRow>[] => {
+  return rows.flatMap(({ row, number }): readonly Doubtful<TableRow>[] => {
     const place = `${param.name} row ${number}`;
     const total = totalText(row);
     const isTitle = param.hasTitles === true && isSectionTitle(row);
@@ -220,7 +214,15 @@ function readRows(param: TableParam, value: unknown): readonly DoubtfulRow<Table
     const { cells, doubts } = readRow(place, param.columns, columns, row);
     const all = total === undefined ? doubts : [totalRow(place, total)];
     const whole = all.length === 0 ? completed(param, number, cells, place) : undefined;
-    return [{ row: number, place, cells: cells as Partial<TableRow>, doubts: all, value: whole }];
+    return [
+      {
+        row: number,
+        place,
+        cells: { ...cells, row: number } as Partial<TableRow>,
+        doubts: all,
+        value: whole,
+      },
+    ];
   });
 }
 
@@ -236,7 +238,7 @@ const MOST_SENTENCES = 5;
 export function readTable(
   param: TableParam,
   value: unknown,
-): readonly TableRow[] | readonly DoubtfulRow<TableRow>[] {
+): readonly TableRow[] | readonly Doubtful<TableRow>[] {
   const rows = readRows(param, value);
   if (param.doubtful === true) return rows;
   const doubts = rows.flatMap((row) => row.doubts);

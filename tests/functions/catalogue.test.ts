@@ -22,6 +22,14 @@ function tableOf(fn: CatalogueFunction, outcome: Outcome): readonly (readonly Ce
   return fn.result.kind === "table" ? outcome.rows.slice(1) : outcome.rows;
 }
 
+/** The statuses of a plan that stop it, each beside a withheld number. */
+function stopsOf(fn: CatalogueFunction, outcome: Outcome): readonly string[] {
+  const { result } = fn;
+  if (outcome.kind !== "table" || result.kind !== "table") return [];
+  const status = result.columns.findIndex((column) => column.name === "status");
+  return outcome.rows.map((row) => String(row[status])).filter((text) => text.startsWith("stop: "));
+}
+
 function expectCell(actual: Cell | undefined, expected: PlainCell | null, within: number): void {
   if (expected === null) return;
   if (expected === "#N/A") {
@@ -49,8 +57,9 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
     expect(fn.asks.length).toBeGreaterThan(0);
     for (const param of fn.params) expect(param.name).toMatch(/^[a-z][a-z0-9_]*$/);
     expect(new Set(fn.params.map((param) => param.name)).size).toBe(fn.params.length);
+    // Columns are only ever appended: some plans have got one after their status.
     if (fn.name.endsWith("_PLAN") && fn.result.kind === "table")
-      expect(fn.result.columns.map(({ name }) => name)).toContain("status");
+      expect(fn.result.columns.slice(-2).map((column) => column.name)).toContain("status");
   });
 
   it.each(fn.examples.map((example) => [formulaText(fn, example.args), example] as const))(
@@ -74,6 +83,13 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
 
   it.each(fn.failures.map((failure) => [failure.when, failure] as const))("refuses: %s", (__, failure) => {
     const outcome = fn.call(sent(failure.args));
+    if (outcome.kind === "table") {
+      expect(failure.gives).toBe("#N/A");
+      const stopped = stopsOf(fn, outcome);
+      expect(stopped.length).toBeGreaterThan(0);
+      expect(stopped.join("\n")).toContain(failure.says ?? "stop: ");
+      return;
+    }
     expect(outcome.kind).toBe("error");
     if (outcome.kind !== "error") return;
     expect(outcome.code).toBe(failure.gives);
@@ -94,6 +110,10 @@ describe.each(catalogue.map((fn) => [fn.name, fn] as const))("%s", (_, fn) => {
       };
       const refused = (value: unknown): void => {
         const outcome = withArgument(value);
+        if (outcome.kind === "table" && stopsOf(fn, outcome).length > 0) {
+          expect(stopsOf(fn, outcome).join("\n")).toContain(param.name);
+          return;
+        }
         expect(outcome.kind, `${param.name} = ${JSON.stringify(value)}`).toBe("error");
         if (outcome.kind === "error") {
           expect(outcome.code).toBe("#VALUE!");

@@ -4,17 +4,49 @@ const SPACES = /[\s\u00a0\u200b\u2060\ufeff]+/g;
 const SHORTEST_LIKE = 4;
 
 /** How two names that are not the same look alike. */
-export type Likeness = "spaces or case" | "one letter" | "two letters swapped";
+export type Likeness = "spaces or case" | "another way to write it" | "one letter" | "two letters swapped";
+
+/** Marks that price lists put between words, or behind a short form. */
+const MARKS = /[.,_/-]+/g;
+
+/** Short forms and spellings of price lists. Source: common practice. */
+const WORDS: Readonly<Record<string, string>> = {
+  lt: "light",
+  dk: "dark",
+  drk: "dark",
+  med: "medium",
+  gray: "grey",
+  gry: "grey",
+};
+const SHORT_FORM = /\b(?:lt|dk|drk|med|gray|gry)\b/g;
+
+/** A name without outer spaces, with every kind of space as one plain space, in one case and one Unicode form. */
+function plainKey(name: string): string {
+  return name.normalize("NFC").replace(SPACES, " ").trim().toLowerCase();
+}
 
 /**
- * What names are matched by: without outer spaces, with every kind of space as one plain space, in one case and one
- * Unicode form. Two names are the same where their keys are equal.
+ * What names are matched by: without outer spaces, with every kind of space and mark as one plain space, in one case and one
+ * Unicode form, short forms written out. Two names are the same where their keys are equal.
  *
  * @param name as typed
  * @returns its key
  */
 export function nameKey(name: string): string {
-  return name.normalize("NFC").replace(SPACES, " ").trim().toLowerCase();
+  const plain = plainKey(name);
+  const words = plain.replaceAll("&", " and ").replace(MARKS, " ").replace(SPACES, " ").trim();
+  return words.replace(SHORT_FORM, (word) => WORDS[word] ?? word) || plain;
+}
+
+/**
+ * Tells whether two names are one item only because short forms and marks are read as what they stand for.
+ *
+ * @param one as typed
+ * @param other as typed
+ * @returns true where their keys are equal and more than spaces and case differs
+ */
+export function isRespelled(one: string, other: string): boolean {
+  return plainKey(one) !== plainKey(other) && nameKey(one) === nameKey(other);
 }
 
 /**
@@ -26,7 +58,7 @@ export function nameKey(name: string): string {
  * @param other key of a name
  * @returns how they look alike, or undefined where they are the same or differ by more
  */
-export function likeness(one: string, other: string): Exclude<Likeness, "spaces or case"> | undefined {
+export function likeness(one: string, other: string): "one letter" | "two letters swapped" | undefined {
   const [long, short] = one.length >= other.length ? [one, other] : [other, one];
   if (long === short || long.length < SHORTEST_LIKE || long.length - short.length > 1) return undefined;
   if (digitsOf(long) !== digitsOf(short)) return undefined;
@@ -117,8 +149,9 @@ export function similarNames(names: readonly string[]): readonly SimilarPair[] {
       const like = firstOfKey.get(likeKey);
       if (like && difference) pairs.push({ name, place, like: like.name, likePlace: like.place, difference });
     };
-    if (firstOfKey.has(key)) {
-      add(key, "spaces or case");
+    const first = firstOfKey.get(key);
+    if (first !== undefined) {
+      add(key, isRespelled(first.name, name) ? "another way to write it" : "spaces or case");
       return;
     }
     const candidates = new Set<string>();

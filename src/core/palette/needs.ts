@@ -76,7 +76,7 @@ export interface Spares {
 }
 
 /** Most colours of all pieces together: many pieces of a very long palette would take minutes. */
-const MOST_DEMANDS = 200_000;
+export const MOST_DEMANDS = 200_000;
 
 /** The colours of one palette, ready to split balloons by. */
 export interface Palette {

@@ -1,4 +1,4 @@
-import { CalcError } from "../calc-error";
+import { CalcError, invalid } from "../calc-error";
 import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
 import type { PartKind, PieceCells } from "../event/job";
 import { entryAt } from "../numeric/entry-at";
@@ -136,22 +136,26 @@ function mixCounts(rows: readonly [PieceRow, ...PieceRow[]]): readonly number[] 
  * @throws CalcError `#VALUE!` naming the row and the dimension that is missing or cannot be built
  */
 export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] {
+  const count = pieceCounter(rows);
+  return rows.map(count);
+}
+
+/**
+ * Counts pieces row by row, so that a row that cannot be counted costs no other.
+ *
+ * @param rows pieces as typed, lengths in m
+ * @returns counts one of these rows, and throws as `countPieces` where it cannot
+ */
+export function pieceCounter(rows: readonly PieceRow[]): (row: PieceRow) => CountedPiece {
   const mixes = grouped(
     rows.filter((row) => row.kind === "mix"),
     (row) => nameKey(row.name),
   );
-  const ofMix = new Map(
-    [...mixes.values()].flatMap((group) => {
-      const counts = mixCounts(group);
-      return group.map((row, index) => [row, entryAt(counts, index)] as const);
-    }),
-  );
   const byName = grouped(rows, (row) => nameKey(row.name));
-  const firstOfName = new Set([...byName.values()].map(([first]) => first));
-  return rows.map((row): CountedPiece => {
+  return (row) => {
     const rule = KINDS[row.kind];
     const inflated = inflatedSize(row);
-    const isFirst = firstOfName.has(row);
+    const isFirst = byName.get(nameKey(row.name))?.[0] === row;
     const base = {
       row: row.row,
       name: row.name,
@@ -165,15 +169,48 @@ export function countPieces(rows: readonly PieceRow[]): readonly CountedPiece[] 
       isFirst,
     };
     const part = sized(row, inflated);
-    if (row.kind === "mix") {
+    const mix = row.kind === "mix" ? mixes.get(nameKey(row.name)) : undefined;
+    if (row.balloons !== undefined) return { ...base, ...typedCount(row, row.balloons, mix, isFirst) };
+    if (mix !== undefined) {
       const metres = isFirst ? dimensionOf(part, "length") : 0;
-      return { ...base, balloons: ofMix.get(row) ?? 0, clusters: 0, metres };
+      return { ...base, balloons: entryAt(mixCounts(mix), mix.indexOf(row)), clusters: 0, metres };
     }
     const balloons = inRow(row, () => rule.count?.(part) ?? dimensionOf(part, "balloons"));
     const perCluster = row.perCluster ?? PER_CLUSTER.value;
     const clusters = rule.isClustered ? balloons / perCluster : 0;
     return { ...base, balloons, clusters, metres: row.kind === "count" ? 0 : (rule.metres?.(part) ?? 0) };
-  });
+  };
+}
+
+/** A count that was typed is honoured for every kind; its dimensions only say how long it is. */
+function typedCount(
+  row: PieceRow,
+  balloons: number,
+  mix: readonly PieceRow[] | undefined,
+  isFirst: boolean,
+): { readonly balloons: number; readonly clusters: number; readonly metres: number } {
+  const rule = KINDS[row.kind];
+  const silent = mix?.find((other) => other.balloons === undefined);
+  if (silent !== undefined)
+    throw invalid(
+      `pieces row ${silent.row}: balloons`,
+      "be given in every row of the mix, or in none",
+      undefined,
+    );
+  const clusters = balloons / (row.perCluster ?? PER_CLUSTER.value);
+  const isWhole = rule.isClustered === true && Number.isInteger(clusters);
+  return { balloons, clusters: isWhole ? clusters : 0, metres: isFirst ? lengthOf(row) : 0 };
+}
+
+/** Length along which a piece of a typed count is built; 0 where its dimensions do not say. */
+function lengthOf(row: PieceRow): number {
+  if (row.kind === "count") return 0;
+  try {
+    return KINDS[row.kind].metres?.(sized(row, 0)) ?? 0;
+  } catch (error) {
+    if (error instanceof CalcError) return 0;
+    throw error;
+  }
 }
 
 function styleOf(kind: PieceKind): BuildStyle {

@@ -1,61 +1,67 @@
 import { airVolume, heliumVolume } from "../gas/fill";
+import type { Problem } from "../event/job";
 import { sum } from "../numeric/sums";
 import { LAYERED_MINUTES } from "../practice";
 import { UNITS } from "../units";
+import { eventNeeds, type EventNeeds } from "../palette/event-needs";
 import { nameKey } from "../palette/names";
-import { type Demand, type PaletteRow, pieceDemands, pooledNeeds, type Spares } from "../palette/needs";
-import { type CountedPiece, countPieces, type Gas, type PieceRow } from "../palette/piece-count";
-import { type BuyPlan, buyPlan, type StockRow } from "../stock/buy-plan";
-import type { DeliveryRow } from "../stock/delivery-terms";
+import { type Demand, type PaletteRow, pooledNeeds, type Spares } from "../palette/needs";
+import { type CountedPiece, type Gas, type PieceRow } from "../palette/piece-count";
+import { checkedPurchase, type CheckedPurchase, type PurchaseTables } from "../stock/checked-purchase";
+import { changedRows, type Doubtful } from "../stock/doubtful";
 import { grouped } from "../stock/grouped";
 import { itemKey, sizeKey } from "../stock/item";
 import { pieceCosts } from "../stock/piece-costs";
-import type { PriceRow } from "../stock/price-list";
+import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import { buildDuration } from "../work/build";
 
-/** Everything that an event's plans are made of, as typed; lengths in m, money in the sheet's currency. */
-export interface EventTables {
-  readonly pieces: readonly PieceRow[];
-  readonly palettes: readonly PaletteRow[];
-  readonly prices: readonly PriceRow[];
+/** Everything that an event's plans are made of, as read; lengths in m, money in the sheet's currency. */
+export interface EventTables extends Omit<PurchaseTables, "needs"> {
+  readonly pieces: readonly Doubtful<PieceRow>[];
+  readonly palettes: readonly Doubtful<PaletteRow>[];
   readonly spares: Spares;
-  readonly stock?: readonly StockRow[] | undefined;
-  readonly delivery?: readonly DeliveryRow[] | undefined;
 }
 
 /** What one piece of an event takes. */
 export interface PiecePlanRow {
   readonly name: string;
   /** Balloons in all of it, insides of layered ones included. */
-  readonly balloons: number;
+  readonly balloons: Known;
   /** Its part of what is bought, sheet's currency; the rows add up to the cost of buying. */
-  readonly cost: number;
+  readonly cost: Known;
   /** Person-time, s. */
-  readonly work: number;
+  readonly work: Known;
   /** Air to pump, m3. */
-  readonly air: number;
+  readonly air: Known;
   /** Helium to order, m3. */
-  readonly helium: number;
+  readonly helium: Known;
   readonly status: string;
 }
 
 interface Event {
-  readonly counted: readonly CountedPiece[];
-  readonly demands: readonly Demand[];
-  readonly plan: BuyPlan;
+  readonly needs: EventNeeds;
+  readonly purchase: CheckedPurchase;
 }
 
-function planEvent({ pieces, palettes, prices, spares, stock, delivery }: EventTables): Event {
-  const counted = countPieces(pieces);
-  const demands = pieceDemands(counted, palettes);
-  const needs = pooledNeeds(demands, spares).map(({ printed, colour, withSpares }, index) => ({
+function planEvent({ pieces, palettes, spares, ...tables }: EventTables): Event {
+  const needs = eventNeeds(pieces, palettes);
+  const wanted = pooledNeeds(needs.demands, spares).map(({ printed, colour, withSpares }, index) => ({
     row: index + 1,
     printed,
     colour,
     count: withSpares,
   }));
-  return { counted, demands, plan: buyPlan(needs, prices, stock, delivery) };
+  const whole = wanted.map((value) => ({
+    row: value.row,
+    place: `needs row ${value.row}`,
+    cells: value,
+    doubts: [],
+    value,
+  }));
+  return { needs, purchase: checkedPurchase({ ...tables, needs: whole }) };
 }
+
+const STOP = "stop: ";
 
 const places = (piece: CountedPiece): number => piece.balloons * piece.quantity;
 
@@ -78,31 +84,67 @@ function volumeOf(
  * Source: `countPieces`, `pooledNeeds`, `buyPlan`, `pieceCosts`, `buildDuration`, `airVolume`, `heliumVolume`.
  *
  * @param tables the event
- * @returns one row for each piece by name, in order; the costs add up to the cost of buying
- * @throws CalcError as the functions it is made of
+ * @returns one row for each piece by name, in order; the costs add up to the cost of buying, or are withheld with the reason
+ * @throws CalcError for amounts beyond whole cents
  */
 export function piecePlan(tables: EventTables): readonly PiecePlanRow[] {
-  const { counted, demands, plan } = planEvent(tables);
-  const costs = new Map(pieceCosts(demands, plan).map(({ row, cost }) => [row, cost]));
+  const { needs, purchase } = planEvent(tables);
+  const { counted, demands, stops, problems } = needs;
+  const costs = costsByRow(demands, purchase);
   const ofRow = grouped(demands, (demand) => demand.row);
-  const short = new Set(plan.lines.filter((line) => line.short > 0).map(itemKey));
-  return [...grouped(counted, (piece) => nameKey(piece.name)).values()].map((group): PiecePlanRow => {
+  const ofPiece = grouped(counted, ({ row }) => String(row));
+  const jobWide = [...problems, ...purchase.problems.filter(({ reach }) => reach.of === "job")].filter(
+    ({ weight }) => weight === "stop",
+  );
+  const byName = grouped(tables.pieces, ({ row, cells }) =>
+    cells.name === undefined ? `row ${row}` : nameKey(cells.name),
+  );
+  return [...byName.values()].map((rows): PiecePlanRow => {
+    const group = rows.flatMap(({ row }) => ofPiece.get(String(row)) ?? []);
     const taken = group.flatMap((piece) => ofRow.get(piece.row) ?? []);
-    const balloons = sum(taken.map((demand) => demand.count));
-    const insides = Math.max(0, balloons - sum(group.map(places)));
-    const missing = taken
-      .filter((demand) => short.has(itemKey(demand)))
-      .map((demand) => demand.colour.trim());
+    const own = [...new Set(rows.flatMap(({ row }) => stops.get(row) ?? []))];
+    const uncounted = rows.find(({ row }) => !ofPiece.has(String(row)));
+    const unknown = own[0] === undefined ? undefined : withheld(own.join("; "));
+    const missing = stoppedItems(taken, purchase);
+    const reasons = [...own, ...missing.map(({ what }) => what)];
+    const everywhere = jobWide.filter(({ what }) => !reasons.includes(what)).map(({ what }) => what);
+    const [stop] = [...reasons, ...everywhere];
+    const sure = (value: () => number): Known =>
+      uncounted !== undefined && unknown !== undefined ? unknown : value();
     return {
-      name: group[0].name.trim(),
-      balloons,
-      cost: Math.round(sum(group.map((piece) => costs.get(piece.row) ?? 0)) * 100) / 100,
-      work: sum(group.map(rowWork)) + insides * LAYERED_MINUTES.value * UNITS.min.si,
-      air: volumeOf(group, "air", airVolume),
-      helium: volumeOf(group, "helium", heliumVolume),
-      status: missing.length === 0 ? "ok" : `not to be had: ${[...new Set(missing)].join(", ")}`,
+      name: (rows[0].cells.name ?? "").trim(),
+      balloons: unknown ?? sum(taken.map((demand) => demand.count)),
+      cost:
+        stop === undefined
+          ? Math.round(sum(group.map((piece) => costs.get(piece.row) ?? 0)) * 100) / 100
+          : withheld(stop),
+      work: sure(() => {
+        const insides = Math.max(0, sum(taken.map(({ count }) => count)) - sum(group.map(places)));
+        return sum(group.map(rowWork)) + insides * LAYERED_MINUTES.value * UNITS.min.si;
+      }),
+      air: sure(() => volumeOf(group, "air", airVolume)),
+      helium: sure(() => volumeOf(group, "helium", heliumVolume)),
+      status: stop === undefined ? "ok" : `stop: ${[...reasons, ...everywhere].join("; ")}`,
     };
   });
+}
+
+function costsByRow(
+  demands: readonly Demand[],
+  { lines, orders }: CheckedPurchase,
+): ReadonlyMap<number, number> {
+  const known = lines.flatMap((line) => (isWithheld(line.cost) ? [] : [{ ...line, cost: line.cost }]));
+  const charges = orders.map(({ delivery }) => (isWithheld(delivery) ? 0 : delivery));
+  const total = Math.round((sum(known.map(({ cost }) => cost)) + sum(charges)) * 100) / 100;
+  return new Map(pieceCosts(demands, { lines: known, total }).map(({ row, cost }) => [row, cost]));
+}
+
+/** Why items that a piece takes cannot be bought. */
+function stoppedItems(taken: readonly Demand[], { problems }: CheckedPurchase): readonly Problem[] {
+  const keys = new Set(taken.map(itemKey));
+  return problems.filter(
+    ({ weight, reach }) => weight === "stop" && reach.of === "item" && keys.has(reach.key),
+  );
 }
 
 /** A printed size to be replaced by another, m. */
@@ -116,19 +158,19 @@ export interface Swap {
 export interface SwapPlanRow {
   /** Undefined for the event as it is. */
   readonly swap?: Swap;
-  readonly balloons: number;
+  readonly balloons: Known;
   /** Sheet's currency. */
-  readonly cost: number;
+  readonly cost: Known;
   /** Person-time, s. */
-  readonly work: number;
+  readonly work: Known;
   /** Helium to order, m3. */
-  readonly helium: number;
+  readonly helium: Known;
   readonly status: string;
 }
 
-function swapped(pieces: readonly PieceRow[], { from, to }: Swap): readonly PieceRow[] {
-  return pieces.map((piece) => {
-    if (sizeKey(piece.printed) !== sizeKey(from)) return piece;
+function swapped(pieces: readonly Doubtful<PieceRow>[], { from, to }: Swap): readonly Doubtful<PieceRow>[] {
+  return changedRows<PieceRow, PieceRow>(pieces, (piece) => {
+    if (piece.printed === undefined || sizeKey(piece.printed) !== sizeKey(from)) return piece;
     const inflated = piece.inflated === undefined ? undefined : (piece.inflated * to) / from;
     return { ...piece, printed: to, inflated };
   });
@@ -145,24 +187,28 @@ function swapped(pieces: readonly PieceRow[], { from, to }: Swap): readonly Piec
  * @throws CalcError as `piecePlan`
  */
 export function swapPlan(tables: EventTables, swaps: readonly Swap[]): readonly SwapPlanRow[] {
-  const variant = (pieces: readonly PieceRow[]): Omit<SwapPlanRow, "swap"> => {
+  const variant = (pieces: readonly Doubtful<PieceRow>[]): Omit<SwapPlanRow, "swap"> => {
     const plan = piecePlan({ ...tables, pieces });
-    const remarks = plan.filter((row) => row.status !== "ok").map((row) => `${row.name} ${row.status}`);
+    const remarks = new Set(
+      plan.filter((row) => row.status !== "ok").map((row) => row.status.slice(STOP.length)),
+    );
     return {
-      balloons: sum(plan.map((row) => row.balloons)),
-      cost: Math.round(sum(plan.map((row) => row.cost)) * 100) / 100,
-      work: sum(plan.map((row) => row.work)),
-      helium: sum(plan.map((row) => row.helium)),
-      status: remarks.join("; ") || "ok",
+      balloons: sumKnown(plan.map((row) => row.balloons)),
+      cost: whenKnown([sumKnown(plan.map((row) => row.cost))], (total) => Math.round(total * 100) / 100),
+      work: sumKnown(plan.map((row) => row.work)),
+      helium: sumKnown(plan.map((row) => row.helium)),
+      status: remarks.size === 0 ? "ok" : `${STOP}${[...remarks].join("; ")}`,
     };
   };
   const isUsed = ({ from }: Swap): boolean =>
-    tables.pieces.some(({ printed }) => sizeKey(printed) === sizeKey(from));
+    tables.pieces.some(
+      ({ cells }) => cells.printed !== undefined && sizeKey(cells.printed) === sizeKey(from),
+    );
   return [
     variant(tables.pieces),
     ...swaps.map((swap) => {
       const row = variant(swapped(tables.pieces, swap));
-      return { swap, ...row, ...(!isUsed(swap) && { status: "no piece has this size" }) };
+      return { swap, ...row, ...(!isUsed(swap) && { status: "check: no piece has this size" }) };
     }),
   ];
 }

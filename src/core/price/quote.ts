@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { withheld, type Known } from "../withheld";
 import { money, nearestCents } from "./amount";
 import { chargeCents, checkChargeTerms, type ChargeTerms } from "./charge";
 import { marginInWords, priceFactor } from "./sell";
@@ -46,10 +47,18 @@ export const QUOTE_ITEMS = [
 /** One row of a quote. */
 export interface QuoteRow {
   readonly item: (typeof QUOTE_ITEMS)[number];
-  /** Whole cents, sheet's currency; a discount is negative, a deposit positive. */
-  readonly amount: number;
-  /** How the amount came about, with margin and markup both in words. */
+  /** Whole cents, sheet's currency; a discount is negative, a deposit positive. Withheld where a line of it is not known. */
+  readonly amount: Known;
+  /** `ok`, `check` below cost or `stop`, then how the amount came about, with margin and markup both in words. */
   readonly status: string;
+}
+
+/** A line whose cost is not known. */
+export interface UnknownLine {
+  /** Undefined where that is not known either: it may be any kind. */
+  readonly kind?: LineKind | undefined;
+  /** Why, with its place. */
+  readonly what: string;
 }
 
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
@@ -71,11 +80,38 @@ function lineCost(line: QuoteLine): number {
  *
  * @param lines costs of the job, at least one
  * @param terms margin, tax, discount and the like; the minimum is charged after the discount and before tax
+ * @param unknown lines that cannot be read: their kinds and everything below are withheld
  * @returns a row for each of `QUOTE_ITEMS`
  * @throws CalcError `#VALUE!` where there is no line or a number is outside its range; `#NUM!` where an
  *   amount is beyond `LARGEST_AMOUNT`
  */
-export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): QuoteRow[] {
+export function quotePlan(
+  lines: readonly QuoteLine[],
+  terms: QuoteTerms,
+  unknown: readonly UnknownLine[] = [],
+): readonly QuoteRow[] {
+  return withheldFrom(knownRows(lines, terms, unknown.length > 0), unknown);
+}
+
+/** The rows with everything withheld that an unknown line is part of. */
+function withheldFrom(rows: readonly KnownRow[], unknown: readonly UnknownLine[]): readonly QuoteRow[] {
+  const all = [...new Set(unknown.map(({ what }) => what))].join("; ");
+  return rows.map(({ item, amount, status }) => {
+    const isKind = (LINE_KINDS as readonly string[]).includes(item);
+    const own = unknown.filter(({ kind }) => kind === undefined || kind === item).map(({ what }) => what);
+    const reason = isKind ? [...new Set(own)].join("; ") : all;
+    if (reason !== "") return { item, amount: withheld(reason), status: `stop: ${reason}` };
+    return { item, amount, status: `${status.startsWith("below cost") ? "check" : "ok"}: ${status}` };
+  });
+}
+
+interface KnownRow {
+  readonly item: QuoteRow["item"];
+  readonly amount: number;
+  readonly status: string;
+}
+
+function knownRows(lines: readonly QuoteLine[], terms: QuoteTerms, mayBeEmpty: boolean): readonly KnownRow[] {
   const {
     margin,
     basis = "price",
@@ -86,7 +122,7 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
     minimum = 0,
   } = terms;
   checkChargeTerms(terms);
-  if (lines.length === 0) throw invalid("lines", "hold at least one cost", "");
+  if (lines.length === 0 && !mayBeEmpty) throw invalid("lines", "hold at least one cost", "");
 
   const shownWith = taxIncluded ? 1 + tax : 1;
   const factor = priceFactor(margin, basis) * shownWith;
@@ -103,7 +139,7 @@ export function quotePlan(lines: readonly QuoteLine[], terms: QuoteTerms): Quote
     const words = `cost ${spent.toFixed(2)}, ${marginInWords(money(cents) / taxFactor, spent)}`;
     return taxFactor > 1 ? `${words}, tax included` : words;
   };
-  const row = (item: QuoteRow["item"], cents: number, status: string): QuoteRow => ({
+  const row = (item: QuoteRow["item"], cents: number, status: string): KnownRow => ({
     item,
     amount: money(cents),
     status,

@@ -25,7 +25,7 @@ export interface RepriceRow {
   readonly restored: number;
   /** What the price must rise by, whole cents. */
   readonly rise: number;
-  /** `keep`, `under the floor` or `below cost`, then what the quoted price earns as margin and as markup. */
+  /** `ok: keep`, `check: under the floor` or `check: below cost`, then what the quoted price earns as margin and as markup. */
   readonly status: string;
 }
 
@@ -54,7 +54,7 @@ export function repricePlan(
     const isUnder = quoted < nearestCents(sellPrice(cost, floor, basis));
     const rise = isUnder ? nearestCents(sellPrice(cost, floor, basis, 0.01)) - quoted : 0;
     const fault = quoted < nearestCents(cost) ? "below cost" : "under the floor";
-    const verdict = isUnder ? `${fault}, raise by ${money(rise).toFixed(2)}` : "keep";
+    const verdict = isUnder ? `check: ${fault}, raise by ${money(rise).toFixed(2)}` : "ok: keep";
     return {
       name,
       price,
@@ -62,7 +62,7 @@ export function repricePlan(
       margin: (basis === "price" ? price : cost) === 0 ? "none" : marginOf(price, cost, basis),
       restored: money(quoted + rise),
       rise: money(rise),
-      status: `${verdict}: ${marginInWords(price, cost)}`,
+      status: `${verdict}, ${marginInWords(price, cost)}`,
     };
   });
 }

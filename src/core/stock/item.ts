@@ -19,7 +19,7 @@ export type ItemType = "latex" | "foil" | "long";
  * What items are matched by: the type, the printed size to a hundredth of a millimetre, or a long balloon's code, and the
  * colour's key.
  *
- * @param item printed size, m, and colour as typed
+ * @param item printed size, m, colour as typed, and type
  * @returns equal texts for equal items
  */
 export function itemKey(item: Item): string {

@@ -2,9 +2,14 @@ import { sharedAmount } from "../numeric/cents";
 import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import type { Demand } from "../palette/needs";
-import type { BuyPlan } from "./buy-plan";
 import { grouped } from "./grouped";
-import { itemKey } from "./item";
+import { itemKey, type Item } from "./item";
+
+/** What a purchase comes to: the costs of its items and, with delivery, all of it. */
+export interface Purchased {
+  readonly lines: readonly (Item & { readonly cost: number })[];
+  readonly total: number;
+}
 
 /** What a row of pieces costs in bags. */
 export interface PieceCost {
@@ -22,7 +27,7 @@ export interface PieceCost {
  * @param plan what the pooled needs cost, from `buyPlan`
  * @returns one cost per row of pieces that takes anything, in order
  */
-export function pieceCosts(demands: readonly Demand[], plan: BuyPlan): readonly PieceCost[] {
+export function pieceCosts(demands: readonly Demand[], plan: Purchased): readonly PieceCost[] {
   const costs = new Map(
     [...grouped(plan.lines, itemKey)].map(([key, lines]) => [key, sum(lines.map((line) => line.cost))]),
   );

@@ -1,4 +1,4 @@
-import { invalid, type CalcError } from "../calc-error";
+import { CalcError, invalid } from "../calc-error";
 import { roundedAmount, subcentsOf } from "../numeric/cents";
 import { entryAt } from "../numeric/entry-at";
 import { nameKey } from "../palette/names";
@@ -12,7 +12,7 @@ export interface PriceRow extends Item {
   readonly supplier: string;
   /** Pieces in a bag, whole. */
   readonly bag: number;
-  /** In the sheet's currency, above 0. */
+  /** In the sheet's currency, 0 or more. */
   readonly price: number;
   /** What the price is for; a bag where it is not said. */
   readonly per?: "bag" | "piece" | undefined;
@@ -31,8 +31,12 @@ export interface Listing extends Item {
   readonly bag: number;
   /** Whole pieces to count on in a bag: the usable share rounded down, at least 1. */
   readonly usable: number;
-  /** Price of a bag, whole subcents. */
+  /** Price of a bag, whole subcents, at least 1: an order is told by what its goods cost. */
   readonly price: number;
+  /** True where it costs nothing. */
+  readonly isFree: boolean;
+  /** True where the row says what its price is for. */
+  readonly isPriceOfSaid: boolean;
   readonly isAvailable: boolean;
 }
 
@@ -48,39 +52,92 @@ const OFF_BY = 10;
  * colour and bag stand at two prices
  */
 export function readPriceList(rows: readonly PriceRow[], argument = "price_list"): readonly Listing[] {
+  const listings = rows.map((row) => readListing(row, `${argument} row ${row.row}`));
+  const [conflict] = priceConflicts(listings, argument);
+  if (conflict) throw new CalcError("#VALUE!", conflict.sentence);
+  return listings;
+}
+
+/**
+ * Checks one row of a price list.
+ *
+ * @param row the row
+ * @param place how sentences name it
+ * @returns what it offers
+ * @throws `#VALUE!` for a bag, price or share out of range
+ */
+export function readListing(row: PriceRow, place: string): Listing {
+  requireBagSize(`${place}: bag`, row.bag);
+  if (!(row.price >= 0)) throw invalid(`${place}: price`, "be 0 or more", row.price);
+  const good = row.good ?? 1;
+  if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
+  const price = subcentsOf(row.per === "piece" ? row.price * row.bag : row.price);
+  if (price === 0 && row.price > 0)
+    throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
+  return {
+    row: row.row,
+    supplier: row.supplier.trim(),
+    supplierKey: nameKey(row.supplier),
+    key: itemKey(row),
+    printed: row.printed,
+    colour: row.colour.trim(),
+    type: row.type,
+    code: row.code,
+    bag: row.bag,
+    usable: Math.max(1, Math.floor(row.bag * good + 1e-9)),
+    price: Math.max(1, price),
+    isFree: price === 0,
+    isPriceOfSaid: row.per !== undefined,
+    isAvailable: row.available !== false,
+  };
+}
+
+/**
+ * Checks one row of a price list without throwing.
+ *
+ * @param row the row
+ * @param place how sentences name it
+ * @returns what it offers, or the sentence that says why not
+ */
+export function listingOf(row: PriceRow, place: string): Listing | string {
+  try {
+    return readListing(row, place);
+  } catch (error) {
+    if (error instanceof CalcError) return error.message;
+    throw error;
+  }
+}
+
+/** An offer that stands at two prices. */
+export interface PriceConflict {
+  readonly listing: Listing;
+  readonly sentence: string;
+}
+
+/**
+ * Offers of one supplier, item and bag that stand at two prices: nobody can tell which one holds.
+ *
+ * @param listings a checked list
+ * @param argument worksheet parameter, for the sentences
+ * @returns the later row of each pair
+ */
+export function priceConflicts(
+  listings: readonly Listing[],
+  argument = "price_list",
+): readonly PriceConflict[] {
   const seen = new Map<string, Listing>();
-  return rows.map((row) => {
-    const place = `${argument} row ${row.row}`;
-    requireBagSize(`${place}: bag`, row.bag);
-    if (!(row.price > 0)) throw invalid(`${place}: price`, "be above 0", row.price);
-    const good = row.good ?? 1;
-    if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
-    const listing: Listing = {
-      row: row.row,
-      supplier: row.supplier.trim(),
-      supplierKey: nameKey(row.supplier),
-      key: itemKey(row),
-      printed: row.printed,
-      colour: row.colour.trim(),
-      type: row.type,
-      code: row.code,
-      bag: row.bag,
-      usable: Math.max(1, Math.floor(row.bag * good + 1e-9)),
-      price: subcentsOf(row.per === "piece" ? row.price * row.bag : row.price),
-      isAvailable: row.available !== false,
-    };
-    if (listing.price === 0) throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
+  return listings.flatMap((listing) => {
     const key = listingKey(listing);
     const other = seen.get(key);
-    if (other && other.price !== listing.price) throw twoPrices(place, other, listing);
-    seen.set(key, listing);
-    return listing;
+    if (other === undefined) seen.set(key, listing);
+    if (other === undefined || other.price === listing.price) return [];
+    return [{ listing, sentence: twoPrices(`${argument} row ${listing.row}`, other, listing) }];
   });
 }
 
-function twoPrices(place: string, other: Listing, listing: Listing): CalcError {
+function twoPrices(place: string, other: Listing, listing: Listing): string {
   const written = `${roundedAmount(listing.price)} and ${roundedAmount(other.price)} for a bag of ${listing.bag} ${itemText(listing)}`;
-  return invalid(`${place}: price`, `be the same as in row ${other.row}`, { written });
+  return invalid(`${place}: price`, `be the same as in row ${other.row}`, { written }).message;
 }
 
 /**
@@ -94,7 +151,7 @@ export function listingKey(listing: Listing): string {
 }
 
 /**
- * Rows whose price per piece is ten times off the median of their printed size: a bag price taken for a piece price, or
+ * Rows whose price per piece is ten times off the median of their printed size and type, free ones apart: a bag price taken for a piece price, or
  * the other way round.
  *
  * @param listings a checked list
@@ -102,7 +159,8 @@ export function listingKey(listing: Listing): string {
  */
 export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, string> {
   const remarks = new Map<number, string>();
-  for (const ofSize of grouped(listings, typedSizeKey).values()) {
+  const priced = listings.filter(({ isFree }) => !isFree);
+  for (const ofSize of grouped(priced, typedSizeKey).values()) {
     const each = ofSize.map((listing) => listing.price / listing.bag).sort((a, b) => a - b);
     const half = each.length >> 1;
     const middle = entryAt(each, half);

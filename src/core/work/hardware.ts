@@ -1,6 +1,8 @@
 import { invalid } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
+import { grouped } from "../stock/grouped";
 import { unitNamed } from "../units";
+import { withheld, type Known } from "../withheld";
 
 /** A kind of piece to build, one row of the worksheet's `pieces`. */
 export interface HardwarePiece {
@@ -39,15 +41,23 @@ export interface HardwareRecipe {
 export interface HardwareRow {
   readonly item: string;
   readonly unit: string;
-  /** Amount that goes into the pieces. */
-  readonly needed: number;
+  /** Amount that goes into the pieces; withheld, as what follows from it, where a piece or a recipe is not known. */
+  readonly needed: Known;
   /** Amount in one pack. */
-  readonly pack: number;
+  readonly pack: Known;
   /** Packs to bring, whole. */
-  readonly packs: number;
+  readonly packs: Known;
   /** Amount that is left of the packs. */
-  readonly left: number;
+  readonly left: Known;
   readonly status: string;
+}
+
+/** A row that cannot be read or counted. */
+export interface UnknownRow {
+  /** Kind of the piece, or item of the recipe; undefined where that is not known either. */
+  readonly of?: string | undefined;
+  /** Why, with its place. */
+  readonly what: string;
 }
 
 const key = (name: string): string =>
@@ -68,35 +78,28 @@ function need(piece: HardwarePiece, recipe: HardwareRecipe): number {
   return piece.quantity * (unitNamed(recipe.unit) === undefined ? wholeUp(one) : one);
 }
 
-function checked(recipes: readonly HardwareRecipe[]): Map<string, HardwareRecipe[]> {
-  const byItem = new Map<string, HardwareRecipe[]>();
-  for (const recipe of recipes) {
+/** Recipes of one item that do not agree on its unit or pack. */
+function disagreement(recipes: readonly HardwareRecipe[]): string | undefined {
+  const empty = recipes.find(({ pack }) => pack !== undefined && !(pack > 0));
+  if (empty) return invalid(`recipes row ${empty.row}: pack`, "be above 0", empty.pack).message;
+  const [first, ...others] = recipes;
+  for (const recipe of others) {
+    if (first === undefined) break;
     const where = `recipes row ${recipe.row}`;
-    if (recipe.pack !== undefined && !(recipe.pack > 0))
-      throw invalid(`${where}: pack`, "be above 0", recipe.pack);
-    const same = byItem.get(key(recipe.item));
-    const first = same?.[0];
-    if (!same || !first) {
-      byItem.set(key(recipe.item), [recipe]);
-      continue;
-    }
-    if (key(first.unit) !== key(recipe.unit)) {
-      throw invalid(
+    if (key(first.unit) !== key(recipe.unit))
+      return invalid(
         `${where}: unit`,
         `be "${first.unit}" as for the same item in row ${first.row}`,
         recipe.unit,
-      );
-    }
-    if ((first.pack ?? 1) !== (recipe.pack ?? 1)) {
-      throw invalid(
+      ).message;
+    if ((first.pack ?? 1) !== (recipe.pack ?? 1))
+      return invalid(
         `${where}: pack`,
         `be ${first.pack ?? 1} as for the same item in row ${first.row}`,
         recipe.pack ?? 1,
-      );
-    }
-    same.push(recipe);
+      ).message;
   }
-  return byItem;
+  return undefined;
 }
 
 /**
@@ -106,36 +109,71 @@ function checked(recipes: readonly HardwareRecipe[]): Map<string, HardwareRecipe
  *
  * @param pieces what is built
  * @param recipes what each kind takes; an item may appear under many kinds, with one unit and one pack
+ * @param unknown pieces, by kind, and recipes, by item, that cannot be read: the items that they concern keep their row without numbers
  * @returns a row per item in the order of the recipes, without items that no piece needs; then a row per kind
- *   that has no recipe, with amounts of 0 and a status that says so
- * @throws CalcError `#VALUE!` where a pack is not above 0, or an item has two units or two packs
+ *   that has no recipe, with amounts of 0 and a status that says so, then one for each recipe whose item is not known
  */
 export function hardwarePlan(
   pieces: readonly HardwarePiece[],
   recipes: readonly HardwareRecipe[],
-): HardwareRow[] {
+  unknown: { readonly pieces: readonly UnknownRow[]; readonly recipes: readonly UnknownRow[] } = {
+    pieces: [],
+    recipes: [],
+  },
+): readonly HardwareRow[] {
   const rows: HardwareRow[] = [];
-  for (const same of checked(recipes).values()) {
+  const names = [...recipes.map(({ item }) => item), ...unknown.recipes.flatMap(({ of }) => of ?? [])];
+  for (const [itemKey, [item]] of grouped(names, key)) {
+    const same = recipes.filter((recipe) => key(recipe.item) === itemKey);
+    const reasons = [
+      ...unknown.recipes.filter(({ of }) => of !== undefined && key(of) === itemKey),
+      ...unknown.pieces.filter(
+        ({ of }) => of === undefined || same.some((recipe) => key(recipe.kind) === key(of)),
+      ),
+    ].map(({ what }) => what);
+    const reason = [...new Set([...reasons, disagreement(same) ?? ""])]
+      .filter((what) => what !== "")
+      .join("; ");
+    const [first] = same;
+    if (reason !== "") {
+      const missing = withheld(reason);
+      const unit = first?.unit ?? "";
+      rows.push({
+        item,
+        unit,
+        needed: missing,
+        pack: missing,
+        packs: missing,
+        left: missing,
+        status: `stop: ${reason}`,
+      });
+      continue;
+    }
     let needed = 0;
     for (const recipe of same) {
       for (const piece of pieces) if (key(piece.kind) === key(recipe.kind)) needed += need(piece, recipe);
     }
-    const [first] = same;
     if (!first || needed === 0) continue;
     const pack = first.pack ?? 1;
     const packs = wholeUp(needed / pack);
     const left = Math.max(0, toMillionths(packs * pack - needed));
-    rows.push({
-      item: first.item,
-      unit: first.unit,
-      needed: toMillionths(needed),
-      pack,
-      packs,
-      left,
-      status: "ok",
-    });
+    rows.push({ item, unit: first.unit, needed: toMillionths(needed), pack, packs, left, status: "ok" });
   }
-  return [...rows, ...kindsWithoutRecipe(pieces, recipes)];
+  const unplaced = unknown.recipes
+    .filter(({ of }) => of === undefined)
+    .map(({ what }): HardwareRow => {
+      const missing = withheld(what);
+      return {
+        item: "",
+        unit: "",
+        needed: missing,
+        pack: missing,
+        packs: missing,
+        left: missing,
+        status: `stop: ${what}`,
+      };
+    });
+  return [...rows, ...kindsWithoutRecipe(pieces, recipes), ...unplaced];
 }
 
 function kindsWithoutRecipe(
@@ -150,7 +188,7 @@ function kindsWithoutRecipe(
   }
   return [...unknown.values()].map((same) => {
     const rows = same.map((piece) => piece.row);
-    const status = `no recipe for this kind, pieces row${rows.length > 1 ? "s" : ""} ${rows.join(", ")}`;
+    const status = `check: no recipe for this kind, pieces row${rows.length > 1 ? "s" : ""} ${rows.join(", ")}`;
     return { item: same[0]?.kind ?? "", unit: "", needed: 0, pack: 1, packs: 0, left: 0, status };
   });
 }

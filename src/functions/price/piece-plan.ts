@@ -1,7 +1,7 @@
 import { piecePlan } from "../../core/price/event-plan";
-import { delivery, deliveryRows, priceList, priceRows, stock, stockRows } from "../buying-tables";
+import { delivery, deliveryRows, priceList, priceRows, shelf, shelfRows } from "../buying-tables";
 import { define } from "../define";
-import { breakage, confidence, paletteRows, palettes, pieceRows, pieces } from "../event-tables";
+import { breakage, confidence, palettes, pieceRows, pieces } from "../event-tables";
 
 export const piecePlanRows = define({
   name: "PIECE_PLAN",
@@ -9,15 +9,8 @@ export const piecePlanRows = define({
   replacedBy: "COST_PLAN",
   text: "What each piece of the event takes: balloons, cost, hours, air and helium.",
   asks: ["cost per piece", "what does the arch cost", "hours per piece", "price each piece"],
-  params: [
-    pieces,
-    palettes,
-    priceList,
-    breakage,
-    confidence,
-    { ...stock, optional: true },
-    { ...delivery, optional: true },
-  ],
+  params: [pieces, palettes, priceList, breakage, confidence, shelf, delivery],
+  keepsShape: true,
   result: {
     kind: "table",
     text: "One row for each piece; the costs add up to BUY_COST.",
@@ -59,18 +52,18 @@ export const piecePlanRows = define({
   failures: [
     {
       args: [[["Door", "column", 2]], [["P", "Navy", 1]], [["Town", 11, "Navy", 50, 9]]],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "columns of the pieces are missing",
       says: "pieces must have",
     },
   ],
-  compute: (rows, colours, prices, share, sure, shelf, terms) =>
+  compute: (rows, colours, prices, share, sure, held, terms) =>
     piecePlan({
       pieces: pieceRows(rows),
-      palettes: paletteRows(colours),
+      palettes: colours,
       prices: priceRows(prices),
       spares: { breakage: share, confidence: sure },
-      stock: stockRows(shelf),
+      stock: shelfRows(held),
       delivery: deliveryRows(terms),
     }).map((row) => ({ ...row, status: `${row.status}; COST_PLAN answers better` })),
 });

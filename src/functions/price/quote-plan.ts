@@ -1,4 +1,5 @@
 import { LINE_KINDS, quotePlan } from "../../core/price/quote";
+import { wholeRows } from "../../core/stock/doubtful";
 import { define } from "../define";
 import { basis, margin } from "../price-params";
 
@@ -18,6 +19,7 @@ export const quotePlanRows = define({
     {
       name: "lines",
       kind: "table",
+      doubtful: true,
       text: "The costs of the job.",
       columns: [
         { name: "text", kind: "text", aliases: ["item", "description"], text: "What it is." },
@@ -25,6 +27,8 @@ export const quotePlanRows = define({
         {
           name: "cost",
           kind: "money",
+          zero: "refused",
+          blank: "refused",
           aliases: ["unit cost", "each"],
           text: "Cost of one, or of the whole line.",
         },
@@ -34,6 +38,7 @@ export const quotePlanRows = define({
           min: 0,
           max: 1e6,
           default: 1,
+          zero: "refused",
           text: "How many, hours or kilometres.",
         },
       ],
@@ -51,6 +56,7 @@ export const quotePlanRows = define({
     { name: "discount", kind: "share", default: 0, text: "Share of the subtotal taken off." },
     { name: "minimum", kind: "money", default: 0, text: "Least charge before tax." },
   ],
+  keepsShape: true,
   result: {
     kind: "table",
     text: "Always the same twelve rows in this order: materials, work, travel, other, subtotal, discount, minimum charge, before tax, tax, total, deposit, balance.",
@@ -99,17 +105,23 @@ export const quotePlanRows = define({
   failures: [
     {
       args: [[["Balloons", "stuff", 120]], 0.4],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "the kind is not known",
       says: "lines row 1: kind must be one of",
     },
     {
       args: [[["Balloons", "materials", "n/a"]], 0.4],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "a cost is n/a",
       says: "lines row 1: cost must be",
     },
   ],
   compute: (lines, share, of, tax, taxIncluded, deposit, discount, minimum) =>
-    quotePlan(lines, { margin: share, basis: of, tax, taxIncluded, deposit, discount, minimum }),
+    quotePlan(
+      wholeRows(lines),
+      { margin: share, basis: of, tax, taxIncluded, deposit, discount, minimum },
+      lines
+        .filter(({ doubts }) => doubts.length > 0)
+        .map(({ cells, doubts }) => ({ kind: cells.kind, what: doubts.join("; ") })),
+    ),
 });

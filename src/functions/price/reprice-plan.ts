@@ -1,6 +1,17 @@
 import { repricePlan } from "../../core/price/reprice";
-import { define } from "../define";
+import { priceFactor } from "../../core/price/sell";
+import { BLANK, define, withheldRow, type ResultColumn } from "../define";
 import { basis } from "../price-params";
+
+const columns = [
+  { name: "name", measure: "text", text: "Which quote." },
+  { name: "price", measure: "money", text: "Price quoted." },
+  { name: "cost", measure: "money", text: "Cost today." },
+  { name: "margin", measure: "share", text: "Share that it earns." },
+  { name: "restored", measure: "money", text: "Price that earns the floor." },
+  { name: "rise", measure: "money", text: "What it must rise by." },
+  { name: "status", measure: "text", text: "Keep or raise." },
+] as const satisfies readonly ResultColumn[];
 
 export const repricePlanRows = define({
   name: "REPRICE_PLAN",
@@ -11,28 +22,28 @@ export const repricePlanRows = define({
     {
       name: "quotes",
       kind: "table",
+      doubtful: true,
       text: "Quotes with their cost at today's prices.",
       columns: [
         { name: "name", kind: "text", aliases: ["quote", "client", "event"], text: "Which quote." },
-        { name: "price", kind: "money", text: "Price quoted, before tax." },
-        { name: "cost", kind: "money", text: "Cost at today's prices." },
+        {
+          name: "price",
+          kind: "money",
+          zero: "refused",
+          blank: "refused",
+          text: "Price quoted, before tax.",
+        },
+        { name: "cost", kind: "money", zero: "refused", blank: "refused", text: "Cost at today's prices." },
       ],
     },
     { name: "floor", kind: "ratio", max: 10, text: "Least margin, as a share of the basis." },
     basis,
   ],
+  keepsShape: true,
   result: {
     kind: "table",
     text: "One row for each quote.",
-    columns: [
-      { name: "name", measure: "text", text: "Which quote." },
-      { name: "price", measure: "money", text: "Price quoted." },
-      { name: "cost", measure: "money", text: "Cost today." },
-      { name: "margin", measure: "share", text: "Share that it earns." },
-      { name: "restored", measure: "money", text: "Price that earns the floor." },
-      { name: "rise", measure: "money", text: "What it must rise by." },
-      { name: "status", measure: "text", text: "Keep or raise." },
-    ],
+    columns,
   },
   source:
     "Margin (price - cost)/price, markup (price - cost)/cost; restored prices are rounded up to the cent",
@@ -57,10 +68,19 @@ export const repricePlanRows = define({
   failures: [
     {
       args: [[["Regatta", 500, 350]], 1],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "the floor is the whole price",
       says: "floor must be below 1",
     },
   ],
-  compute: (quotes, floor, of) => repricePlan(quotes, floor, of),
+  compute: (quotes, floor, of) => {
+    priceFactor(floor, of, "floor");
+    return quotes.flatMap(({ cells, doubts, value }) => {
+      if (value !== undefined) return repricePlan([value], floor, of);
+      const row = withheldRow(columns, doubts.join("; "));
+      return [
+        { ...row, name: cells.name ?? BLANK, price: cells.price ?? row.price, cost: cells.cost ?? row.cost },
+      ];
+    });
+  },
 });

@@ -1,13 +1,13 @@
-import { buyPlan } from "../../core/stock/buy-plan";
+import { checkedPurchase } from "../../core/stock/checked-purchase";
 import {
   delivery,
   deliveryRows,
-  needRows,
-  needs,
+  doubtfulNeedRows,
+  doubtfulNeeds,
   priceList,
   priceRows,
-  stock,
-  stockRows,
+  shelf,
+  shelfRows,
 } from "../buying-tables";
 import { define } from "../define";
 
@@ -16,10 +16,10 @@ export const buyCost = define({
   category: "Stock and buying",
   text: "Cost of the shopping list of BUY_PLAN, delivery included.",
   asks: ["what do all balloons cost", "cost of the order"],
-  params: [needs, priceList, { ...stock, optional: true }, { ...delivery, optional: true }],
+  params: [doubtfulNeeds, priceList, shelf, delivery],
   result: { kind: "value", measure: "money", text: "Cost of everything bought." },
   source: "The exact optimum of BUY_PLAN",
-  limits: "Items that nobody sells cost nothing here: look at the status of BUY_PLAN.",
+  limits: "Withheld while anything needed cannot be bought or read: BUY_PLAN and READY_PLAN say what.",
   examples: [
     {
       args: [
@@ -43,11 +43,28 @@ export const buyCost = define({
   failures: [
     {
       args: [[[11, "Navy", 1.5]], [["Town", 11, "Navy", 50, 9]]],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "half a balloon",
-      says: "needs row 1",
+      says: "1 problem stops the cost, the first: needs row 1",
+    },
+    {
+      args: [
+        [
+          [11, "Gold", 20],
+          [5, "Gold", 10],
+        ],
+        [["Town", 11, "Navy", 50, 9.9]],
+      ],
+      gives: "#N/A",
+      when: "nobody sells it",
+      says: "2 problems stop the cost, the first: nobody sells 11 in Gold, 20 short",
     },
   ],
-  compute: (need, prices, shelf, terms) =>
-    buyPlan(needRows(need), priceRows(prices), stockRows(shelf), deliveryRows(terms)).total,
+  compute: (need, prices, held, terms) =>
+    checkedPurchase({
+      needs: doubtfulNeedRows(need),
+      prices: priceRows(prices),
+      stock: shelfRows(held),
+      delivery: deliveryRows(terms),
+    }).total,
 });

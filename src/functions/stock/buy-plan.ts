@@ -1,13 +1,14 @@
-import { buyPlan } from "../../core/stock/buy-plan";
+import { checkedPurchase } from "../../core/stock/checked-purchase";
+import { isWithheld, withheld } from "../../core/withheld";
 import {
   delivery,
   deliveryRows,
-  needRows,
-  needs,
+  doubtfulNeedRows,
+  doubtfulNeeds,
   priceList,
   priceRows,
-  stock,
-  stockRows,
+  shelf,
+  shelfRows,
 } from "../buying-tables";
 import { blankRow, define, type ResultColumn } from "../define";
 
@@ -22,7 +23,8 @@ const columns = [
   { name: "bags", measure: "count", text: "Bags to buy." },
   { name: "cost", measure: "money", text: "Cost of these bags, or the charge." },
   { name: "left", measure: "count", text: "Balloons left over after the event." },
-  { name: "status", measure: "text", text: "What to look at." },
+  { name: "status", measure: "text", text: "What to look at, or why a number is withheld." },
+  { name: "type", measure: "text", text: "Latex, foil or long." },
 ] as const satisfies readonly ResultColumn[];
 const blank = blankRow(columns);
 
@@ -31,10 +33,11 @@ export const buyPlanRows = define({
   category: "Stock and buying",
   text: "Shopping list for the event: the cheapest bags from all suppliers, stock first, delivery included.",
   asks: ["what to order", "shopping list", "cheapest supplier", "order bags for the event"],
-  params: [needs, priceList, { ...stock, optional: true }, { ...delivery, optional: true }],
+  params: [doubtfulNeeds, priceList, shelf, delivery],
+  keepsShape: true,
   result: {
     kind: "table",
-    text: "One row for each item and bag, then one for each delivery charge.",
+    text: "One row for each item and bag, one for each delivery charge, then one for each row that cannot be read.",
     columns,
   },
   source:
@@ -59,8 +62,8 @@ export const buyPlanRows = define({
         ],
       ],
       gives: [
-        [11, "Navy", 106, 10, "Online", 100, 17.2, 1, 17.2, 4, null],
-        [11, "Gold", 20, 0, "", 0, 0, 0, 0, 0, null],
+        [11, "Navy", 106, 10, "Online", 100, 17.2, 1, 17.2, 4, "ok", "latex"],
+        [11, "Gold", 20, 0, "", 0, "#N/A", 0, "#N/A", 0, "stop: nobody sells 11 in Gold, 20 short", "latex"],
       ],
       within: 1e-9,
       working: "96 after stock: one bag of 100 for 17.20 beats two of 50 for 19.80; nobody sells Gold",
@@ -70,7 +73,7 @@ export const buyPlanRows = define({
   failures: [
     {
       args: [[[11, "Navy", 10]], [["Town", 11, "Navy", 50, "n/a"]]],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "a price is n/a",
       says: 'price_list row 1: price must be an amount of money such as 14.90, found "n/a"',
     },
@@ -82,13 +85,18 @@ export const buyPlanRows = define({
           ["town", 11, "navy", 50, 10.9],
         ],
       ],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "one bag has two prices",
       says: "price_list row 2: price must be the same as in row 1",
     },
   ],
-  compute: (need, prices, shelf, terms) => {
-    const plan = buyPlan(needRows(need), priceRows(prices), stockRows(shelf), deliveryRows(terms));
+  compute: (need, prices, held, terms) => {
+    const plan = checkedPurchase({
+      needs: doubtfulNeedRows(need),
+      prices: priceRows(prices),
+      stock: shelfRows(held),
+      delivery: deliveryRows(terms),
+    });
     const rows = plan.lines.map((line) => ({
       printed: line.printed,
       colour: line.colour,
@@ -101,14 +109,27 @@ export const buyPlanRows = define({
       cost: line.cost,
       left: line.leftOver,
       status: line.status,
+      type: line.type ?? "latex",
     }));
     const charges = plan.orders
-      .filter((order) => order.delivery > 0)
-      .map(({ supplier, delivery: cost }) => ({ ...blank, supplier, cost, status: "ok: delivery charge" }));
+      .filter((order) => order.delivery !== 0)
+      .map(({ supplier, delivery: cost }) => ({
+        ...blank,
+        supplier,
+        cost,
+        status: isWithheld(cost) ? `stop: ${cost.sentence}` : "ok: delivery charge",
+      }));
     const gap =
       plan.gap === 0
         ? []
         : [{ ...blank, status: `ok: a cheaper plan could save at most ${plan.gap.toFixed(2)}` }];
-    return [...rows, ...charges, ...gap];
+    const unread = plan.problems
+      .filter(({ row, weight }) => row !== undefined && (weight === "stop" || weight === "note"))
+      .map(({ weight, what, reach }) => ({
+        ...blank,
+        ...(weight === "stop" && reach.of === "job" && { cost: withheld(what) }),
+        status: weight === "stop" ? `stop: ${what}` : `ok: ${what}`,
+      }));
+    return [...rows, ...charges, ...gap, ...unread];
   },
 });

@@ -1,6 +1,6 @@
 import { priceChanges } from "../../core/stock/price-changes";
 import { newList, oldList, priceRows } from "../buying-tables";
-import { blankRow, define, type ResultColumn } from "../define";
+import { BLANK, blankRow, define, withheldRow, type ResultColumn } from "../define";
 
 const columns = [
   { name: "supplier", measure: "text", text: "Who sells it." },
@@ -10,7 +10,7 @@ const columns = [
   { name: "old price", measure: "money", text: "Price of the bag before; 0 where it is new." },
   { name: "new price", measure: "money", text: "Price of the bag now; 0 where it is gone." },
   { name: "change", measure: "share", text: "New over old, less one; format as a percent." },
-  { name: "status", measure: "text", text: "Dearer, cheaper, new or gone." },
+  { name: "status", measure: "text", text: "Dearer, cheaper, new or gone; stop where a row cannot be read." },
 ] as const satisfies readonly ResultColumn[];
 
 export const priceChangeRows = define({
@@ -19,9 +19,10 @@ export const priceChangeRows = define({
   text: "What became dearer, cheaper, new or gone from one price list to the next.",
   asks: ["compare price lists", "what got more expensive", "new prices"],
   params: [oldList, newList],
+  keepsShape: true,
   result: {
     kind: "table",
-    text: "Only rows that changed.",
+    text: "Only rows that changed, then rows that cannot be read and suppliers that the new list does not name.",
     columns,
   },
   source: "Rows matched by supplier, printed size, colour and bag",
@@ -50,23 +51,37 @@ export const priceChangeRows = define({
   failures: [
     {
       args: [[["Town", 11, "Navy", 50, -1]], [["Town", 11, "Navy", 50, 1]]],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "a price is negative",
       says: "old_list row 1",
     },
   ],
   compute: (before, now) => {
-    const changes = priceChanges(priceRows(before), priceRows(now));
-    if (changes.length === 0) return [{ ...blankRow(columns), status: "ok: no price changed" }];
-    return changes.map((row) => ({
-      supplier: row.supplier,
-      printed: row.printed,
-      colour: row.colour,
-      bag: row.bag,
-      "old price": row.oldPrice,
-      "new price": row.newPrice,
-      change: row.change,
-      status: row.kind,
-    }));
+    const { changes, uncompared, absent } = priceChanges(priceRows(before), priceRows(now));
+    const rows = [
+      ...changes.map((row) => ({
+        supplier: row.supplier,
+        printed: row.printed,
+        colour: row.colour,
+        bag: row.bag,
+        "old price": row.oldPrice,
+        "new price": row.newPrice,
+        change: row.change,
+        status: row.kind,
+      })),
+      ...uncompared.map(({ what, supplier = BLANK, printed = BLANK, colour = BLANK, bag = BLANK }) => ({
+        ...withheldRow(columns, what),
+        supplier,
+        printed,
+        colour,
+        bag,
+      })),
+      ...absent.map(({ supplier, rows: count }) => ({
+        ...blankRow(columns),
+        supplier,
+        status: `check: not in the new list, ${count === 1 ? "1 row is" : `${count} rows are`} not compared`,
+      })),
+    ];
+    return rows.length === 0 ? [{ ...blankRow(columns), status: "ok: no price changed" }] : rows;
   },
 });

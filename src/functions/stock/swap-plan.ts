@@ -1,8 +1,8 @@
 import { swapPlan } from "../../core/price/event-plan";
 import { fromSi } from "../../core/units";
-import { delivery, deliveryRows, priceList, priceRows, stock, stockRows } from "../buying-tables";
+import { delivery, deliveryRows, priceList, priceRows, shelf, shelfRows } from "../buying-tables";
 import { define } from "../define";
-import { breakage, confidence, paletteRows, palettes, pieceRows, pieces } from "../event-tables";
+import { breakage, confidence, palettes, pieceRows, pieces } from "../event-tables";
 
 const inches = (metres: number): string => `${Number(fromSi(metres, "in").toFixed(2))} in`;
 
@@ -26,9 +26,10 @@ export const swapPlanRows = define({
     },
     breakage,
     confidence,
-    { ...stock, optional: true },
-    { ...delivery, optional: true },
+    shelf,
+    delivery,
   ],
+  keepsShape: true,
   result: {
     kind: "table",
     text: "The event as it is, then one row for each replaced size.",
@@ -84,19 +85,19 @@ export const swapPlanRows = define({
         [["Town", 12, "Navy", 20, 6]],
         [[12, 500]],
       ],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "a size is no balloon",
       says: "swaps row 1: to must be from 1 to 120 in, found 500 in",
     },
   ],
-  compute: (rows, colours, prices, swaps, share, sure, shelf, terms) =>
+  compute: (rows, colours, prices, swaps, share, sure, held, terms) =>
     swapPlan(
       {
         pieces: pieceRows(rows),
-        palettes: paletteRows(colours),
+        palettes: colours,
         prices: priceRows(prices),
         spares: { breakage: share, confidence: sure },
-        stock: stockRows(shelf),
+        stock: shelfRows(held),
         delivery: deliveryRows(terms),
       },
       swaps,

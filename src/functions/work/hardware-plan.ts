@@ -1,5 +1,6 @@
 import { hardwarePlan } from "../../core/work/hardware";
-import { countPieces } from "../../core/palette/piece-count";
+import { countedPieces } from "../../core/palette/event-needs";
+import { wholeRows } from "../../core/stock/doubtful";
 import { define } from "../define";
 import { pieceRows, pieces } from "../event-tables";
 
@@ -14,6 +15,7 @@ export const hardwareItems = define({
     {
       name: "recipes",
       kind: "table",
+      doubtful: true,
       text: "What one piece of a kind takes.",
       columns: [
         { name: "kind", kind: "text", text: "Kind of piece." },
@@ -48,6 +50,7 @@ export const hardwareItems = define({
       ],
     },
   ],
+  keepsShape: true,
   result: {
     kind: "table",
     text: "One row for each item.",
@@ -87,23 +90,27 @@ export const hardwareItems = define({
   failures: [
     {
       args: [[["column"]], [["column", "base", "piece"]]],
-      gives: "#VALUE!",
+      gives: "#N/A",
       when: "the kind is missing",
       says: "pieces must",
     },
   ],
-  compute: (rows, recipes) =>
-    hardwarePlan(
-      countPieces(pieceRows(rows)).filter((piece) => piece.isFirst),
-      recipes.map((recipe) => ({
-        row: recipe.row,
-        kind: recipe.kind,
-        item: recipe.item,
-        unit: recipe.unit,
-        fixed: recipe.fixed,
-        perMetre: recipe["per metre"],
-        perCluster: recipe["per cluster"],
-        ...(recipe.pack !== undefined && { pack: recipe.pack }),
+  compute: (rows, recipes) => {
+    const { counted, uncounted } = countedPieces(pieceRows(rows));
+    return hardwarePlan(
+      counted.filter((piece) => piece.isFirst),
+      wholeRows(recipes).map(({ "per metre": perMetre, "per cluster": perCluster, pack, ...recipe }) => ({
+        ...recipe,
+        perMetre,
+        perCluster,
+        ...(pack !== undefined && { pack }),
       })),
-    ).map((row) => ({ ...row, status: `${row.status}; GOODS_PLAN answers better` })),
+      {
+        pieces: uncounted.map(({ kind, what }) => ({ of: kind, what })),
+        recipes: recipes
+          .filter(({ doubts }) => doubts.length > 0)
+          .map(({ cells, doubts }) => ({ of: cells.item, what: doubts.join("; ") })),
+      },
+    ).map((row) => ({ ...row, status: `${row.status}; GOODS_PLAN answers better` }));
+  },
 });

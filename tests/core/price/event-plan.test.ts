@@ -5,6 +5,8 @@ import { PIECE_KINDS, type PieceKind, type PieceRow } from "../../../src/core/pa
 import { type EventTables, piecePlan, swapPlan } from "../../../src/core/price/event-plan";
 import type { PriceRow } from "../../../src/core/stock/price-list";
 import { fromSi, toSi } from "../../../src/core/units";
+import type { Known } from "../../../src/core/withheld";
+import { asRead, known } from "../as-read";
 
 const inches = (value: number): number => toSi(value, "in");
 
@@ -36,12 +38,14 @@ const piece = (row: number, name: string, given: Partial<PieceRow>): PieceRow =>
   ...given,
 });
 const tables = (pieces: readonly PieceRow[]): EventTables => ({
-  pieces,
-  palettes,
-  prices,
+  pieces: asRead(pieces, "pieces"),
+  palettes: asRead(palettes, "palettes"),
+  prices: asRead(prices, "price_list"),
+  stock: [],
+  delivery: [],
   spares: { breakage: 0, confidence: 0.95 },
 });
-const cents = (value: number): number => Math.round(value * 100);
+const cents = (value: Known | undefined): number => Math.round(known(value) * 100);
 
 describe("piecePlan", () => {
   it("shares bags by what each piece takes, by hand", () => {
@@ -51,16 +55,16 @@ describe("piecePlan", () => {
     // 60 navy need two bags at 9.90, 30 white one at 8.90: 28.70, shared 1 : 2.
     expect(plan.map((row) => cents(row.cost))).toEqual([957, 1913]);
     // Common practice, no source: 120 in clusters per person-hour, half an hour of rigging each.
-    expect(plan.map((row) => fromSi(row.work, "h"))).toEqual([0.75, 1]);
+    expect(plan.map((row) => fromSi(known(row.work), "h"))).toEqual([0.75, 1]);
   });
 
   it("takes half a minute more for each balloon that is stuffed into another", () => {
     const layered = palettes.map((row) => (row.colour === "Navy" ? { ...row, inside: "White" } : row));
-    const one = { ...tables([piece(2, "Small", { balloons: 30 })]), palettes: layered };
+    const one = { ...tables([piece(2, "Small", { balloons: 30 })]), palettes: asRead(layered, "palettes") };
     const [plan] = piecePlan(one);
     // 20 of 30 are navy with a white one inside. Common practice, no source: 120 clusters an hour, 0.5 minutes, rigging.
     expect(plan?.balloons).toBe(50);
-    expect(fromSi(plan?.work ?? 0, "min")).toBeCloseTo(30 / 2 + 20 * 0.5 + 30, 9);
+    expect(fromSi(known(plan?.work), "min")).toBeCloseTo(30 / 2 + 20 * 0.5 + 30, 9);
   });
 
   it("takes rows of one name as one piece that is rigged once", () => {
@@ -69,7 +73,7 @@ describe("piecePlan", () => {
     );
     expect(more).toEqual([]);
     expect(only?.balloons).toBe(60);
-    expect(fromSi(only?.work ?? 0, "h")).toBeCloseTo(60 / 120 + 0.5, 12);
+    expect(fromSi(known(only?.work), "h")).toBeCloseTo(60 / 120 + 0.5, 12);
   });
 
   it("builds and fills every one of several equal pieces, and rigs each", () => {
@@ -77,14 +81,16 @@ describe("piecePlan", () => {
     const [three] = piecePlan(tables([piece(2, " Post ", { balloons: 24, quantity: 3 })]));
     expect(three?.name).toBe("Post");
     expect(three?.balloons).toBe(72);
-    expect(three?.work).toBeCloseTo(3 * (one?.work ?? 0), 9);
-    expect(three?.air).toBeCloseTo(3 * (one?.air ?? 0), 9);
+    expect(three?.work).toBeCloseTo(3 * known(one?.work), 9);
+    expect(three?.air).toBeCloseTo(3 * known(one?.air), 9);
   });
 
   it("names colours that cannot be had and loses no row", () => {
     const plan = piecePlan(tables([piece(2, "Odd", { balloons: 6, printed: inches(36) })]));
     expect(plan).toHaveLength(1);
-    expect(plan[0]).toMatchObject({ balloons: 6, cost: 0, status: "not to be had: Navy, White" });
+    const what = "nobody sells 36 in Navy, 4 short";
+    expect(plan[0]).toMatchObject({ balloons: 6, cost: { error: "#N/A", sentence: what } });
+    expect(plan[0]?.status).toBe(`stop: ${what}; nobody sells 36 in White, 2 short`);
   });
 
   it("counts helium for ceilings and air for everything else", () => {
@@ -110,7 +116,7 @@ describe("piecePlan", () => {
           tables(counts.map((balloons, index) => piece(index + 2, "All", { balloons }))),
         );
         const total = apart.reduce((sum, row) => sum + cents(row.cost), 0);
-        expect(total).toBe(cents(together[0]?.cost ?? 0));
+        expect(total).toBe(cents(together[0]?.cost));
       }),
       { numRuns: 40 },
     );
@@ -149,12 +155,18 @@ describe("swapPlan", () => {
       piece(3, "Big", { balloons: 3, printed: inches(36) }),
     ]);
     const [asItIs, swapped] = swapPlan(mixed, [{ row: 1, from: inches(36), to: inches(16) }]);
-    expect(asItIs?.status).toBe("Big not to be had: Navy, White");
+    expect(asItIs?.cost).toMatchObject({ error: "#N/A" });
+    expect(asItIs?.balloons).toBe(9);
+    expect(asItIs?.status).toBe("stop: nobody sells 36 in Navy, 2 short; nobody sells 36 in White, 1 short");
     expect(swapped?.status).toBe("ok");
   });
 
   it("says where no piece has the size, and then changes nothing", () => {
     const [asItIs, swapped] = swapPlan(tables(pieces), [{ row: 1, from: inches(5), to: inches(16) }]);
-    expect(swapped).toMatchObject({ status: "no piece has this size", cost: asItIs?.cost, balloons: 16 });
+    expect(swapped).toMatchObject({
+      status: "check: no piece has this size",
+      cost: asItIs?.cost,
+      balloons: 16,
+    });
   });
 });

@@ -2,6 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LINE_KINDS, QUOTE_ITEMS, quotePlan } from "../../../src/core/price/quote";
 import type { QuoteLine, QuoteRow, QuoteTerms } from "../../../src/core/price/quote";
+import { known } from "../as-read";
 import { nearestCents } from "./exact-cents";
 
 const line = (kind: QuoteLine["kind"], cost: number, quantity?: number): QuoteLine => ({
@@ -13,11 +14,18 @@ const line = (kind: QuoteLine["kind"], cost: number, quantity?: number): QuoteLi
 });
 
 function amounts(rows: readonly QuoteRow[]): Record<QuoteRow["item"], number> {
-  return Object.fromEntries(rows.map((row) => [row.item, row.amount])) as Record<QuoteRow["item"], number>;
+  return Object.fromEntries(rows.map((row) => [row.item, known(row.amount)])) as Record<
+    QuoteRow["item"],
+    number
+  >;
 }
 
 function inCents(rows: readonly QuoteRow[]): Record<QuoteRow["item"], number> {
-  const whole = rows.map(({ item, amount }) => ({ item, amount: Math.round(amount * 100), status: "" }));
+  const whole = rows.map(({ item, amount }) => ({
+    item,
+    amount: Math.round(known(amount) * 100),
+    status: "",
+  }));
   return amounts(whole);
 }
 
@@ -91,19 +99,19 @@ describe("quotePlan", () => {
       }).map((row) => [row.item, row.status]),
     );
     expect(status).toEqual({
-      materials: "cost 150.00, margin 33.33 % of price, markup 50.00 % on cost",
-      work: "cost 180.00, margin 33.33 % of price, markup 50.00 % on cost",
-      travel: "cost 36.00, margin 33.33 % of price, markup 50.00 % on cost",
-      other: "none",
-      subtotal: "cost 366.00, margin 33.33 % of price, markup 50.00 % on cost",
-      discount: "40 % of the subtotal",
-      "minimum charge": "not needed",
+      materials: "ok: cost 150.00, margin 33.33 % of price, markup 50.00 % on cost",
+      work: "ok: cost 180.00, margin 33.33 % of price, markup 50.00 % on cost",
+      travel: "ok: cost 36.00, margin 33.33 % of price, markup 50.00 % on cost",
+      other: "ok: none",
+      subtotal: "ok: cost 366.00, margin 33.33 % of price, markup 50.00 % on cost",
+      discount: "ok: 40 % of the subtotal",
+      "minimum charge": "ok: not needed",
       // 549 x 0.6 is 329.40, 36.60 under the cost: 11.11 % of the price, 10 % of the cost.
-      "before tax": "below cost: cost 366.00, margin -11.11 % of price, markup -10.00 % on cost",
-      tax: "19 % of the price before tax",
-      total: "to pay",
-      deposit: "33.3333 % of the total, paid ahead",
-      balance: "total less deposit",
+      "before tax": "check: below cost: cost 366.00, margin -11.11 % of price, markup -10.00 % on cost",
+      tax: "ok: 19 % of the price before tax",
+      total: "ok: to pay",
+      deposit: "ok: 33.3333 % of the total, paid ahead",
+      balance: "ok: total less deposit",
     });
   });
 
@@ -112,20 +120,20 @@ describe("quotePlan", () => {
       Object.fromEntries(quotePlan([line("work", 100)], terms).map((row) => [row.item, row.status]));
     // A cost of 100 at a markup of 50 % is 150 without tax, 180 with 20 % inside: the margin is 50 of 150 either way.
     expect(status({ margin: 0.5, basis: "cost", tax: 0.2, taxIncluded: true, minimum: 200 })).toMatchObject({
-      work: "cost 100.00, margin 33.33 % of price, markup 50.00 % on cost, tax included",
-      discount: "none",
+      work: "ok: cost 100.00, margin 33.33 % of price, markup 50.00 % on cost, tax included",
+      discount: "ok: none",
       // 200 before tax are 240, of which 40 are tax.
-      "minimum charge": "raises the price to the minimum of 200.00 before tax",
-      "before tax": "cost 100.00, margin 50.00 % of price, markup 100.00 % on cost",
-      tax: "20 % of the price before tax, inside the total",
-      deposit: "none",
+      "minimum charge": "ok: raises the price to the minimum of 200.00 before tax",
+      "before tax": "ok: cost 100.00, margin 50.00 % of price, markup 100.00 % on cost",
+      tax: "ok: 20 % of the price before tax, inside the total",
+      deposit: "ok: none",
     });
-    expect(status({ margin: 0 })["tax"]).toBe("none");
+    expect(status({ margin: 0 })["tax"]).toBe("ok: none");
   });
 
   it("does not call a price below cost for rounding dust", () => {
     const rows = quotePlan([line("work", 0.1), line("work", 0.2)], { margin: 0 });
-    expect(rows.find((row) => row.item === "before tax")?.status).toMatch(/^cost 0\.30/);
+    expect(rows.find((row) => row.item === "before tax")?.status).toMatch(/^ok: cost 0\.30/);
   });
 
   const whole = (most: number) => fc.integer({ min: 0, max: most });

@@ -21,7 +21,7 @@ describe("repricePlan", () => {
         margin: 0.4,
         restored: 100,
         rise: 0,
-        status: "keep: margin 40.00 % of price, markup 66.67 % on cost",
+        status: "ok: keep, margin 40.00 % of price, markup 66.67 % on cost",
       },
       {
         name: "columns",
@@ -30,7 +30,7 @@ describe("repricePlan", () => {
         margin: 0.35,
         restored: 108.34,
         rise: 8.34,
-        status: "under the floor, raise by 8.34: margin 35.00 % of price, markup 53.85 % on cost",
+        status: "check: under the floor, raise by 8.34, margin 35.00 % of price, markup 53.85 % on cost",
       },
       {
         name: "ceiling",
@@ -39,7 +39,7 @@ describe("repricePlan", () => {
         margin: -10 / 120,
         restored: 216.67,
         rise: 96.67,
-        status: "below cost, raise by 96.67: margin -8.33 % of price, markup -7.69 % on cost",
+        status: "check: below cost, raise by 96.67, margin -8.33 % of price, markup -7.69 % on cost",
       },
       {
         name: "not priced",
@@ -48,7 +48,7 @@ describe("repricePlan", () => {
         margin: "none",
         restored: 100,
         rise: 100,
-        status: "below cost, raise by 100.00: no margin, the price is 0",
+        status: "check: below cost, raise by 100.00, no margin, the price is 0",
       },
     ]);
   });

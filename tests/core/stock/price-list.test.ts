@@ -27,7 +27,7 @@ describe("readPriceList", () => {
   });
 
   it.each([
-    [{ price: 0 }, "price_list row 7: price must be above 0, found 0"],
+    [{ price: -1 }, "price_list row 7: price must be 0 or more, found -1"],
     [{ price: 0.00001 }, "price_list row 7: price must be a hundredth of a cent or more, found 0.00001"],
     [{ bag: 0 }, "price_list row 7: bag must be a whole number of pieces from 1 to 10000, found 0"],
     [{ good: 0 }, "price_list row 7: good must be above 0 and at most 1, found 0"],

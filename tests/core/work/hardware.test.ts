@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { hardwarePlan } from "../../../src/core/work/hardware";
+import { known } from "../as-read";
 import type { HardwarePiece, HardwareRecipe } from "../../../src/core/work/hardware";
 
 const piece = (given: Partial<HardwarePiece>): HardwarePiece => ({
@@ -66,8 +67,8 @@ describe("hardwarePlan", () => {
     const rows = hardwarePlan(pieces, [recipe({ fixed: 1 })]);
     expect(rows.map(({ item, packs, status }) => [item, packs, status])).toEqual([
       ["pole", 1, "ok"],
-      ["wall", 0, "no recipe for this kind, pieces rows 2, 5"],
-      ["net", 0, "no recipe for this kind, pieces row 6"],
+      ["wall", 0, "check: no recipe for this kind, pieces rows 2, 5"],
+      ["net", 0, "check: no recipe for this kind, pieces row 6"],
     ]);
   });
 
@@ -107,12 +108,12 @@ describe("hardwarePlan", () => {
         }
         const count = built.reduce((sum, { quantity }) => sum + quantity, 0);
         const most = least + (taken.unit === "m" ? 0 : count) + taken.pack;
-        const brought = rows.reduce((sum, row) => sum + row.packs * row.pack, 0);
+        const brought = rows.reduce((sum, row) => sum + known(row.packs) * known(row.pack), 0);
         expect(brought).toBeGreaterThanOrEqual(least * (1 - 1e-9));
         expect(brought).toBeLessThanOrEqual(most * (1 + 1e-9));
         for (const row of rows) {
-          expect(row.left).toBeGreaterThanOrEqual(0);
-          expect(row.needed + row.left).toBeCloseTo(row.packs * row.pack, 6);
+          expect(known(row.left)).toBeGreaterThanOrEqual(0);
+          expect(known(row.needed) + known(row.left)).toBeCloseTo(known(row.packs) * known(row.pack), 6);
         }
       }),
     );
@@ -128,7 +129,25 @@ describe("hardwarePlan", () => {
       "recipes row 4: pack must be 1 as for the same item in row 1, found 6",
     ],
     [recipe({ row: 4, pack: 0 }), "recipes row 4: pack must be above 0, found 0"],
-  ])("refuses a recipe that contradicts another", (second, sentence) => {
-    expect(() => hardwarePlan([], [recipe({}), second])).toThrow(sentence);
+  ])("withholds an item whose recipes contradict each other, and no other", (second, sentence) => {
+    const base = recipe({ row: 7, item: "base", fixed: 1 });
+    const [pole, other] = hardwarePlan([piece({})], [recipe({}), second, base]);
+    expect(pole).toMatchObject({ item: "pole", needed: { error: "#N/A" }, packs: { error: "#N/A" } });
+    expect(pole?.status).toContain(`stop: ${sentence}`);
+    expect(other).toMatchObject({ item: "base", needed: 1, status: "ok" });
+  });
+
+  it("withholds what an unreadable piece or recipe may need", () => {
+    const recipes = [recipe({}), recipe({ row: 2, kind: "arch", item: "frame", fixed: 1 })];
+    const arch = { of: "arch", what: "pieces row 4: height must be given" };
+    expect(
+      hardwarePlan([piece({})], recipes, { pieces: [arch], recipes: [] }).map(({ item, status }) => [
+        item,
+        status,
+      ]),
+    ).toEqual([["frame", "stop: pieces row 4: height must be given"]]);
+    const nameless = { what: "recipes row 9: item must be given" };
+    const [last] = hardwarePlan([piece({})], [], { pieces: [], recipes: [nameless] }).toReversed();
+    expect(last).toMatchObject({ item: "", packs: { error: "#N/A" }, status: `stop: ${nameless.what}` });
   });
 });

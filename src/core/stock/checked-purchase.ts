@@ -1,0 +1,354 @@
+import { statusOf } from "../event/status";
+import type { Problem } from "../event/job";
+import { sum } from "../numeric/sums";
+import { isRespelled, lookAlikes, nameKey } from "../palette/names";
+import { withheld, type Known } from "../withheld";
+import { buyPlan, piecesByItem, type BuyLine, type NeedRow, type OrderLine, type StockRow } from "./buy-plan";
+import type { DeliveryRow } from "./delivery-terms";
+import { wholeRows, type Doubtful } from "./doubtful";
+import { grouped } from "./grouped";
+import { itemKey, itemWords, sizeKey, type Item } from "./item";
+import {
+  listingKey,
+  priceConflicts,
+  priceRemarks,
+  listingOf,
+  type Listing,
+  type PriceRow,
+} from "./price-list";
+
+/** The tables of a purchase, doubtful rows included. */
+export interface PurchaseTables {
+  readonly needs: readonly Doubtful<NeedRow>[];
+  readonly prices: readonly Doubtful<PriceRow>[];
+  readonly stock: readonly Doubtful<StockRow>[];
+  readonly delivery: readonly Doubtful<DeliveryRow>[];
+}
+
+/** A line of the shopping list whose numbers may be withheld. */
+export interface PurchaseLine extends Item {
+  readonly needed: number;
+  readonly fromStock: Known;
+  readonly supplier: string;
+  readonly bag: Known;
+  readonly price: Known;
+  readonly bags: Known;
+  readonly cost: Known;
+  readonly leftOver: Known;
+  readonly short: number;
+  readonly status: string;
+}
+
+/** A shopping list that says what it does not know. */
+export interface CheckedPurchase {
+  readonly lines: readonly PurchaseLine[];
+  readonly orders: readonly (Omit<OrderLine, "delivery"> & { readonly delivery: Known })[];
+  /** Withheld while any problem stops it. */
+  readonly total: Known;
+  readonly gap: number;
+  /** What stops the cost, what to look at, and rows that concern no need. */
+  readonly problems: readonly Problem[];
+}
+
+/** Whether a row may be an item, as far as it can be read. */
+function mayBe(cells: Partial<Item>, item: Item): boolean {
+  const isSize = cells.printed === undefined || sizeKey(cells.printed) === sizeKey(item.printed);
+  const isColour = cells.colour === undefined || nameKey(cells.colour) === nameKey(item.colour);
+  const isType = cells.type === undefined || cells.type === (item.type ?? "latex");
+  return isSize && isColour && isType;
+}
+
+const problemOf = (
+  weight: Problem["weight"],
+  table: string,
+  row: number | undefined,
+  what: string,
+  todo: string,
+  reach: Problem["reach"],
+): Problem => ({ weight, table, row, what, todo, reach });
+
+const tableOf = (place: string): string => place.replace(/ row \d+$/, "");
+
+/** Why an item cannot be bought yet, by item key. */
+type Stops = Map<string, Problem[]>;
+
+function addStop(stops: Stops, key: string, problem: Problem): void {
+  const known = stops.get(key);
+  if (known === undefined) stops.set(key, [problem]);
+  else known.push(problem);
+}
+
+/** Doubtful rows stop the items that they may be; rows that may be none of them are notes. */
+function rowStops<Row extends Item>(
+  rows: readonly Doubtful<Row>[],
+  items: ReadonlyMap<string, Item>,
+  stops: Stops,
+  isIdle: (cells: Partial<Row>) => boolean,
+): readonly Problem[] {
+  return rows.flatMap(({ cells, doubts, row, place }) => {
+    if (doubts.length === 0) return [];
+    const what = doubts.join("; ");
+    const met = isIdle(cells) ? [] : [...items].filter(([, item]) => mayBe(cells, item));
+    if (met.length === 0)
+      return [
+        problemOf("note", tableOf(place), row, `no need is of this row: ${what}`, "mend the row", {
+          of: "none",
+        }),
+      ];
+    return met.map(([key]) => {
+      const stop = problemOf("stop", tableOf(place), row, what, "mend the row or take it out", {
+        of: "item",
+        key,
+      });
+      addStop(stops, key, stop);
+      return stop;
+    });
+  });
+}
+
+/** Offers nobody can rely on: two prices for one bag, and prices ten times off that do not say what they are for. */
+function listingStops(
+  listings: readonly Listing[],
+  items: ReadonlyMap<string, Item>,
+  stops: Stops,
+): readonly Problem[] {
+  const remarks = priceRemarks(listings);
+  const odd = listings
+    .filter(({ row, isPriceOfSaid, isAvailable }) => !isPriceOfSaid && isAvailable && remarks.has(row))
+    .map((listing) => ({ listing, sentence: remarks.get(listing.row) ?? "" }));
+  return [...priceConflicts(listings), ...odd]
+    .filter(({ listing }) => items.has(listing.key))
+    .map(({ listing, sentence }) => {
+      const todo = "correct the price, or say in the column per what it is for";
+      const stop = problemOf("stop", "price_list", listing.row, sentence, todo, {
+        of: "item",
+        key: listing.key,
+      });
+      addStop(stops, listing.key, stop);
+      return stop;
+    });
+}
+
+interface Terms {
+  readonly rows: readonly DeliveryRow[];
+  /** Problems by the key of the supplier whose terms are not known; an empty key concerns every supplier. */
+  readonly stops: ReadonlyMap<string, Problem>;
+}
+
+/** Delivery terms that can be relied on; the others stop the cost where their supplier is used. */
+function checkedTerms(delivery: readonly Doubtful<DeliveryRow>[], suppliers: readonly string[]): Terms {
+  const stops = new Map<string, Problem>();
+  const known = new Set(suppliers.map(nameKey));
+  const seen = new Map<string, number>();
+  const rows: DeliveryRow[] = [];
+  for (const { row, place, cells, doubts, value } of delivery) {
+    const name = cells.supplier ?? "";
+    const key = nameKey(name);
+    const stop = (at: string, what: string): void => {
+      stops.set(at, problemOf("stop", tableOf(place), row, what, "mend the row", { of: "job" }));
+    };
+    const [like] = known.has(key) ? [] : lookAlikes(name, suppliers);
+    const first = seen.get(key);
+    if (value === undefined) stop(key, doubts.join("; "));
+    else if (like !== undefined)
+      stop(
+        nameKey(like),
+        `${place}: supplier must be on the price list, found "${name}"; did you mean "${like}"`,
+      );
+    else if (first !== undefined)
+      stop(key, `${place}: supplier must stand once, as in row ${first}, found "${name}"`);
+    else rows.push(value);
+    seen.set(key, first ?? row);
+  }
+  return { rows: rows.filter(({ supplier }) => !stops.has(nameKey(supplier))), stops };
+}
+
+function neededOf(needs: readonly NeedRow[], key: string): number {
+  return sum(needs.filter((need) => itemKey(need) === key).map(({ count }) => count));
+}
+
+/**
+ * BUY_PLAN, BUY_COST: the cheapest purchase as `buyPlan` finds it, with every doubt of every row. An item that cannot be bought,
+ * or whose offers or stock cannot be read, keeps its row without numbers; nothing of it is taken for free.
+ *
+ * @param tables rows as they were read
+ * @returns one line for each item and bag in the order of needs, and all problems
+ * @throws `#NUM!` for amounts beyond whole cents
+ */
+export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTables): CheckedPurchase {
+  const wanted = wholeRows(needs);
+  const items = new Map<string, Item>([...grouped(wanted, itemKey)].map(([key, [first]]) => [key, first]));
+  const stops: Stops = new Map();
+  const problems: Problem[] = needs
+    .filter(({ doubts }) => doubts.length > 0)
+    .map(({ row, place, doubts }) =>
+      problemOf("stop", tableOf(place), row, doubts.join("; "), "mend the row", { of: "job" }),
+    );
+  const { listings, offers, faulty } = readOffers(prices);
+  const held = piecesByItem(wholeRows(stock));
+  // What the shelf covers needs no offer, and no more on the shelf.
+  const open = new Map([...items].filter(([key]) => neededOf(wanted, key) > (held.get(key) ?? 0)));
+  problems.push(
+    ...rowStops(faulty, open, stops, ({ available }) => available === false),
+    ...rowStops(stock, open, stops, () => false),
+    ...listingStops(listings, open, stops),
+  );
+  const terms = checkedTerms(
+    delivery,
+    listings.map(({ supplier }) => supplier),
+  );
+  const free = wanted.filter((need) => !stops.has(itemKey(need)));
+  const plan = buyPlan(free, offers, wholeRows(stock), terms.rows);
+  const used = new Set(plan.orders.map(({ supplier }) => nameKey(supplier)));
+  for (const [supplier, stop] of terms.stops) {
+    const isUsed = used.has(supplier) || (supplier === "" && used.size > 0);
+    problems.push(isUsed ? stop : { ...stop, weight: "note", reach: { of: "none" } });
+  }
+  const byItem = grouped(plan.lines, itemKey);
+  const shortages = new Map(plan.shortages.map((short) => [itemKey(short), short.sentence]));
+  const lines = [...items].flatMap(([key, item]) => {
+    const blocked = stops.get(key);
+    const ofItem = byItem.get(key) ?? [];
+    if (blocked === undefined) {
+      const short = shortages.get(key);
+      const found = ofItem.map((line) => lineProblems(line, key, short, listings));
+      problems.push(...(found[0] ?? []));
+      return ofItem.map((line, index) => openLine(line, short, found[index] ?? []));
+    }
+    return [blockedLine(item, neededOf(wanted, key), blocked)];
+  });
+  const stopped = distinct(problems.filter(({ weight }) => weight === "stop"));
+  const [first] = stopped;
+  return {
+    lines,
+    orders: plan.orders.map((order) => ({ ...order, delivery: chargeOf(order, terms) })),
+    total: first === undefined ? plan.total : withheld(stopSentence(stopped, "cost")),
+    gap: plan.gap,
+    problems: distinct(problems),
+  };
+}
+
+/**
+ * Why a number that needs everything is withheld.
+ *
+ * @param stopped problems that stop it, at least one
+ * @param what the number
+ * @returns `3 problems stop the cost, the first: nobody sells 11 in Gold, 20 short`
+ */
+export function stopSentence(stopped: readonly Problem[], what: string): string {
+  const count = stopped.length === 1 ? "1 problem stops" : `${stopped.length} problems stop`;
+  return `${count} the ${what}, the first: ${stopped[0]?.what ?? ""}`;
+}
+
+/** A row that may be several items is one problem all the same. */
+function distinct(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Set<string>();
+  return problems.filter(({ what, weight }) => {
+    const key = `${weight} ${what}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+interface Offers {
+  /** All readable rows, also those of a conflict. */
+  readonly listings: readonly Listing[];
+  /** Rows to buy from: each bag at one price. */
+  readonly offers: readonly PriceRow[];
+  /** Rows that cannot be read, those out of range included. */
+  readonly faulty: readonly Doubtful<PriceRow>[];
+}
+
+function readOffers(prices: readonly Doubtful<PriceRow>[]): Offers {
+  const listings: Listing[] = [];
+  const offers: PriceRow[] = [];
+  const faulty: Doubtful<PriceRow>[] = [];
+  const seen = new Set<string>();
+  for (const line of prices) {
+    if (line.value === undefined) {
+      faulty.push(line);
+      continue;
+    }
+    const listing = listingOf(line.value, line.place);
+    if (typeof listing === "string") {
+      faulty.push({ ...line, doubts: [listing], value: undefined });
+      continue;
+    }
+    listings.push(listing);
+    const key = listingKey(listing);
+    if (!seen.has(key)) offers.push(line.value);
+    seen.add(key);
+  }
+  return { listings, offers, faulty };
+}
+
+function chargeOf({ supplier, delivery }: OrderLine, { stops }: Terms): Known {
+  const stop = stops.get(nameKey(supplier)) ?? stops.get("");
+  return stop === undefined ? delivery : withheld(stop.what);
+}
+
+function openLine(line: BuyLine, short: string | undefined, problems: readonly Problem[]): PurchaseLine {
+  const status =
+    problems.length > 0 ? statusOf(problems) : line.status === "ok" ? "ok" : `ok: ${line.status}`;
+  if (short === undefined) return { ...line, status };
+  const missing = withheld(short);
+  return { ...line, price: missing, cost: missing, status };
+}
+
+/** What a line says: a shortage stops the item, everything else is to be looked at once. */
+function lineProblems(
+  line: BuyLine,
+  key: string,
+  short: string | undefined,
+  listings: readonly Listing[],
+): readonly Problem[] {
+  const reach = { of: "item", key } as const;
+  const remarks = line.status
+    .split("; ")
+    .filter((remark) => !/^(?:ok|from stock|nothing needed)$/.test(remark));
+  const problem = (weight: "stop" | "check", what: string, row?: number): Problem =>
+    problemOf(
+      weight,
+      "price_list",
+      row,
+      what,
+      weight === "stop" ? "add who sells it, or change the colour" : "look at it once",
+      reach,
+    );
+  const problems: Problem[] =
+    short === undefined
+      ? remarks.map((what) => problem("check", what))
+      : // The line says in its own words first what is short.
+        [problem("stop", [short, ...remarks.slice(1)].join("; "))];
+  const offered = listings.filter((listing) => listing.key === key);
+  const respelled = offered.find((listing) => isRespelled(listing.colour, line.colour));
+  if (respelled !== undefined) {
+    const what = `"${respelled.colour}" in price_list row ${respelled.row} is taken for ${itemWords(line)}`;
+    problems.push(problem("check", what, respelled.row));
+  }
+  const free = offered.find(({ isFree, supplier }) => isFree && supplier === line.supplier);
+  if (free !== undefined)
+    problems.push(problem("check", `price_list row ${free.row} costs nothing`, free.row));
+  return problems;
+}
+
+function blockedLine(item: Item, needed: number, stops: readonly Problem[]): PurchaseLine {
+  const missing = withheld(stops.map(({ what }) => what).join("; "));
+  return {
+    printed: item.printed,
+    colour: item.colour.trim(),
+    type: item.type,
+    code: item.code,
+    needed,
+    fromStock: missing,
+    supplier: "",
+    bag: missing,
+    price: missing,
+    bags: missing,
+    cost: missing,
+    leftOver: missing,
+    short: 0,
+    status: statusOf(stops),
+  };
+}
