@@ -40,7 +40,7 @@ const commands = {
     node("start", rest);
   },
   recalc() {
-    refuseTaken(["--json", "--each"]);
+    refuseTaken(["--json", "--each", "--accept"]);
     ensureBuilt(["node"]);
     node("recalc", asTyped(rest));
   },

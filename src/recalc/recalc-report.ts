@@ -51,7 +51,6 @@ export function summary({ input, result, output, previous, reading }: Recalculat
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
   ].join("\n");
   return [
-    result.healed === 0 ? "" : `${result.healed} formulas damaged by another program were mended\n`,
     reading === undefined ? "" : `${input} was read as ${readingText(reading)}\n`,
     changes.length === 0 ? `${written}\n` : "",
     section(
@@ -111,7 +110,6 @@ export function jsonOutcome({
       why: cell.why,
     })),
     uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
-    ...(result.healed === 0 ? {} : { healed: result.healed }),
     ...(reading === undefined ? {} : { read: reading }),
   };
 }

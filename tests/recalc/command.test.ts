@@ -159,6 +159,7 @@ describe("what the command says", TIMEOUT, () => {
       healed: 0,
       changed: [],
       failing: [],
+      differing: [],
       uncomputed: [
         { cell: "Sheet one!A1", formula: "NOFUNCTION(1)", why: "the function NOFUNCTION is not known here" },
       ],
@@ -481,7 +482,7 @@ describe("text that looks like a formula", TIMEOUT, () => {
       }),
     );
     const output = join(input, "..", "out.xlsx");
-    const run = await recalc([input, output]);
+    const run = await recalc([input, output, "--accept"]);
     expect([run.code, run.stderr]).toEqual([0, ""]);
     const before = cellsOf(read(input));
     const after = cellsOf(read(output));
