@@ -50,6 +50,9 @@ const FILLING = new Set(
   TAKE TEXTSPLIT TOCOL TOROW TRANSPOSE UNIQUE VSTACK WRAPCOLS WRAPROWS XLOOKUP`.split(/\s+/),
 );
 
+/** What a typed formula shows in Excel until it is computed there: here it was not. */
+const UNKNOWN_NAME = { error: "#NAME?" } as const;
+
 /** True for a formula whose result may be more than one cell, so that Excel must not cut it to one. */
 function mayFill(formula: string): boolean {
   return tokenize(formula).some(({ kind, text }) => {
@@ -71,12 +74,15 @@ export class Calculation {
   private readonly computed = new Map<string, ComputedCell>();
   private uncomputed: readonly UncomputedCell[] = [];
 
-  /** Throws WorkbookError for bytes that are no readable workbook. */
-  constructor(bytes: Uint8Array) {
+  /**
+   * Throws WorkbookError for bytes that are no readable workbook. `isResumed`: what is shown differs from the file
+   * already, so that every result counts as a change.
+   */
+  constructor(bytes: Uint8Array, isResumed = false) {
     this.opened = openWorkbook(bytes);
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
-        if (formula) this.shown.set(keyOf({ sheet: position, row, column }), value);
+        if (formula && !isResumed) this.shown.set(keyOf({ sheet: position, row, column }), value);
       }
       for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
     }
@@ -189,7 +195,7 @@ export class Calculation {
         column,
         ...(numberFormat !== undefined && { numberFormat }),
         ...(isFormula
-          ? { value: null, formula: this.writtenFormula(input.formula, this.computed.get(key)) }
+          ? { value: UNKNOWN_NAME, formula: this.writtenFormula(input.formula, this.computed.get(key)) }
           : { value: input, formula: null }),
       });
     }
