@@ -2,7 +2,7 @@ import type { ICellData, IObjectMatrixPrimitiveType, IRange, Nullable, Workbook 
 import { BooleanNumber, CellValueType, getPlainText, ObjectMatrix } from "@univerjs/core";
 import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
-import type { LookChange } from "../workbook/cell-looks";
+import type { CellLook, LookChange } from "../workbook/cell-looks";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import { fileFormat, heightPoints, HEADER_FILL, sheetId, sheetOf, widthCharacters } from "./grid-data";
 import { lookOf } from "./grid-style";
@@ -40,8 +40,9 @@ export class GridReading {
   changedCells(subUnitId: string, changes: Matrix): readonly Edit[] {
     const edits: Edit[] = [];
     new ObjectMatrix(changes).forValue((row, column, change) => {
-      if (change && !["v", "f", "si", "p"].some((key) => key in change)) return;
-      const format = change?.s ? this.formatOf(subUnitId, row, column) : undefined;
+      const isFormatted = change?.s !== undefined && (typeof change.s !== "object" || !change.s || "n" in change.s);
+      if (change && !isFormatted && !["v", "f", "si", "p"].some((key) => key in change)) return;
+      const format = isFormatted ? this.formatOf(subUnitId, row, column) : undefined;
       const place = { sheet: sheetOf(subUnitId), row, column };
       const numberFormat = format !== undefined && { numberFormat: format };
       edits.push({ ...place, input: this.input(subUnitId, row, column), ...numberFormat });
@@ -60,7 +61,8 @@ export class GridReading {
     }));
   }
 
-  private formatOf(subUnitId: string, row: number, column: number): string {
+  /** A cell's number format as the file writes it. */
+  formatOf(subUnitId: string, row: number, column: number): string {
     return fileFormat(this.styleAt(subUnitId, row, column)?.n?.pattern ?? "General");
   }
 
@@ -131,6 +133,11 @@ export class GridReading {
       rows.push(values);
     }
     return rows;
+  }
+
+  /** The look of a cell. */
+  look({ sheet, row, column }: CellPlace): CellLook {
+    return lookOf(this.styleAt(sheetId(sheet), row, column));
   }
 
   private styleAt(subUnitId: string, row: number, column: number): ReturnType<

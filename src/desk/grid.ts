@@ -1,4 +1,4 @@
-import type { DependencyIdentifier, ICellData, ICommandInfo, IExecutionOptions, Workbook } from "@univerjs/core";
+import type { DependencyIdentifier, ICellData, ICommandInfo, IExecutionOptions, IStyleData, Nullable, Workbook } from "@univerjs/core";
 import type { Univer } from "@univerjs/core";
 import {
   CanceledError,
@@ -14,13 +14,14 @@ import {
 } from "@univerjs/core";
 import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
 import { FormulaDataModel, SetArrayFormulaDataMutation } from "@univerjs/engine-formula";
-import type { ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import {
+  AFTER_CELL_EDIT,
   ScrollToCellOperation,
   SelectRangeCommand,
   SetRangeValuesCommand,
   SetRangeValuesMutation,
   SetWorksheetActiveOperation,
+  SheetInterceptorService,
   SheetsSelectionsService,
 } from "@univerjs/sheets";
 import { IDescriptionService } from "@univerjs/sheets-formula";
@@ -28,6 +29,7 @@ import { IEditorBridgeService } from "@univerjs/sheets-ui";
 import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
+import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
 import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf } from "./grid-commands";
@@ -49,7 +51,7 @@ export interface GridEvents {
   /** A sentence for something that the grid refused. */
   refused(sentence: string): void;
   /** Content that a person typed, as it is to go into the cell. */
-  typed(content: string, place: CellPlace): TypedCell | undefined;
+  typed(content: string): TypedCell | undefined;
 }
 
 /** What typed text means where it is more than text. */
@@ -103,8 +105,6 @@ export class Grid {
     this.model = model;
     this.service(IUniverInstanceService).setCurrentUnitForType(key);
     this.service(IUniverInstanceService).focusUnit(key);
-    const { undos, redos } = this.steps();
-    this.events.history(undos, redos);
   }
 
   forget(key: string): void {
@@ -170,14 +170,14 @@ export class Grid {
 
   /** Writes a block of cells as a person would: one step that can be undone. False where the grid refuses. */
   write(place: CellPlace, rows: readonly (readonly WrittenCell[])[]): boolean {
+    const width = rows.reduce((most, cells) => Math.max(most, cells.length), 1);
     const value = rows.map((cells) =>
-      cells.map(({ content, numberFormat }): ICellData => {
+      [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(({ content, numberFormat }): ICellData => {
         const style = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
         if (typeof content === "string" && content.startsWith("=")) return { f: content, v: null, ...style };
         return { ...gridValue(content), f: null, si: null, ...style };
       }),
     );
-    const width = Math.max(1, ...rows.map((cells) => cells.length));
     const range = {
       startRow: place.row,
       endRow: place.row + rows.length - 1,
@@ -185,6 +185,24 @@ export class Grid {
       endColumn: place.column + width - 1,
     };
     return this.run(SetRangeValuesCommand.id, { subUnitId: sheetId(place.sheet), range, value });
+  }
+
+  /** Gives the selected cells a look; what is null of it goes. One step that can be undone. */
+  dress(style: IStyleData | ((row: number, column: number, range: CellRange) => IStyleData)): boolean {
+    const { sheet, range } = this.selection;
+    const value: Record<number, Record<number, ICellData>> = {};
+    for (let row = range.firstRow; row <= range.lastRow; row++) {
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        const s = typeof style === "function" ? style(row, column, range) : style;
+        (value[row] ??= {})[column] = { s };
+      }
+    }
+    return this.run(SetRangeValuesCommand.id, { subUnitId: sheetId(sheet), value });
+  }
+
+  /** How the selected cell looks. */
+  get look(): CellLook {
+    return this.reading?.look(this.place) ?? {};
   }
 
   /** Runs one of the grid's own commands on the selection, as its menus do. */
@@ -243,9 +261,13 @@ export class Grid {
   private listen(): void {
     const commands = this.service(ICommandService);
     commands.beforeCommandExecuted((command, options) => {
-      this.check(command);
-      if (command.id === SetRangeValuesMutation.id && options?.["fromFormula"] !== true)
-        this.readTyped(command.params as ISetRangeValuesMutationParams);
+      if (options?.["fromFormula"] !== true) this.check(command);
+    });
+    this.service(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+      // Before the grid's own reading, which knows English dates only.
+      priority: 1000,
+      handler: (cell, { subUnitId, row, col }, next) =>
+        this.readTyped(cell, { sheet: sheetOf(subUnitId), row, column: col }) ?? next(cell),
     });
     commands.onCommandExecuted((command, options) => {
       const { reading } = this;
@@ -279,20 +301,25 @@ export class Grid {
     throw new CanceledError();
   }
 
-  /** Puts numbers, dates and amounts in place of texts that mean them. */
-  private readTyped({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
-    if (unitId !== this.unit || !cellValue) return;
-    new ObjectMatrix(cellValue).forValue((row, column, cell) => {
-      if (typeof cell?.v !== "string" || cell.f || cell.t === CellValueType.FORCE_STRING) return;
-      if (this.isTyping || this.service(IEditorBridgeService).isVisible().eventType !== undefined) {
-        const read = this.events.typed(cell.v, { sheet: sheetOf(subUnitId), row, column });
-        if (!read) return;
-        cell.v = read.value;
-        cell.t = typeof read.value === "number" ? CellValueType.NUMBER : CellValueType.FORCE_STRING;
-        if (read.numberFormat !== undefined && typeof cell.s !== "string")
-          cell.s = { ...cell.s, n: { pattern: read.numberFormat } };
-      }
-    });
+  /** Puts numbers, dates and amounts in place of typed texts that mean them. */
+  private readTyped(cell: Nullable<ICellData>, place: CellPlace): ICellData | undefined {
+    const rich = cell?.p?.body?.dataStream.replace(/\r\n$/, "");
+    const text = typeof cell?.v === "string" ? cell.v : rich;
+    if (!cell || text === undefined || cell.f || cell.t === CellValueType.FORCE_STRING) return undefined;
+    if (this.reading?.formatOf(sheetId(place.sheet), place.row, place.column) === "@") return undefined;
+    const read = this.events.typed(text);
+    if (!read) return undefined;
+    const { value, numberFormat } = read;
+    const hasFormat = this.reading?.formatOf(sheetId(place.sheet), place.row, place.column) !== "General";
+    return {
+      v: value,
+      p: null,
+      f: null,
+      si: null,
+      t: typeof value === "number" ? CellValueType.NUMBER : CellValueType.FORCE_STRING,
+      // A cell that has a format keeps it, as in Excel.
+      ...(numberFormat !== undefined && !hasFormat && { s: { n: { pattern: numberFormat } } }),
+    };
   }
 
   private refuse(sentence: string): never {
@@ -303,6 +330,29 @@ export class Grid {
   /** The values that a rectangle shows, cut to the rows and columns that the grid has. */
   values(sheet: number, range: CellRange): readonly (readonly GridValue[])[] {
     return this.reading?.values(sheet, range, this.filled) ?? [];
+  }
+
+  /** What a rectangle holds, formulas as they are typed and numbers with their format. */
+  inputs(sheet: number, range: CellRange): readonly (readonly WrittenCell[])[] {
+    const { reading } = this;
+    const id = sheetId(sheet);
+    const rows: WrittenCell[][] = [];
+    for (let row = range.firstRow; reading && row <= range.lastRow; row++) {
+      const cells: WrittenCell[] = [];
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        const input = reading.input(id, row, column);
+        const content = typeof input === "object" && input !== null ? ("formula" in input ? input.formula : input.error) : input;
+        cells.push({ content, numberFormat: reading.formatOf(id, row, column) });
+      }
+      rows.push(cells);
+    }
+    return rows;
+  }
+
+  /** The formula of a cell as it is typed. */
+  formula({ sheet, row, column }: CellPlace): string | undefined {
+    const input = this.reading?.input(sheetId(sheet), row, column);
+    return typeof input === "object" && input !== null && "formula" in input ? input.formula : undefined;
   }
 
   /** The text that a cell shows, in its number format, however narrow its column is. */
@@ -324,17 +374,6 @@ export class Grid {
 
   setDark(isDark: boolean): void {
     this.service(ThemeService).setDarkMode(isDark);
-  }
-
-  private steps(): { readonly undos: number; readonly redos: number } {
-    const history = this.service(IUndoRedoService) as unknown as {
-      getUndoStack?(unit: string, isForced?: boolean): readonly unknown[] | null;
-      getRedoStack?(unit: string, isForced?: boolean): readonly unknown[] | null;
-    };
-    return {
-      undos: history.getUndoStack?.(this.unit)?.length ?? 0,
-      redos: history.getRedoStack?.(this.unit)?.length ?? 0,
-    };
   }
 
   private get reading(): GridReading | undefined {

@@ -1,7 +1,7 @@
 import { typedFormula } from "../formula/names";
 import type { CellPlace } from "../sheet/engine";
-import type { LookChange } from "../workbook/cell-looks";
-import type { WorkbookModel } from "../workbook/model";
+import type { CellLook, LookChange } from "../workbook/cell-looks";
+import type { CellStyle, WorkbookModel } from "../workbook/model";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import type { Dressing, Edit, Work } from "./messages";
 
@@ -27,35 +27,52 @@ function mergedLayout(before: LayoutChange | undefined, after: LayoutChange): La
   };
 }
 
+interface FileCell {
+  readonly input: Edit["input"];
+  readonly format: string;
+  readonly look: CellLook;
+}
+
+function isSame(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
 /** What differs between a file and what the grid shows of it: the last word on every cell, look and width. */
 export class Journal {
   private readonly edits = new Map<string, Edit>();
   private readonly looks = new Map<string, LookChange>();
   private readonly layouts = new Map<number, LayoutChange>();
-  private inputs: ReadonlyMap<string, Edit["input"]> | undefined;
+  private cells: ReadonlyMap<string, FileCell> | undefined;
   private marked: string | undefined;
 
-  constructor(private readonly model: WorkbookModel) {}
+  /** `lookAs` gives a look of the file as the grid reports it, so that both can be compared. */
+  constructor(
+    private readonly model: WorkbookModel,
+    private readonly lookAs: (style: CellStyle | undefined) => CellLook = () => ({}),
+  ) {}
 
   /** Takes up edits and gives those that change what is known. */
   edit(edits: readonly Edit[]): readonly Edit[] {
     return edits.filter((edit) => {
       const key = keyOf(edit);
       const known = this.edits.get(key);
-      const before = known ? known.input : this.fileInput(key);
+      const file = this.fileCell(key);
+      const before = { input: known ? known.input : file.input, numberFormat: known?.numberFormat ?? file.format };
       const numberFormat = edit.numberFormat ?? known?.numberFormat;
-      const isSame =
-        JSON.stringify(before) === JSON.stringify(edit.input) && numberFormat === known?.numberFormat;
-      const isAsFile =
-        numberFormat === undefined && JSON.stringify(this.fileInput(key)) === JSON.stringify(edit.input);
-      if (isAsFile) this.edits.delete(key);
+      const after = { input: edit.input, numberFormat: numberFormat ?? file.format };
+      if (isSame(after, { input: file.input, numberFormat: file.format })) this.edits.delete(key);
       else this.edits.set(key, { ...edit, ...(numberFormat !== undefined && { numberFormat }) });
-      return !isSame;
+      return !isSame(before, after);
     });
   }
 
+  /** Takes up looks and sizes. */
   dress({ looks, layouts }: Dressing): void {
-    for (const look of looks) this.looks.set(keyOf(look), look);
+    for (const look of looks) {
+      const key = keyOf(look);
+      if (isSame(this.fileCell(key).look, look.look)) this.looks.delete(key);
+      else this.looks.set(key, look);
+    }
     for (const layout of layouts)
       this.layouts.set(layout.sheet, mergedLayout(this.layouts.get(layout.sheet), layout));
   }
@@ -88,16 +105,20 @@ export class Journal {
     return JSON.stringify([edits, looks, layouts.map(plainLayout)]);
   }
 
-  private fileInput(key: string): Edit["input"] {
-    this.inputs ??= new Map(
+  private fileCell(key: string): FileCell {
+    this.cells ??= new Map(
       this.model.sheets.flatMap((sheet, position) =>
-        sheet.cells.map(({ row, column, value, formula }) => [
+        sheet.cells.map(({ row, column, value, formula, style }): [string, FileCell] => [
           keyOf({ sheet: position, row, column }),
-          formula ? { formula: `=${typedFormula(formula.text)}` } : value,
+          {
+            input: formula ? { formula: `=${typedFormula(formula.text)}` } : value,
+            format: this.model.styles[style]?.numberFormat ?? "General",
+            look: this.lookAs(this.model.styles[style]),
+          },
         ]),
       ),
     );
-    return this.inputs.get(key) ?? null;
+    return this.cells.get(key) ?? { input: null, format: "General", look: {} };
   }
 }
 

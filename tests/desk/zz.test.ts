@@ -1,0 +1,23 @@
+import { it } from "vitest";
+import { launchBrowser } from "../browser";
+import { openDesk, quoteWorkbook, serveDesk } from "./desk-page";
+it("looks", async () => {
+  const browser = await launchBrowser();
+  const served = await serveDesk();
+  const desk = await openDesk(browser, served.address, quoteWorkbook());
+  await new Promise((r) => setTimeout(r, 1500));
+  await desk.page.screenshot({ path: "/tmp/s1.png" });
+  console.log("faults", desk.faults, await desk.page.title(), await desk.page.locator(".desk-message").textContent());
+  await desk.read("B3");
+  await desk.press("Rows"); await desk.press("Insert above");
+  await new Promise((r) => setTimeout(r, 2500));
+  console.log("after insert", await desk.page.title(), await desk.page.locator(".desk-message").textContent());
+  console.log(await desk.read("B5"));
+  await desk.page.screenshot({ path: "/tmp/s2.png" });
+  await desk.press("Undo");
+  await new Promise((r) => setTimeout(r, 2000));
+  console.log("after undo", await desk.page.title(), await desk.read("B4"));
+  await desk.page.screenshot({ path: "/tmp/s3.png" });
+  console.log("faults", desk.faults);
+  await browser.close(); served.close();
+}, 60000);
