@@ -11,6 +11,7 @@ import { gridStyle, lookOf } from "./grid-style";
 import { Journal } from "./journal";
 import type { Edit, FailingCell, OpenedWorkbook, Outcome, Work, Writing } from "./messages";
 import { failureSentence } from "./problems";
+import { resultFormat } from "./result-format";
 import type { Session, WrittenFile } from "./session";
 
 /** States of a workbook's structure that are kept for going back. */
@@ -245,7 +246,7 @@ export class Book {
     if (typeof input !== "object" || input === null || !("formula" in input)) return edit;
     const names = [...this.model.names, ...this.model.tables].map(({ name }) => name);
     const fault = formulaFault(input.formula, { functions: FUNCTION_NAMES, names });
-    if (!fault) return edit;
+    if (!fault) return this.formatted(edit, input.formula);
     const { sheet, row, column } = edit;
     const text = input.formula;
     this.now.faults.set(key, { sheet, row, column, text, fault });
@@ -254,6 +255,18 @@ export class Book {
       this.grid.showText({ sheet, row, column }, text);
     });
     return { ...edit, input: text };
+  }
+
+  /** An unformatted cell takes the format of what its function gives, as with Excel's own functions. */
+  private formatted(edit: Edit, formula: string): Edit {
+    const numberFormat = resultFormat(formula);
+    const { sheet, row, column } = edit;
+    const place = { sheet, row, column };
+    if (numberFormat === undefined || this.isGoing || this.grid.format(place) !== "General") return edit;
+    queueMicrotask(() => {
+      this.grid.showFormat(place, numberFormat);
+    });
+    return { ...edit, numberFormat };
   }
 
   private faulty(): readonly FailingCell[] {

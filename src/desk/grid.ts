@@ -127,6 +127,11 @@ export class Grid {
     this.put([{ ...place, data }]);
   }
 
+  /** Shows a cell in a number format that its content brought along. */
+  showFormat(place: CellPlace, pattern: string): void {
+    this.put([{ ...place, data: { s: { n: { pattern } } } }]);
+  }
+
   private put(cells: readonly (CellPlace & { readonly data: ICellData })[]): void {
     const bySheet = new Map<number, ObjectMatrix<ICellData>>();
     for (const { sheet, row, column, data } of cells) {
@@ -306,11 +311,11 @@ export class Grid {
     const rich = cell?.p?.body?.dataStream.replace(/\r\n$/, "");
     const text = typeof cell?.v === "string" ? cell.v : rich;
     if (!cell || text === undefined || cell.f || cell.t === CellValueType.FORCE_STRING) return undefined;
-    if (this.reading?.formatOf(sheetId(place.sheet), place.row, place.column) === "@") return undefined;
+    if (this.format(place) === "@") return undefined;
     const read = this.events.typed(text);
     if (!read) return undefined;
     const { value, numberFormat } = read;
-    const hasFormat = this.reading?.formatOf(sheetId(place.sheet), place.row, place.column) !== "General";
+    const hasFormat = this.format(place) !== "General";
     return {
       v: value,
       p: null,
@@ -347,6 +352,11 @@ export class Grid {
       rows.push(cells);
     }
     return rows;
+  }
+
+  /** The number format of a cell as the file writes it. */
+  format({ sheet, row, column }: CellPlace): string {
+    return this.reading?.formatOf(sheetId(sheet), row, column) ?? "General";
   }
 
   /** The formula of a cell as it is typed. */
