@@ -16,6 +16,7 @@ import { listenForFiles, workbookBlob } from "./file-intake";
 import { openFindDialog } from "./find-dialog";
 import { makeFunctionsView } from "./functions-view";
 import { Grid, type WrittenCell } from "./grid";
+import { keepAccessible } from "./grid-accessibility";
 import { listenForKeys } from "./keys";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
@@ -23,7 +24,9 @@ import { makeProblemsView } from "./problems";
 import { Refusal, Session } from "./session";
 import { sortedOrder } from "./sorting";
 import { makeStatusLine } from "./status";
+import { makeTableView } from "./table-view";
 import { makeTools } from "./tools";
+import { listenForTouch } from "./touch";
 import { readerLocale, readTyped } from "./typed-value";
 import { undrawnFeatures } from "./undrawn";
 
@@ -58,6 +61,9 @@ class Desk {
   private book: Book | undefined;
   /** The file that is being read, until it is shown or given up. */
   private reading: Session | undefined;
+  /** What is said once about a file when it is open. */
+  private welcome: string | undefined;
+  private shownSheet = 0;
   private drafting: ReturnType<typeof setTimeout> | undefined;
   private locale = readerLocale(localStorage.getItem(LANGUAGE) ?? navigator.language);
   private readonly drafts = new Drafts();
@@ -74,6 +80,10 @@ class Desk {
         queueMicrotask(() => void this.restructure(change));
       },
       selected: (place) => {
+        if (place.sheet !== this.shownSheet) {
+          this.shownSheet = place.sheet;
+          this.table.show(() => this.grid.table);
+        }
         this.describe(place);
       },
       history: (undos, redos) => {
@@ -125,9 +135,11 @@ class Desk {
     if (!matchMedia(WIDE).matches) this.panel.toggle(false);
     this.grid.goTo(place);
   });
+  private readonly table = makeTableView();
   private readonly panel = makePanel(part(".desk-panel"), [
     { title: "Functions", element: this.functions.element },
     { title: "Problems", element: this.problems.element },
+    { title: "Table", element: this.table.element },
   ]);
 
   async start(): Promise<void> {
@@ -147,6 +159,8 @@ class Desk {
     });
     part(".desk-toolbar").append(tools.element);
     this.panel.toggle(matchMedia(WIDE).matches);
+    listenForTouch(part(".desk-grid"));
+    keepAccessible();
     listenForKeys({
       grid: this.grid,
       panel: this.panel,
@@ -202,7 +216,7 @@ class Desk {
       this.book = new Book(this.grid, session, name, bytes, opened, note === undefined);
       this.noteChange();
       this.showHistory();
-      this.status.say(note ?? undrawnFeatures(opened.model) ?? "");
+      this.welcome = note ?? undrawnFeatures(opened.model);
       this.computing();
       this.reading = undefined;
       await this.grid.drawn();
@@ -403,7 +417,10 @@ class Desk {
     this.panel.count("Problems", book.outcome.failing.length + book.outcome.uncomputed.length);
     this.functions.refresh();
     this.status.rest();
-    this.describe(this.grid.place);
+    this.table.show(() => this.grid.table);
+    if (this.welcome === undefined) this.describe(this.grid.place);
+    else this.status.say(this.welcome);
+    this.welcome = undefined;
     void this.grid.drawn().then(() => {
       this.busy(false);
     });

@@ -12,8 +12,13 @@ export const REFUSED_COMMANDS = sheetCommands(
   set-infinite-format set-once-format apply-format-painter change-sheet-protection view-sheet-permission
   set-worksheet-protection set-worksheet-default set-worksheet-right set-worksheet-row-count set-worksheet-column-count
   set-worksheet-range-theme set-tab-color set-defined-name insert-defined-name remove-defined-name set-protection
-  set-range-protection set-text-rotation set-range-bold set-range-italic set-range-underline set-range-stroke
-  set-range-font set-range-sub set-range-super set-range-text toggle-gridlines set-gridlines-color append-row`,
+  set-range-protection set-text-rotation toggle-gridlines set-gridlines-color append-row`,
+);
+
+/** Beginnings of commands that would dress a part of the text in a cell while it is typed. */
+export const RICH_COMMANDS = sheetCommands(
+  `set-range-bold set-range-italic set-range-underline set-range-stroke set-range-font set-range-sub set-range-super
+  set-range-text`,
 );
 
 export const EDITING_COMMANDS = sheetCommands(

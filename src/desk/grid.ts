@@ -32,12 +32,13 @@ import type { CellPlace } from "../sheet/engine";
 import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
-import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf } from "./grid-commands";
+import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf, RICH_COMMANDS } from "./grid-commands";
 import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
 import { changesOf, type GridChange } from "./grid-changes";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
 import { describeFunctions, makeUniver } from "./grid-setup";
 import type { ShownCell, Spill } from "./messages";
+import type { TableSource } from "./table-view";
 
 /** What the grid tells the page. */
 export interface GridEvents {
@@ -292,11 +293,11 @@ export class Grid {
 
   /** Stops commands that the file could not keep, and hands over those that the file itself carries out. */
   private check(command: Readonly<ICommandInfo>): void {
-    if (REFUSED_COMMANDS.some((name) => command.id.startsWith(name))) this.refuse(STRUCTURE_SENTENCE);
+    const isOneOf = (names: readonly string[]): boolean => names.some((name) => command.id.startsWith(name));
+    if (isOneOf(REFUSED_COMMANDS) || (isOneOf(RICH_COMMANDS) && this.isTyping)) this.refuse(STRUCTURE_SENTENCE);
     const target = command.params as { readonly subUnitId?: string } | undefined;
     const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
-    const isEditing = EDITING_COMMANDS.some((name) => command.id.startsWith(name));
-    if (isEditing && this.model?.sheets[sheet]?.isProtected === true) this.refuse(PROTECTED_SENTENCE);
+    if (isOneOf(EDITING_COMMANDS) && this.model?.sheets[sheet]?.isProtected === true) this.refuse(PROTECTED_SENTENCE);
     const range = this.service(SheetsSelectionsService).getCurrentLastSelection()?.range;
     if (!range) return;
     const sheetNames = this.model?.sheets.map(({ name }) => name) ?? [];
@@ -368,6 +369,25 @@ export class Grid {
   /** The text that a cell shows, in its number format, however narrow its column is. */
   text(place: CellPlace): string {
     return this.reading?.text(place) ?? "";
+  }
+
+  /** The sheet in sight as rows and columns of texts. */
+  get table(): TableSource | undefined {
+    const { sheet } = this.place;
+    const cells = this.workbook?.getSheetBySheetId(sheetId(sheet));
+    if (!cells) return undefined;
+    const filled = Object.entries(this.filled[sheetId(sheet)] ?? {});
+    const spilledRows = filled.map(([row]) => Number(row) + 1);
+    const spilledColumns = filled.flatMap(([, row]) => Object.keys(row).map((column) => Number(column) + 1));
+    const most = (first: number, others: readonly number[]): number =>
+      others.reduce((a, b) => Math.max(a, b), first);
+    return {
+      name: cells.getName(),
+      sheet,
+      rows: most(cells.getLastRowWithContent() + 1, spilledRows),
+      columns: most(cells.getLastColumnWithContent() + 1, spilledColumns),
+      text: (place) => this.text(place),
+    };
   }
 
   focus(): void {

@@ -75,6 +75,10 @@ export function listenForKeys(actions: KeyActions): void {
     },
     { capture: true },
   );
+  // After a click on a sheet's tab the keys belong to the sheet.
+  gridElement.addEventListener("click", ({ target }) => {
+    if (target instanceof Element && target.closest("[role=tab], [data-id]") && !isInField()) grid.focus();
+  });
   addEventListener(
     "paste",
     (event) => {

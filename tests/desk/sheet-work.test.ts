@@ -86,7 +86,7 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await page.ready();
     await expect.poll(() => page.read("A1")).toBe("A1 1,234,567.89");
     const drawn = await page.page.evaluate(() => (window as unknown as { drawn: readonly string[] }).drawn);
-    expect(drawn).toContain("###");
+    expect(drawn.filter((text) => /^#+$/.test(text)).length).toBeGreaterThan(0);
     expect(drawn.filter((text) => text.startsWith("1,2"))).toEqual([]);
     await page.close();
   });

@@ -1,23 +1,24 @@
 import { it } from "vitest";
+import { readFileSync } from "node:fs";
 import { launchBrowser } from "../browser";
-import { openDesk, quoteWorkbook, serveDesk } from "./desk-page";
+import { pageFaults } from "../page-faults";
+import { openDesk, serveDesk } from "./desk-page";
 it("looks", async () => {
   const browser = await launchBrowser();
   const served = await serveDesk();
-  const desk = await openDesk(browser, served.address, quoteWorkbook());
-  await new Promise((r) => setTimeout(r, 1500));
-  await desk.page.screenshot({ path: "/tmp/s1.png" });
-  console.log("faults", desk.faults, await desk.page.title(), await desk.page.locator(".desk-message").textContent());
-  await desk.read("B3");
-  await desk.press("Rows"); await desk.press("Insert above");
-  await new Promise((r) => setTimeout(r, 2500));
-  console.log("after insert", await desk.page.title(), await desk.page.locator(".desk-message").textContent());
-  console.log(await desk.read("B5"));
-  await desk.page.screenshot({ path: "/tmp/s2.png" });
-  await desk.press("Undo");
-  await new Promise((r) => setTimeout(r, 2000));
-  console.log("after undo", await desk.page.title(), await desk.read("B4"));
-  await desk.page.screenshot({ path: "/tmp/s3.png" });
-  console.log("faults", desk.faults);
+  for (const [width, scheme] of [[1280, "light"], [1280, "dark"], [768, "light"], [390, "dark"]] as const) {
+    const desk = await openDesk(browser, served.address, new Uint8Array(readFileSync("sample-workbooks/regatta-evening.xlsx")), { viewport: { width, height: 800 }, colorScheme: scheme });
+    await new Promise((r) => setTimeout(r, 1500));
+    await desk.page.screenshot({ path: `/tmp/v-${width}-${scheme}.png` });
+    if (width !== 768) console.log(width, scheme, (await pageFaults(desk.page, "x")).map((f) => f.slice(0, 700)).join("\n"));
+    console.log("faults", desk.faults, await desk.page.locator(".desk-message").textContent());
+    if (width === 1280 && scheme === "light") {
+      await desk.page.getByRole("tab", { name: "Table" }).click();
+      await desk.press("Rows");
+      await new Promise((r) => setTimeout(r, 500));
+      await desk.page.screenshot({ path: `/tmp/v-table.png` });
+    }
+    await desk.close();
+  }
   await browser.close(); served.close();
-}, 60000);
+}, 120000);
