@@ -165,7 +165,8 @@ export class Book {
       return { sentence: `${address} ${faulty.text} is not computed: ${sentence}`, isFault: true, ...meant };
     }
     const failing = this.outcome.failing.find(isAt(place));
-    if (failing) return { sentence: `${address} shows ${failing.error}: ${failureSentence(failing)}`, isFault: true };
+    if (failing)
+      return { sentence: `${address} shows ${failing.error}: ${failureSentence(failing)}`, isFault: true };
     const kept = this.outcome.uncomputed.find(isAt(place));
     if (kept) return { sentence: `${address} keeps its stored value: ${kept.why}`, isFault: false };
     const note = this.model.sheets[place.sheet]?.notes.get(address);
@@ -236,7 +237,13 @@ export class Book {
     const last = sheets.length - 1;
     const sheet = Math.min(place.sheet, last);
     if (sheets[sheet]?.state === "visible") return { ...place, sheet };
-    return { ...place, sheet: Math.max(0, sheets.findIndex(({ state }) => state === "visible")) };
+    return {
+      ...place,
+      sheet: Math.max(
+        0,
+        sheets.findIndex(({ state }) => state === "visible"),
+      ),
+    };
   }
 
   private checked(edit: Edit): Edit {

@@ -55,16 +55,22 @@ const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 function decode(text: string): string {
-  return text.replace(/&(?:#(\d+)|#x([0-9a-f]+)|(\w+));/gi, (whole, decimal?: string, hex?: string, name?: string) => {
-    const code = decimal !== undefined ? Number(decimal) : hex !== undefined ? parseInt(hex, 16) : undefined;
-    if (code !== undefined) return code <= 0x10ffff ? String.fromCodePoint(code) : "";
-    return ENTITIES[(name ?? "").toLowerCase()] ?? whole;
-  });
+  return text.replace(
+    /&(?:#(\d+)|#x([0-9a-f]+)|(\w+));/gi,
+    (whole, decimal?: string, hex?: string, name?: string) => {
+      const code =
+        decimal !== undefined ? Number(decimal) : hex !== undefined ? parseInt(hex, 16) : undefined;
+      if (code !== undefined) return code <= 0x10ffff ? String.fromCodePoint(code) : "";
+      return ENTITIES[(name ?? "").toLowerCase()] ?? whole;
+    },
+  );
 }
 
 function attributesOf(tag: string): ReadonlyMap<string, string> {
   const found = tag.matchAll(/([\w:-]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>]+)))?/g);
-  return new Map([...found].slice(1).map(([, name = "", a, b, c]) => [name.toLowerCase(), decode(a ?? b ?? c ?? "")]));
+  return new Map(
+    [...found].slice(1).map(([, name = "", a, b, c]) => [name.toLowerCase(), decode(a ?? b ?? c ?? "")]),
+  );
 }
 
 interface OpenCell {
@@ -84,9 +90,11 @@ function readTable(html: string, locale: ReaderLocale): readonly (readonly Writt
     const cells = (rows[row] ??= []);
     let column = 0;
     while (taken[row]?.[column]) column++;
-    const span = (name: string): number => Math.min(1000, Math.max(1, Number(cell?.attributes.get(name)) || 1));
+    const span = (name: string): number =>
+      Math.min(1000, Math.max(1, Number(cell?.attributes.get(name)) || 1));
     for (let down = 0; down < span("rowspan"); down++) {
-      for (let across = 0; across < span("colspan"); across++) (taken[row + down] ??= [])[column + across] = true;
+      for (let across = 0; across < span("colspan"); across++)
+        (taken[row + down] ??= [])[column + across] = true;
     }
     while (cells.length < column) cells.push({ content: null });
     cells.push(tableCell(cell, classes, locale));
@@ -94,7 +102,9 @@ function readTable(html: string, locale: ReaderLocale): readonly (readonly Writt
     cell = undefined;
   };
   const start = html.search(/<table\b/i);
-  const pieces = html.slice(start).matchAll(/<!--[\s\S]*?-->|<style[\s\S]*?<\/style>|<(\/?)([a-z]\w*)([^>]*)>|([^<]+)/gi);
+  const pieces = html
+    .slice(start)
+    .matchAll(/<!--[\s\S]*?-->|<style[\s\S]*?<\/style>|<(\/?)([a-z]\w*)([^>]*)>|([^<]+)/gi);
   for (const [piece, slash, name, , text] of pieces) {
     if (text !== undefined) {
       if (cell) cell.text += text.replace(/\s+/g, " ");
@@ -129,9 +139,11 @@ function tableCell(
     classes.get(attributes.get("class") ?? "") ??
     attributes.get("sdnum")?.split(";").slice(2).join(";") ??
     sheetsFormat(attributes.get("data-sheets-numberformat"));
-  const number = attributes.get("x:num") ?? attributes.get("sdval") ?? sheetsNumber(attributes.get("data-sheets-value"));
+  const number =
+    attributes.get("x:num") ?? attributes.get("sdval") ?? sheetsNumber(attributes.get("data-sheets-value"));
   const isText = format === "@" || attributes.has("x:str");
-  const exact = number === "" ? Number(shown.replaceAll(",", "")) : number === undefined ? NaN : Number(number);
+  const exact =
+    number === "" ? Number(shown.replaceAll(",", "")) : number === undefined ? NaN : Number(number);
   const hasFormat = format !== undefined && format !== "" && format !== "General";
   if (!isText && shown !== "" && Number.isFinite(exact))
     return { content: exact, ...(hasFormat && { numberFormat: format }) };
@@ -178,7 +190,9 @@ function officeFormat(written: string | undefined): string | undefined {
 function jsonOf(text: string | undefined): Readonly<Record<string, unknown>> | undefined {
   try {
     const value: unknown = JSON.parse(text ?? "");
-    return typeof value === "object" && value !== null ? (value as Readonly<Record<string, unknown>>) : undefined;
+    return typeof value === "object" && value !== null
+      ? (value as Readonly<Record<string, unknown>>)
+      : undefined;
   } catch {
     return undefined;
   }

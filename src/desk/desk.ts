@@ -44,7 +44,11 @@ const EMPTY_WORKBOOK = {
   date: "2026-01-01T00:00:00Z",
   sheets: [{ name: "Sheet1", cells: {} }],
 };
-const ENDINGS: Readonly<Record<Writing, string>> = { workbook: "", "partner copy": " (values)", "put back": "" };
+const ENDINGS: Readonly<Record<Writing, string>> = {
+  workbook: "",
+  "partner copy": " (values)",
+  "put back": "",
+};
 
 function part(selector: string): HTMLElement {
   const found = document.querySelector<HTMLElement>(selector);
@@ -95,7 +99,10 @@ class Desk {
       },
       typed: (text) => {
         const read = readTyped(text, this.locale);
-        if (read && "sentence" in read) queueMicrotask(() => { this.status.say(read.sentence, "error"); });
+        if (read && "sentence" in read)
+          queueMicrotask(() => {
+            this.status.say(read.sentence, "error");
+          });
         return read;
       },
     },
@@ -264,7 +271,11 @@ class Desk {
   }
 
   /** Brings back the file of a draft with the work that was done to it. */
-  private async recover({ bytes, name, work }: Awaited<ReturnType<Drafts["takeLost"]>> & object): Promise<void> {
+  private async recover({
+    bytes,
+    name,
+    work,
+  }: Awaited<ReturnType<Drafts["takeLost"]>> & object): Promise<void> {
     const session = this.makeSession();
     try {
       session.resume(bytes, work);
@@ -344,7 +355,8 @@ class Desk {
     const { place } = this.grid;
     const address = cellAddress(place.row, place.column);
     const held = this.grid.text(place);
-    if (held !== "" && !(await ask(`${address} holds ${held}.`, "Replace it"))) return `${address} stays as it is`;
+    if (held !== "" && !(await ask(`${address} holds ${held}.`, "Replace it")))
+      return `${address} stays as it is`;
     if (!this.grid.write(place, [[{ content: formula }]])) return "it was not put into the sheet";
     return `put into ${address}`;
   }
@@ -357,7 +369,11 @@ class Desk {
     }
     const { sheet, range } = this.grid.selection;
     const place = { sheet, row: range.firstRow, column: range.firstColumn };
-    const rows = this.repeated(cells.rows, range.lastRow - range.firstRow + 1, range.lastColumn - range.firstColumn + 1);
+    const rows = this.repeated(
+      cells.rows,
+      range.lastRow - range.firstRow + 1,
+      range.lastColumn - range.firstColumn + 1,
+    );
     if (this.grid.write(place, rows)) this.status.say(`${String(rows.length)} rows were pasted`);
   }
 
@@ -381,11 +397,21 @@ class Desk {
     }
     const values = this.grid.values(sheet, range);
     const inputs = this.grid.inputs(sheet, range);
-    if (inputs.some((cells) => cells.some((cell) => typeof cell.content === "string" && cell.content.startsWith("=")))) {
-      this.status.say("rows with formulas are not sorted here: their references would point elsewhere", "error");
+    if (
+      inputs.some((cells) =>
+        cells.some((cell) => typeof cell.content === "string" && cell.content.startsWith("=")),
+      )
+    ) {
+      this.status.say(
+        "rows with formulas are not sorted here: their references would point elsewhere",
+        "error",
+      );
       return;
     }
-    const order = sortedOrder(values.map((cells) => cells[column] ?? null), isAscending);
+    const order = sortedOrder(
+      values.map((cells) => cells[column] ?? null),
+      isAscending,
+    );
     const rows = order.map((at) => inputs[at] ?? []);
     const place = { sheet, row: range.firstRow, column: range.firstColumn };
     if (this.grid.write(place, rows)) this.status.say(`${String(rows.length)} rows were sorted`);
@@ -400,13 +426,19 @@ class Desk {
     const said = this.book?.describe(place);
     if (!said) return;
     const { sentence, isFault, suggestion } = said;
-    this.status.say(sentence, isFault ? "error" : "plain", suggestion === undefined ? undefined : {
-      label: `Did you mean ${suggestion}`,
-      run: () => {
-        this.grid.write(place, [[{ content: suggestion }]]);
-        this.grid.focus();
-      },
-    });
+    this.status.say(
+      sentence,
+      isFault ? "error" : "plain",
+      suggestion === undefined
+        ? undefined
+        : {
+            label: `Did you mean ${suggestion}`,
+            run: () => {
+              this.grid.write(place, [[{ content: suggestion }]]);
+              this.grid.focus();
+            },
+          },
+    );
   }
 
   private showOutcome(outcome: Outcome): void {
@@ -433,7 +465,9 @@ class Desk {
     this.bar.name(book.name, book.isChanged);
     clearTimeout(this.drafting);
     this.drafting = setTimeout(() => {
-      const kept = book.isChanged ? this.drafts.keep({ ...book.draft, time: Date.now() }) : this.drafts.drop();
+      const kept = book.isChanged
+        ? this.drafts.keep({ ...book.draft, time: Date.now() })
+        : this.drafts.drop();
       kept.catch(() => undefined);
     }, DRAFT_DELAY);
   }

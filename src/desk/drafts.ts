@@ -62,7 +62,10 @@ export class Drafts {
   async takeLost(): Promise<Draft | undefined> {
     const stores = (await this.database).transaction([FILES, WORK]);
     const work = stores.objectStore(WORK);
-    const [keys, drafts] = await Promise.all([settled(work.getAllKeys()), settled<Omit<Draft, "bytes">[]>(work.getAll())]);
+    const [keys, drafts] = await Promise.all([
+      settled(work.getAllKeys()),
+      settled<Omit<Draft, "bytes">[]>(work.getAll()),
+    ]);
     const held = new Set((await navigator.locks?.query())?.held?.map(({ name }) => name));
     const lost = keys
       .map((key, index) => ({ key: String(key), draft: drafts[index] }))

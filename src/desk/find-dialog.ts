@@ -45,7 +45,8 @@ export function openFindDialog(grid: Grid, hasFormula: (row: number, column: num
       const replaced = text.replace(pattern, () => other.value);
       if (replaced === text) continue;
       const number = replaced.trim() === "" ? NaN : Number(replaced);
-      if (!grid.write({ sheet, row, column }, [[{ content: Number.isFinite(number) ? number : replaced }]])) return;
+      if (!grid.write({ sheet, row, column }, [[{ content: Number.isFinite(number) ? number : replaced }]]))
+        return;
       count++;
     }
     said.textContent = `${String(count)} cells were changed; formulas stay as they are`;

@@ -44,13 +44,16 @@ function brokenPart(tokens: readonly FormulaToken[]): Finding | undefined {
   const solid = tokens.filter(({ kind }) => kind !== "space");
   const last = solid.at(-1);
   if (last === undefined) return broken("the formula is empty");
-  if (solid.some(({ kind, text }) => kind === "other" && text === '"')) return broken("a text has no closing quote");
+  if (solid.some(({ kind, text }) => kind === "other" && text === '"'))
+    return broken("a text has no closing quote");
   let braces = 0;
   const isList = tokens.map(({ kind, text }) => {
     if (kind === "brace") braces += text === "{" ? 1 : -1;
     return braces > 0;
   });
-  const hasSemicolon = tokens.some(({ kind, text }, at) => kind === "separator" && text === ";" && !isList[at]);
+  const hasSemicolon = tokens.some(
+    ({ kind, text }, at) => kind === "separator" && text === ";" && !isList[at],
+  );
   if (hasSemicolon) {
     const commas = tokens.map((token, at) =>
       token.kind === "separator" && token.text === ";" && !isList[at] ? { ...token, text: "," } : token,
@@ -70,12 +73,25 @@ function brokenPart(tokens: readonly FormulaToken[]): Finding | undefined {
     return broken(`something is missing after ${last.text}`);
   if (depth > 0) {
     const closed = [...tokens, ...Array.from({ length: depth }, () => CLOSE)];
-    return broken(depth === 1 ? "a bracket is not closed" : `${String(depth)} brackets are not closed`, closed);
+    return broken(
+      depth === 1 ? "a bracket is not closed" : `${String(depth)} brackets are not closed`,
+      closed,
+    );
   }
   return misplaced(solid, broken);
 }
 
-const OPERANDS = new Set(["text", "error", "reference", "number", "call", "name", "open", "structure", "sheet"]);
+const OPERANDS = new Set([
+  "text",
+  "error",
+  "reference",
+  "number",
+  "call",
+  "name",
+  "open",
+  "structure",
+  "sheet",
+]);
 const ENDS = new Set(["text", "error", "reference", "number", "name", "close", "structure", "spill"]);
 
 /** Two operands without anything between them, or a sign that joins nothing. */
@@ -92,7 +108,10 @@ function misplaced(
     if (before === undefined || !ENDS.has(before.kind) || !OPERANDS.has(token.kind)) continue;
     const isTable = token.kind === "structure" && (before.kind === "name" || before.kind === "close");
     // References with a space between them mean the cells that they share.
-    const isShared = ["reference", "name", "close", "structure"].includes(before.kind) && token.kind !== "number" && token.kind !== "text";
+    const isShared =
+      ["reference", "name", "close", "structure"].includes(before.kind) &&
+      token.kind !== "number" &&
+      token.kind !== "text";
     if (!isTable && !isShared) return broken(`something is missing between ${before.text} and ${token.text}`);
   }
   return undefined;
@@ -107,11 +126,14 @@ function unknownName(tokens: readonly FormulaToken[], { functions, names }: Know
     if (variables.has(at)) continue;
     const plain = withoutPrefix(text).toUpperCase();
     const replace = (by: string | undefined): Pick<Finding, "suggested"> =>
-      by === undefined ? {} : { suggested: tokens.map((token, index) => (index === at ? { ...token, text: by } : token)) };
+      by === undefined
+        ? {}
+        : { suggested: tokens.map((token, index) => (index === at ? { ...token, text: by } : token)) };
     if (kind === "call") {
       const own = ourFunction(text);
       if ((own !== undefined && ours.has(own)) || known.has(plain) || words.has(plain)) continue;
-      const meant = ours.get(own ?? plain) ?? nearest(own === undefined ? plain : `BLN.${own}`, [...known.keys()], known);
+      const meant =
+        ours.get(own ?? plain) ?? nearest(own === undefined ? plain : `BLN.${own}`, [...known.keys()], known);
       return { sentence: `no function is called ${text}`, isBroken: false, ...replace(meant) };
     }
     const isWord = kind === "name" && !["TRUE", "FALSE"].includes(plain) && !words.has(plain);

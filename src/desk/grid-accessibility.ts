@@ -4,7 +4,8 @@ const BUTTON_NAMES: Readonly<Record<string, readonly string[]>> = {
   button: ["Zoom out", "Zoom in"],
 };
 /** Roles that the grid gives and no standard knows. */
-const KNOWN_ROLES = /^(?:button|tab|tablist|textbox|menu|menuitem|listbox|option|dialog|grid|presentation|slider)$/;
+const KNOWN_ROLES =
+  /^(?:button|tab|tablist|textbox|menu|menuitem|listbox|option|dialog|grid|presentation|slider)$/;
 
 function isNameless(control: Element): boolean {
   return control.getAttribute("aria-label") === null && (control.textContent ?? "").trim() === "";
@@ -23,13 +24,17 @@ function mend(root: ParentNode): void {
   for (const control of root.querySelectorAll("[role]")) {
     if (!KNOWN_ROLES.test(control.getAttribute("role") ?? "")) control.removeAttribute("role");
   }
-  // Openers that are no buttons say that something expands.
+  // What is no control itself must not say that it expands: the button inside it does what there is to do.
   for (const control of root.querySelectorAll("[aria-expanded]:not(button):not([role]):not(input)")) {
-    setOnce(control, "role", "button");
-    if (isNameless(control)) setOnce(control, "aria-label", "Zoom levels");
+    control.removeAttribute("aria-expanded");
+    control.removeAttribute("aria-haspopup");
+  }
+  for (const control of root.querySelectorAll("a[role=button]")) {
+    if (isNameless(control)) setOnce(control, "aria-label", "Zoom step");
   }
   for (const control of root.querySelectorAll("button")) {
-    if (isNameless(control)) setOnce(control, "aria-label", control.closest("[class*=slider]") ? "Zoom" : "Grid tool");
+    if (isNameless(control))
+      setOnce(control, "aria-label", control.closest("[class*=slider]") ? "Zoom" : "Grid tool");
   }
   for (const field of root.querySelectorAll("input[type=text]:not([aria-label])"))
     setOnce(field, "aria-label", "Name box: the selected cell, or where to go");
@@ -46,7 +51,9 @@ export function keepAccessible(): void {
     requestAnimationFrame(() => {
       isAsked = false;
       for (const part of document.querySelectorAll(".desk-grid, body > [class*=univer]")) mend(part);
-      for (const [index, part] of [...document.querySelectorAll("section[aria-label^=Notifications]")].entries())
+      for (const [index, part] of [
+        ...document.querySelectorAll("section[aria-label^=Notifications]"),
+      ].entries())
         setOnce(part, "aria-label", `Notifications ${String(index + 1)}`);
     });
   };

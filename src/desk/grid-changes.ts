@@ -5,7 +5,12 @@ import type {
   ISetNumfmtMutationParams,
   ISetRangeValuesMutationParams,
 } from "@univerjs/sheets";
-import { MoveRangeMutation, RemoveNumfmtMutation, SetNumfmtMutation, SetRangeValuesMutation } from "@univerjs/sheets";
+import {
+  MoveRangeMutation,
+  RemoveNumfmtMutation,
+  SetNumfmtMutation,
+  SetRangeValuesMutation,
+} from "@univerjs/sheets";
 import type { GridReading } from "./grid-reading";
 import type { Work } from "./messages";
 

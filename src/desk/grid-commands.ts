@@ -59,7 +59,10 @@ export interface Selected {
 }
 
 /** The change to the file behind a command of the grid's own menus and headings; undefined for other commands. */
-export function restructuringOf(command: Readonly<ICommandInfo>, selected: Selected): Restructuring | undefined {
+export function restructuringOf(
+  command: Readonly<ICommandInfo>,
+  selected: Selected,
+): Restructuring | undefined {
   const params = (command.params ?? {}) as StructureParams;
   const sheet = params.subUnitId === undefined ? selected.sheet : sheetOf(params.subUnitId);
   const range = params.range ?? params.ranges?.[0] ?? params.selections?.[0] ?? selected.range;

@@ -40,7 +40,8 @@ export class GridReading {
   changedCells(subUnitId: string, changes: Matrix): readonly Edit[] {
     const edits: Edit[] = [];
     new ObjectMatrix(changes).forValue((row, column, change) => {
-      const isFormatted = change?.s !== undefined && (typeof change.s !== "object" || !change.s || "n" in change.s);
+      const isFormatted =
+        change?.s !== undefined && (typeof change.s !== "object" || !change.s || "n" in change.s);
       if (change && !isFormatted && !["v", "f", "si", "p"].some((key) => key in change)) return;
       const format = isFormatted ? this.formatOf(subUnitId, row, column) : undefined;
       const place = { sheet: sheetOf(subUnitId), row, column };
@@ -95,9 +96,7 @@ export class GridReading {
         what === "width" ? [range.startColumn, range.endColumn] : [range.startRow, range.endRow];
       for (let index = first; index <= last; index++) {
         const info =
-          what === "width"
-            ? cells.getColumnManager().getColumn(index)
-            : cells.getRowManager().getRow(index);
+          what === "width" ? cells.getColumnManager().getColumn(index) : cells.getRowManager().getRow(index);
         const size = info && ("w" in info ? info.w : "h" in info ? info.h : undefined);
         if (size !== undefined && size !== null)
           sizes.set(index, what === "width" ? widthCharacters(size) : heightPoints(size));
@@ -140,9 +139,11 @@ export class GridReading {
     return lookOf(this.styleAt(sheetId(sheet), row, column));
   }
 
-  private styleAt(subUnitId: string, row: number, column: number): ReturnType<
-    ReturnType<Workbook["getStyles"]>["getStyleByCell"]
-  > {
+  private styleAt(
+    subUnitId: string,
+    row: number,
+    column: number,
+  ): ReturnType<ReturnType<Workbook["getStyles"]>["getStyleByCell"]> {
     const cell = this.workbook.getSheetBySheetId(subUnitId)?.getCellRaw(row, column);
     return this.workbook.getStyles().getStyleByCell(cell);
   }

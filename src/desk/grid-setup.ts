@@ -6,7 +6,11 @@ import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { CalculationMode, type IDescriptionService, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import {
+  CalculationMode,
+  type IDescriptionService,
+  UniverSheetsFormulaPlugin,
+} from "@univerjs/sheets-formula";
 import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";

@@ -1,4 +1,12 @@
-import type { DependencyIdentifier, ICellData, ICommandInfo, IExecutionOptions, IStyleData, Nullable, Workbook } from "@univerjs/core";
+import type {
+  DependencyIdentifier,
+  ICellData,
+  ICommandInfo,
+  IExecutionOptions,
+  IStyleData,
+  Nullable,
+  Workbook,
+} from "@univerjs/core";
 import type { Univer } from "@univerjs/core";
 import {
   CanceledError,
@@ -178,11 +186,14 @@ export class Grid {
   write(place: CellPlace, rows: readonly (readonly WrittenCell[])[]): boolean {
     const width = rows.reduce((most, cells) => Math.max(most, cells.length), 1);
     const value = rows.map((cells) =>
-      [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(({ content, numberFormat }): ICellData => {
-        const style = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
-        if (typeof content === "string" && content.startsWith("=")) return { f: content, v: null, ...style };
-        return { ...gridValue(content), f: null, si: null, ...style };
-      }),
+      [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(
+        ({ content, numberFormat }): ICellData => {
+          const style = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
+          if (typeof content === "string" && content.startsWith("="))
+            return { f: content, v: null, ...style };
+          return { ...gridValue(content), f: null, si: null, ...style };
+        },
+      ),
     );
     const range = {
       startRow: place.row,
@@ -294,10 +305,12 @@ export class Grid {
   /** Stops commands that the file could not keep, and hands over those that the file itself carries out. */
   private check(command: Readonly<ICommandInfo>): void {
     const isOneOf = (names: readonly string[]): boolean => names.some((name) => command.id.startsWith(name));
-    if (isOneOf(REFUSED_COMMANDS) || (isOneOf(RICH_COMMANDS) && this.isTyping)) this.refuse(STRUCTURE_SENTENCE);
+    if (isOneOf(REFUSED_COMMANDS) || (isOneOf(RICH_COMMANDS) && this.isTyping))
+      this.refuse(STRUCTURE_SENTENCE);
     const target = command.params as { readonly subUnitId?: string } | undefined;
     const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
-    if (isOneOf(EDITING_COMMANDS) && this.model?.sheets[sheet]?.isProtected === true) this.refuse(PROTECTED_SENTENCE);
+    if (isOneOf(EDITING_COMMANDS) && this.model?.sheets[sheet]?.isProtected === true)
+      this.refuse(PROTECTED_SENTENCE);
     const range = this.service(SheetsSelectionsService).getCurrentLastSelection()?.range;
     if (!range) return;
     const sheetNames = this.model?.sheets.map(({ name }) => name) ?? [];
@@ -347,7 +360,12 @@ export class Grid {
       const cells: WrittenCell[] = [];
       for (let column = range.firstColumn; column <= range.lastColumn; column++) {
         const input = reading.input(id, row, column);
-        const content = typeof input === "object" && input !== null ? ("formula" in input ? input.formula : input.error) : input;
+        const content =
+          typeof input === "object" && input !== null
+            ? "formula" in input
+              ? input.formula
+              : input.error
+            : input;
         cells.push({ content, numberFormat: reading.formatOf(id, row, column) });
       }
       rows.push(cells);
@@ -413,7 +431,8 @@ export class Grid {
       new GridReading(
         workbook,
         (row, column, subUnitId) =>
-          this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit) ?? undefined,
+          this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit) ??
+          undefined,
       )
     );
   }

@@ -57,7 +57,10 @@ export class Journal {
       const key = keyOf(edit);
       const known = this.edits.get(key);
       const file = this.fileCell(key);
-      const before = { input: known ? known.input : file.input, numberFormat: known?.numberFormat ?? file.format };
+      const before = {
+        input: known ? known.input : file.input,
+        numberFormat: known?.numberFormat ?? file.format,
+      };
       const numberFormat = edit.numberFormat ?? known?.numberFormat;
       const after = { input: edit.input, numberFormat: numberFormat ?? file.format };
       if (isSame(after, { input: file.input, numberFormat: file.format })) this.edits.delete(key);
@@ -126,5 +129,9 @@ const EMPTY_STAMP = JSON.stringify([[], [], []]);
 
 function plainLayout(layout: LayoutChange): readonly unknown[] {
   const { sheet, columnWidths, rowHeights, hiddenColumns, hiddenRows, frozen } = layout;
-  return [sheet, ...[columnWidths, rowHeights, hiddenColumns, hiddenRows].map((map) => [...(map ?? [])]), frozen];
+  return [
+    sheet,
+    ...[columnWidths, rowHeights, hiddenColumns, hiddenRows].map((map) => [...(map ?? [])]),
+    frozen,
+  ];
 }

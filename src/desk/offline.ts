@@ -18,7 +18,11 @@ interface FetchLike {
 }
 
 /** Written into this file by the build: a mark of the files' contents, the file that holds that mark, and their names. */
-declare const PRECACHE: { readonly version: string; readonly mark: string; readonly files: readonly string[] };
+declare const PRECACHE: {
+  readonly version: string;
+  readonly mark: string;
+  readonly files: readonly string[];
+};
 
 const scope = self as unknown as ServiceWorkerScope;
 const CACHE = `desk-${PRECACHE.version}`;

@@ -15,7 +15,8 @@ function compare(a: GridValue, b: GridValue): number {
 
 /** The order of rows by what one column holds, as positions of the rows before; equal rows keep their order. */
 export function sortedOrder(keys: readonly GridValue[], isAscending: boolean): readonly number[] {
-  const isBlank = (value: GridValue | undefined): boolean => value === null || value === undefined || value === "";
+  const isBlank = (value: GridValue | undefined): boolean =>
+    value === null || value === undefined || value === "";
   return keys
     .map((_, index) => index)
     .sort((a, b) => {

@@ -23,7 +23,12 @@ export interface TableView extends View {
 }
 
 export function makeTableView(): TableView {
-  const root = element("div", { class: "desk-table", tabindex: 0, role: "region", "aria-label": "Sheet as a table" });
+  const root = element("div", {
+    class: "desk-table",
+    tabindex: 0,
+    role: "region",
+    "aria-label": "Sheet as a table",
+  });
   let source: (() => TableSource | undefined) | undefined;
 
   function write(): void {

@@ -31,7 +31,19 @@ const NUMBER_FORMATS: readonly (readonly [label: string, pattern: string])[] = [
   ["19/06/2027 18:30", "dd/mm/yyyy h:mm"],
   ["Text", "@"],
 ];
-const LANGUAGES = ["en-US", "en-GB", "de-DE", "de-CH", "fr-FR", "es-ES", "it-IT", "nl-NL", "pl-PL", "pt-BR", "sv-SE"];
+const LANGUAGES = [
+  "en-US",
+  "en-GB",
+  "de-DE",
+  "de-CH",
+  "fr-FR",
+  "es-ES",
+  "it-IT",
+  "nl-NL",
+  "pl-PL",
+  "pt-BR",
+  "sv-SE",
+];
 
 type Edges = "none" | "all" | "outer" | "bottom";
 

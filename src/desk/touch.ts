@@ -15,7 +15,9 @@ export function listenForTouch(grid: HTMLElement): void {
   const asMouse = (kind: string, { clientX, clientY }: MouseEvent, canvas: Element): void => {
     const buttons = kind === "pointerup" ? 0 : 1;
     const options = { clientX, clientY, bubbles: true, cancelable: true, composed: true, button: 0, buttons };
-    canvas.dispatchEvent(new PointerEvent(kind, { ...options, pointerType: "mouse", pointerId: 1, isPrimary: true }));
+    canvas.dispatchEvent(
+      new PointerEvent(kind, { ...options, pointerType: "mouse", pointerId: 1, isPrimary: true }),
+    );
   };
   const isFinger = (event: PointerEvent): boolean => event.pointerType === "touch" && event.isTrusted;
 
@@ -49,7 +51,12 @@ export function listenForTouch(grid: HTMLElement): void {
       if (state === "resting" && moved < TREMBLE) return;
       state = "scrolling";
       clearTimeout(timer);
-      const options = { deltaX: last.x - event.clientX, deltaY: last.y - event.clientY, bubbles: true, cancelable: true };
+      const options = {
+        deltaX: last.x - event.clientX,
+        deltaY: last.y - event.clientY,
+        bubbles: true,
+        cancelable: true,
+      };
       last = { x: event.clientX, y: event.clientY };
       const { clientX, clientY } = event;
       start.canvas.dispatchEvent(new WheelEvent("wheel", { ...options, clientX, clientY }));

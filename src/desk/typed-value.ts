@@ -67,7 +67,8 @@ function readDate(text: string, { order }: ReaderLocale): TypedValue | undefined
 function serialDate(year: number, month: number, day: number, numberFormat: string): TypedValue | undefined {
   const time = Date.UTC(year, month - 1, day);
   const date = new Date(time);
-  const isReal = date.getUTCMonth() === month - 1 && date.getUTCDate() === day && year >= 1901 && year <= 9999;
+  const isReal =
+    date.getUTCMonth() === month - 1 && date.getUTCDate() === day && year >= 1901 && year <= 9999;
   return isReal ? { value: time / 86_400_000 + 25_569, numberFormat } : undefined;
 }
 
@@ -80,7 +81,10 @@ function readTime(text: string): TypedValue | undefined {
 }
 
 function readAmount(text: string, { decimal, group }: ReaderLocale): TypedValue | undefined {
-  const found = /^([^\d.,+-]{0,4}?)\s*([+-]?)\s*([^\d.,]{0,4}?)\s*(\d[\d.,'’\s\u00a0\u202f]*|[.,]\d+)\s*([^\d\s]{0,3})$/u.exec(text);
+  const found =
+    /^([^\d.,+-]{0,4}?)\s*([+-]?)\s*([^\d.,]{0,4}?)\s*(\d[\d.,'’\s\u00a0\u202f]*|[.,]\d+)\s*([^\d\s]{0,3})$/u.exec(
+      text,
+    );
   if (!found) return undefined;
   const [, before = "", sign = "", inner = "", digits = "", behind = ""] = found;
   const mark = before.trim() || inner.trim();
@@ -90,7 +94,9 @@ function readAmount(text: string, { decimal, group }: ReaderLocale): TypedValue 
   const size = readDigits(digits.trim(), decimal, group);
   if (size === undefined) {
     const isPlain = /^[\d.,'’\s\u00a0\u202f]+$/u.test(digits) && !/^\d+(?:[.,]\d+){2,}$/.test(digits);
-    return isPlain ? { value: text, sentence: `${text} stays text: numbers are written 1${group}234${decimal}5` } : undefined;
+    return isPlain
+      ? { value: text, sentence: `${text} stays text: numbers are written 1${group}234${decimal}5` }
+      : undefined;
   }
   const value = (sign === "-" ? -1 : 1) * (isPercent ? size.value / 100 : size.value);
   const zeros = size.decimals > 0 ? `.${"0".repeat(size.decimals)}` : "";
@@ -112,7 +118,9 @@ function readDigits(text: string, decimal: string, group: string): Digits | unde
   const isSpaced = group.trim() === "";
   const [whole = "", fraction, ...more] = text.split(decimal);
   if (more.length > 0 || (fraction !== undefined && !/^\d*$/.test(fraction))) return undefined;
-  const apart = isSpaced ? whole.replace(spaces, " ").split(" ") : whole.replaceAll("’", "'").split(group.replace("’", "'"));
+  const apart = isSpaced
+    ? whole.replace(spaces, " ").split(" ")
+    : whole.replaceAll("’", "'").split(group.replace("’", "'"));
   const isGrouped = apart.length > 1;
   const isFine = isGrouped
     ? /^\d{1,3}$/.test(apart[0] ?? "") && apart.slice(1).every((three) => /^\d{3}$/.test(three))

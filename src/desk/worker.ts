@@ -9,7 +9,10 @@ import type { Edit, Report, Request, Writing } from "./messages";
 let calculation: Calculation | undefined;
 /** Looks and widths that changed; they are written into the file and never computed with. */
 let dressing: Journal | undefined;
-let isReady = false;
+/** The engine taking up the workbook; nothing is computed before. */
+let loading: Promise<void> | undefined;
+/** Whether computing was asked for before the engine had the workbook. */
+let isWanted = false;
 /** Whether the last recalculation came to its end. */
 let isComplete = false;
 let stopping = new AbortController();
@@ -53,7 +56,8 @@ async function computeUntilDone(current: Calculation): Promise<void> {
 }
 
 function compute(): void {
-  if (computing || !calculation || !isReady) return;
+  if (loading) isWanted = true;
+  if (computing || !calculation || loading) return;
   computing = computeUntilDone(calculation)
     .catch((error: unknown) => {
       post({ kind: "failed", sentence: sentenceOf(error) });
@@ -63,26 +67,29 @@ function compute(): void {
     });
 }
 
-async function begin(next: Calculation): Promise<void> {
+/** Takes up a workbook; `isIdle`: nothing is computed until it is asked for. */
+async function begin(next: Calculation, isIdle: boolean): Promise<void> {
   calculation = next;
   dressing = new Journal(next.model);
-  isReady = false;
   isComplete = false;
+  isWanted = !isIdle;
   // The grid shows the stored values while the engine, most of the code, still loads.
-  const { makeEngine } = await import("./make-engine");
-  await next.load(makeEngine());
-  isReady = true;
+  loading = import("./make-engine").then(({ makeEngine }) => next.load(makeEngine()));
+  await loading;
+  loading = undefined;
+  if (isWanted) compute();
 }
 
 async function open({ bytes, resumed }: Extract<Request, { kind: "open" }>): Promise<void> {
   try {
     const next = new Calculation(bytes, resumed !== undefined);
     post({ kind: "opened", model: next.model, spills: next.filled });
-    await begin(next);
+    const begun = begin(next, resumed !== undefined);
     if (resumed) {
       dressing?.dress(resumed);
       pending = [...resumed.edits, ...pending];
-    } else compute();
+    }
+    await begun;
   } catch (error) {
     post({ kind: "failed", sentence: sentenceOf(error) });
   }
@@ -97,6 +104,7 @@ function written(current: Calculation, writing: Writing): { bytes: Uint8Array; n
 
 async function write(id: number, writing: Writing): Promise<void> {
   try {
+    await loading;
     await computing;
     // What was stopped is finished first: a file with half of its results would be wrong.
     if (!isComplete || pending.length > 0) compute();
@@ -110,14 +118,14 @@ async function write(id: number, writing: Writing): Promise<void> {
 
 async function restructure({ id, change }: Extract<Request, { kind: "restructure" }>): Promise<void> {
   try {
+    await loading;
     await computing;
     if (!calculation) throw new WorkbookError("the workbook is not open");
     await takeEdits(calculation);
     const bytes = restructured(written(calculation, "workbook").bytes, change);
     const next = new Calculation(bytes);
     post({ kind: "restructured", id, bytes, model: next.model, spills: next.filled });
-    await begin(next);
-    compute();
+    await begin(next, false);
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });
   }

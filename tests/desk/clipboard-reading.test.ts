@@ -28,7 +28,10 @@ describe("cells from another program", () => {
   it("come from a web sheet (shape of its HTML, from memory)", () => {
     const html = `<google-sheets-html-origin><style type="text/css"><!--td {border: 1px solid #cccccc;}--></style><table xmlns="http://www.w3.org/1999/xhtml" data-sheets-root="1"><tbody>
 <tr style="height:21px;"><td style="overflow:hidden" data-sheets-value="{&quot;1&quot;:3,&quot;3&quot;:0.125}" data-sheets-numberformat="{&quot;1&quot;:3,&quot;2&quot;:&quot;0.0%&quot;}">12.5%</td><td rowspan="2">x</td></tr><tr><td>3</td></tr></tbody></table>`;
-    expect(rowsOf(html)).toEqual([[{ content: 0.125, numberFormat: "0.0%" }, { content: "x" }], [{ content: 3 }]]);
+    expect(rowsOf(html)).toEqual([
+      [{ content: 0.125, numberFormat: "0.0%" }, { content: "x" }],
+      [{ content: 3 }],
+    ]);
   });
 
   it("come as tabbed text, quotes and line breaks inside included", () => {

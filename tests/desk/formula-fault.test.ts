@@ -14,7 +14,11 @@ describe("a formula that cannot be meant so", () => {
     ["=bag_prize*2", "this workbook has no name bag_prize", "=bag_price*2"],
     ["=WHATEVERITIS(1)", "no function is called WHATEVERITIS", undefined],
   ])("%s names what is not there", (typed, sentence, suggestion) => {
-    expect(formulaFault(typed, known)).toEqual({ sentence, isBroken: false, ...(suggestion && { suggestion }) });
+    expect(formulaFault(typed, known)).toEqual({
+      sentence,
+      isBroken: false,
+      ...(suggestion && { suggestion }),
+    });
   });
 
   it.each([
@@ -29,14 +33,18 @@ describe("a formula that cannot be meant so", () => {
     ["=", "the formula is empty", undefined],
     ["=A1$$", "the sign $ means nothing in a formula", undefined],
   ])("%s is no formula", (typed, sentence, suggestion) => {
-    expect(formulaFault(typed, known)).toEqual({ sentence, isBroken: true, ...(suggestion && { suggestion }) });
+    expect(formulaFault(typed, known)).toEqual({
+      sentence,
+      isBroken: true,
+      ...(suggestion && { suggestion }),
+    });
   });
 
   it.each([
     "=SUM(A1:A3, -B2)*50%",
-    "=IF(bag_price>=2,\"a;b\",{1,2;3,4})",
+    '=IF(bag_price>=2,"a;b",{1,2;3,4})',
     "=LET(x,1,x+1)",
-    "=BLN_METRES(\"2 ft\")&TRUE",
+    '=BLN_METRES("2 ft")&TRUE',
     "=Prices[@cost]+Prices[[#Totals],[cost]]",
     "='My list'!A1+Quote!B2:C3 B2:B9",
     "=-A1^-2",

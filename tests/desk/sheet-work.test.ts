@@ -1,4 +1,4 @@
-import type { Browser } from "playwright-core";
+import type { Browser, Route } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
@@ -39,9 +39,15 @@ async function saved(): Promise<Saved> {
   const { model } = openWorkbook((await desk.download("Save")).bytes);
   const cell = (address: string, sheet = 0): WorkbookCell | undefined => {
     const place = parseCell(address);
-    return model.sheets[sheet]?.cells.find(({ row, column }) => row === place?.row && column === place.column);
+    return model.sheets[sheet]?.cells.find(
+      ({ row, column }) => row === place?.row && column === place.column,
+    );
   };
-  return { sheet: (index) => model.sheets[index], cell, style: (address) => model.styles[cell(address)?.style ?? 0] };
+  return {
+    sheet: (index) => model.sheets[index],
+    cell,
+    style: (address) => model.styles[cell(address)?.style ?? 0],
+  };
 }
 
 /** Pastes as another program's clipboard would. */
@@ -137,11 +143,20 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await desk.page.getByRole("tab", { name: "Sheet4" }).waitFor();
     await desk.ready();
     const file = await saved();
-    expect([0, 1, 2, 3].map((at) => file.sheet(at)?.name)).toEqual(["Quote", "Quote (2)", "Sheet4", "Prices"]);
+    expect([0, 1, 2, 3].map((at) => file.sheet(at)?.name)).toEqual([
+      "Quote",
+      "Quote (2)",
+      "Sheet4",
+      "Prices",
+    ]);
     const alone = createWorkbook({ ...PLAIN, sheets: [{ name: "Only", cells: {} }] });
     await open(alone);
     await desk.press("Sheet");
-    await desk.page.locator(".desk-tools .desk-menu").getByRole("button", { name: "Hide", exact: true }).last().click();
+    await desk.page
+      .locator(".desk-tools .desk-menu")
+      .getByRole("button", { name: "Hide", exact: true })
+      .last()
+      .click();
     await desk.page.locator(".desk-message[data-tone=error]", { hasText: "only one in sight" }).waitFor();
   });
 
@@ -164,7 +179,12 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
       numberFormat: "0.0%",
       horizontal: "center",
       fill: "#ffff00",
-      borders: { top: { style: "thin" }, bottom: { style: "thin" }, left: { style: "thin" }, right: { style: "thin" } },
+      borders: {
+        top: { style: "thin" },
+        bottom: { style: "thin" },
+        left: { style: "thin" },
+        right: { style: "thin" },
+      },
     });
     expect(file.style("B4")).toEqual(openWorkbook(quoteWorkbook()).model.styles[file.cell("B4")?.style ?? 0]);
   });
@@ -213,7 +233,9 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await desk.press("Did you mean =BLN.COUNT_SPHERE(2)");
     await expect.poll(() => desk.read("H2")).not.toContain("COUNT_SPHERE(2) is not computed");
     await desk.type("H3", "=SUM(B3;B6)");
-    await expect.poll(() => desk.read("H3")).toMatch(/^H3 =SUM\(B3;B6\) is not computed: commas stand between/);
+    await expect
+      .poll(() => desk.read("H3"))
+      .toMatch(/^H3 =SUM\(B3;B6\) is not computed: commas stand between/);
     await desk.type("H4", "=SUM(B3");
     const file = await saved();
     expect(file.cell("H3")).toMatchObject({ value: "=SUM(B3;B6)" });
@@ -290,8 +312,7 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
   it("offers work back after its page went away", async () => {
     const context = await browser.newContext({ serviceWorkers: "block" });
     const first = await context.newPage();
-    const serve = (route: import("playwright-core").Route): Promise<void> =>
-      route.fulfill({ body: Buffer.from(quoteWorkbook()) });
+    const serve = (route: Route): Promise<void> => route.fulfill({ body: Buffer.from(quoteWorkbook()) });
     await first.route("**/regatta-evening.xlsx", serve);
     await first.goto(served.address);
     await first.locator(".desk-grid[aria-busy=false]").waitFor();
@@ -317,5 +338,121 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     // 200 x 0.25
     await second.locator(".desk-message", { hasText: "B4 50.00" }).waitFor();
     await context.close();
+  });
+});
+
+describe("fingers and other senses", { timeout: 90_000 }, () => {
+  it("scrolls under a swipe, chooses by a tap and selects by a long press", async () => {
+    const rows = Object.fromEntries(
+      Array.from({ length: 120 }, (_, row) => [`A${row + 1}`, { value: row + 1 }]),
+    );
+    const long = createWorkbook({ ...PLAIN, sheets: [{ name: "Long", cells: rows }] });
+    const phone = await openDesk(browser, served.address, long, {
+      viewport: { width: 390, height: 800 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    const client = await phone.page.context().newCDPSession(phone.page);
+    const touch = async (type: "touchStart" | "touchMove" | "touchEnd", x = 0, y = 0): Promise<void> => {
+      await client.send("Input.dispatchTouchEvent", {
+        type,
+        touchPoints: type === "touchEnd" ? [] : [{ x, y }],
+      });
+    };
+    const line = (): Promise<string | null> => phone.page.locator(".desk-message").textContent();
+    const top = await phone.page.locator(".desk-grid canvas").last().boundingBox();
+    const [x, y] = [80, (top?.y ?? 300) + 50];
+    await touch("touchStart", x, y);
+    await touch("touchEnd");
+    await expect.poll(line).toMatch(/^A\d+ \d+$/);
+    const before = await line();
+    await touch("touchStart", x, y + 300);
+    for (let step = 1; step <= 15; step++) await touch("touchMove", x, y + 300 - 20 * step);
+    await touch("touchEnd");
+    expect(await line()).toBe(before);
+    await phone.page.waitForTimeout(300);
+    await touch("touchStart", x, y);
+    await touch("touchEnd");
+    // What is under the finger now was out of sight before.
+    await expect
+      .poll(async () => Number((await line())?.split(" ")[1]))
+      .toBeGreaterThan(Number(before?.split(" ")[1]) + 5);
+    expect(phone.faults).toEqual([]);
+    await phone.close();
+  });
+
+  it("writes the sheet out as a table, and turns sheets by key", async () => {
+    await open();
+    await desk.page.getByRole("tab", { name: "Table" }).click();
+    await desk.page.getByRole("cell", { name: "balloons" }).waitFor();
+    await desk.page.getByRole("cell", { name: "30.00" }).waitFor();
+    await desk.read("A1");
+    await desk.page.keyboard.press("Control+PageDown");
+    await desk.page.getByRole("cell", { name: "price" }).waitFor();
+    await desk.page.getByRole("tab", { name: "Functions" }).click();
+  });
+
+  it("keeps the file's colours in the dark", async () => {
+    const yellow = createWorkbook({
+      ...PLAIN,
+      sheets: [{ name: "S", cells: { B2: { value: 1, style: { fill: "#ffff00" } } } }],
+    });
+    const dark = await openDesk(browser, served.address, yellow, { colorScheme: "dark" });
+    const colors = await dark.page.evaluate(() => {
+      const found = new Map<string, number>();
+      for (const canvas of document.querySelectorAll<HTMLCanvasElement>(".desk-grid canvas")) {
+        const { width, height } = canvas;
+        const data =
+          width > 100 && height > 100 && canvas.getContext("2d")?.getImageData(0, 0, width, height).data;
+        if (!data) continue;
+        for (let at = 0; at < data.length; at += 4) {
+          const color = [...data.slice(at, at + 3)].join();
+          found.set(color, (found.get(color) ?? 0) + 1);
+        }
+      }
+      return [...found].sort((a, b) => b[1] - a[1]).map(([color]) => color);
+    });
+    expect(colors).toContain("255,255,0");
+    // The sheet around it, which is most of what is seen, is dark.
+    expect(Math.max(...(colors[0] ?? "").split(",").map(Number))).toBeLessThan(60);
+    await dark.close();
+  });
+
+  it("stops within a second whatever a formula does, and keeps what was typed", async () => {
+    // Every cell needs the one before it and a whole column: long enough to be stopped in the middle.
+    const cells = Object.fromEntries(
+      Array.from({ length: 3000 }, (_, row) => [
+        `B${row + 1}`,
+        { value: 0, formula: `SUMPRODUCT((A1:A3000<>${row + 1})*(A1:A3000<>"")*1)` },
+      ]),
+    );
+    const slow = createWorkbook({
+      ...PLAIN,
+      sheets: [{ name: "Slow", cells: { A1: { value: 1 }, ...cells } }],
+    });
+    await desk.page.setInputFiles("input[type=file]", {
+      name: "slow.xlsx",
+      mimeType: "",
+      buffer: Buffer.from(slow),
+    });
+    await desk.page.waitForFunction(() => document.title.startsWith("slow.xlsx"));
+    await desk.page.locator(".desk-work", { hasText: "Computing" }).waitFor();
+    const box = desk.page.locator(".desk-grid input").first();
+    await box.click();
+    await box.fill("A7");
+    await box.press("Enter");
+    await desk.page.keyboard.type("77");
+    await desk.page.keyboard.press("Enter");
+    const started = Date.now();
+    await desk.press("Stop");
+    await desk.page.locator(".desk-message[data-tone=error]", { hasText: "nothing typed is lost" }).waitFor();
+    // The clock of a busy machine, so with room: the page itself waits 0.6 s.
+    expect(Date.now() - started).toBeLessThan(5000);
+    await expect.poll(() => desk.read("A7")).toBe("A7 77");
+    expect(await desk.page.title()).toMatch(/^\* slow\.xlsx/);
+    await desk.press("Save");
+    await desk.page.locator(".desk-work", { hasText: "Saving" }).waitFor();
+    await desk.press("Stop");
+    await desk.page.locator(".desk-message[data-tone=error]", { hasText: "was not saved" }).waitFor();
   });
 });

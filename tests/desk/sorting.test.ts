@@ -11,13 +11,16 @@ it("sorts as Excel does: numbers, texts, FALSE and TRUE, blanks last either way"
 
 it("loses no row and keeps the order of equal ones", () => {
   fc.assert(
-    fc.property(fc.array(fc.oneof(fc.integer({ max: 3 }), fc.constant(null), fc.constantFrom("x", "y"))), (keys) => {
-      const order = sortedOrder(keys, true);
-      expect([...order].sort((a, b) => a - b)).toEqual(keys.map((_, index) => index));
-      for (const [at, index] of order.entries()) {
-        const next = order[at + 1];
-        if (next !== undefined && keys[index] === keys[next]) expect(index).toBeLessThan(next);
-      }
-    }),
+    fc.property(
+      fc.array(fc.oneof(fc.integer({ max: 3 }), fc.constant(null), fc.constantFrom("x", "y"))),
+      (keys) => {
+        const order = sortedOrder(keys, true);
+        expect([...order].sort((a, b) => a - b)).toEqual(keys.map((_, index) => index));
+        for (const [at, index] of order.entries()) {
+          const next = order[at + 1];
+          if (next !== undefined && keys[index] === keys[next]) expect(index).toBeLessThan(next);
+        }
+      },
+    ),
   );
 });

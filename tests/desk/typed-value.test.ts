@@ -36,13 +36,18 @@ describe("what a person types", () => {
       sentence: "19/6/2027 stays text: dates are read as month/day/year",
     });
     expect(read("31.2.2027", "de-DE")).toMatchObject({ value: "31.2.2027" });
-    expect(read("12,50", "en-US")).toMatchObject({ sentence: "12,50 stays text: numbers are written 1,234.5" });
+    expect(read("12,50", "en-US")).toMatchObject({
+      sentence: "12,50 stays text: numbers are written 1,234.5",
+    });
     expect(read("1.5", "de-DE")).toMatchObject({ value: "1.5" });
   });
 
-  it.each(["12 ft", "red", "1.2.3", "10 in x 12", "A1", "", "+", "3 bags", "$", "12-14"])("%s is plain text", (text) => {
-    expect(read(text, "en-US")).toBeUndefined();
-  });
+  it.each(["12 ft", "red", "1.2.3", "10 in x 12", "A1", "", "+", "3 bags", "$", "12-14"])(
+    "%s is plain text",
+    (text) => {
+      expect(read(text, "en-US")).toBeUndefined();
+    },
+  );
 
   it("is read in English where the language is unknown", () => {
     expect(readerLocale("no such tag")).toEqual(readerLocale("en-US"));

@@ -38,9 +38,7 @@ export function betaChance(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - betaChance(1 - x, b, a);
-  const front = Math.exp(
-    a * Math.log(x) + b * Math.log1p(-x) + logGamma(a + b) - logGamma(a) - logGamma(b),
-  );
+  const front = Math.exp(a * Math.log(x) + b * Math.log1p(-x) + logGamma(a + b) - logGamma(a) - logGamma(b));
   return (front / a) * betaFraction(x, a, b);
 }
 
