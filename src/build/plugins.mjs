@@ -129,8 +129,11 @@ export function precache(source, name) {
       const files = Object.keys(assets).filter((file) => file !== source && !file.endsWith(".txt"));
       const hash = createHash("sha256");
       for (const file of files.sort()) hash.update(file).update(assets[file].buffer());
-      const list = { version: hash.digest("hex").slice(0, 16), files: ["./", ...files] };
-      return { [name]: `const PRECACHE = ${JSON.stringify(list)};\n${assets[source].source()}` };
+      const list = { version: hash.digest("hex").slice(0, 16), mark: "version.txt", files: ["./", ...files] };
+      return {
+        [name]: `const PRECACHE = ${JSON.stringify(list)};\n${assets[source].source()}`,
+        [list.mark]: list.version,
+      };
     },
     [source],
   );

@@ -1,12 +1,12 @@
 import { button, element } from "../ui/element";
 
 /** Asks before something that cannot be taken back; false where the person leaves by Escape. */
-export function ask(sentence: string, yes: string): Promise<boolean> {
+export function ask(sentence: string, yes: string, no = "Cancel"): Promise<boolean> {
   return new Promise((resolve) => {
     const accept = button(yes, "primary", () => {
       dialog.close("yes");
     });
-    const cancel = button("Cancel", "plain", () => {
+    const cancel = button(no, "plain", () => {
       dialog.close();
     });
     const dialog = element(

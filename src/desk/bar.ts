@@ -1,4 +1,5 @@
-import { button, element, freshId, type View } from "../ui/element";
+import { element, type View } from "../ui/element";
+import { command, menu } from "./menu";
 
 /** What the buttons above the sheet do. */
 export interface BarActions {
@@ -14,46 +15,7 @@ export interface BarActions {
 /** The bar above the sheet. */
 export interface Bar extends View {
   name(name: string, isChanged: boolean): void;
-  history(undos: number, redos: number): void;
-}
-
-function command(label: string, hint: string, run: () => void): HTMLButtonElement {
-  const made = button(label, "plain", run);
-  made.title = hint;
-  return made;
-}
-
-/** A button with commands under it; Escape and a click elsewhere close it. */
-function menu(label: string, commands: readonly HTMLButtonElement[]): HTMLElement {
-  const id = freshId();
-  const list = element("div", { id, class: "desk-menu", hidden: true }, ...commands);
-  const opener = element(
-    "button",
-    { type: "button", class: "bln-button bln-button-plain", "aria-expanded": "false", "aria-controls": id },
-    label,
-  );
-  const toggle = (isOpen: boolean): void => {
-    list.hidden = !isOpen;
-    opener.setAttribute("aria-expanded", String(isOpen));
-  };
-  opener.addEventListener("click", () => {
-    toggle(list.hidden);
-  });
-  const root = element("div", { class: "desk-menu-root" }, opener, list);
-  root.addEventListener("keydown", (event) => {
-    if (event.key !== "Escape") return;
-    toggle(false);
-    opener.focus();
-  });
-  root.addEventListener("focusout", ({ relatedTarget }) => {
-    if (!(relatedTarget instanceof Node && root.contains(relatedTarget))) toggle(false);
-  });
-  for (const item of commands) {
-    item.addEventListener("click", () => {
-      toggle(false);
-    });
-  }
-  return root;
+  history(canUndo: boolean, canRedo: boolean): void;
 }
 
 export function makeBar(root: HTMLElement, actions: BarActions): Bar {
@@ -80,6 +42,11 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
         ),
         command("Put formulas back", "Turn a partner's copy into a working file again", actions.putBack),
       ]),
+      element(
+        "a",
+        { class: "bln-button bln-button-plain", href: "reference.html", target: "_blank", rel: "noopener" },
+        "Reference",
+      ),
       command("Panel", "Show or hide the panel (F6 moves to it)", actions.togglePanel),
     ),
   );
@@ -89,9 +56,9 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
       title.textContent = isChanged ? `${name} (changed)` : name;
       document.title = `${isChanged ? "* " : ""}${name} - Balloon desk`;
     },
-    history(undos, redos) {
-      undo.disabled = undos === 0;
-      redo.disabled = redos === 0;
+    history(canUndo, canRedo) {
+      undo.disabled = !canUndo;
+      redo.disabled = !canRedo;
     },
   };
 }

@@ -45,6 +45,9 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
   });
 }
 
+/** What a typed formula shows in Excel until it is computed there: here it was not. */
+const UNKNOWN_NAME = { error: "#NAME?" } as const;
+
 /** The cells of a formula that show an error: its own, and those of a table of ours that have a sentence. */
 function failingIn(cell: ComputedCell): readonly FailingCell[] {
   const { sheet, row, column, value, sentence } = cell;
@@ -78,15 +81,18 @@ export class Calculation {
   private readonly computed = new Map<string, ComputedCell>();
   private uncomputed: readonly UncomputedCell[] = [];
 
-  /** Throws WorkbookError for bytes that are no readable workbook. */
-  constructor(bytes: Uint8Array) {
+  /**
+   * Throws WorkbookError for bytes that are no readable workbook. `isResumed`: what is shown differs from the file
+   * already, so that every result counts as a change.
+   */
+  constructor(bytes: Uint8Array, isResumed = false) {
     this.opened = openWorkbook(bytes);
     const { model, changes } = healWorkbook(this.opened.model);
     this.model = model;
     this.healing = changes;
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
-        if (formula) this.shown.set(keyOf({ sheet: position, row, column }), value);
+        if (formula && !isResumed) this.shown.set(keyOf({ sheet: position, row, column }), value);
       }
       for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
     }
@@ -185,7 +191,11 @@ export class Calculation {
     const place = { sheet, row, column, ...(numberFormat !== undefined && { numberFormat }) };
     if (!isFormula(input)) return { ...place, value: input, formula: null };
     const result = this.computed.get(keyOf(place));
-    return { ...place, value: result?.value ?? null, formula: this.writtenFormula(input.formula, result) };
+    return {
+      ...place,
+      value: result === undefined ? UNKNOWN_NAME : result.value,
+      formula: this.writtenFormula(input.formula, result),
+    };
   }
 
   /** What the computed cells change beside the inputs. */

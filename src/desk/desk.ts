@@ -1,35 +1,53 @@
 import "../ui/styles.css";
-import type { CellPlace } from "../sheet/engine";
-import { typedFormula } from "../formula/names";
-import { element } from "../ui/element";
-import { saveFile } from "../ui/picture";
+import "./desk.css";
 import { cellAddress, quoteSheet, rangeAddress } from "../formula/address";
 import { resolveReference } from "../formula/resolve";
+import type { CellPlace } from "../sheet/engine";
+import { saveFile } from "../ui/picture";
 import { createWorkbook } from "../workbook/create";
+import type { Restructuring } from "../workbook/restructure";
 import { scopeOf } from "../workbook/scope";
-import type { WorkbookModel } from "../workbook/model";
-import "./desk.css";
 import { ask } from "./ask";
 import { makeBar } from "./bar";
+import { Book } from "./book";
+import { readClipboard } from "./clipboard-reading";
+import { Drafts } from "./drafts";
+import { listenForFiles, workbookBlob } from "./file-intake";
+import { openFindDialog } from "./find-dialog";
 import { makeFunctionsView } from "./functions-view";
-import { Grid } from "./grid";
+import { Grid, type WrittenCell } from "./grid";
+import { keepAccessible } from "./grid-accessibility";
+import { listenForKeys } from "./keys";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
-import { failureSentence, makeProblemsView } from "./problems";
+import { makeProblemsView } from "./problems";
 import { Refusal, Session } from "./session";
+import { sortedOrder } from "./sorting";
 import { makeStatusLine } from "./status";
+import { makeTableView } from "./table-view";
+import { makeTools } from "./tools";
+import { listenForTouch } from "./touch";
+import { readerLocale, readTyped } from "./typed-value";
+import { undrawnFeatures } from "./undrawn";
 
 const SAMPLE = "regatta-evening.xlsx";
-const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 /** Below this width the panel covers the sheet, so it is closed at first. */
 const WIDE = "(min-width: 900px)";
 const DARK = "(prefers-color-scheme: dark)";
+const LANGUAGE = "desk-language";
+/** How long after a change a draft is kept, in milliseconds. */
+const DRAFT_DELAY = 700;
 
 const EMPTY_WORKBOOK = {
   author: "",
   generator: "Balloon desk",
   date: "2026-01-01T00:00:00Z",
   sheets: [{ name: "Sheet1", cells: {} }],
+};
+const ENDINGS: Readonly<Record<Writing, string>> = {
+  workbook: "",
+  "partner copy": " (values)",
+  "put back": "",
 };
 
 function part(selector: string): HTMLElement {
@@ -38,301 +56,440 @@ function part(selector: string): HTMLElement {
   return found;
 }
 
-/** The workbook that the page shows. */
-interface Shown {
-  readonly session: Session;
-  readonly name: string;
-  readonly model: WorkbookModel;
-  isChanged: boolean;
-  outcome: Pick<Outcome, "failing" | "uncomputed">;
+function sentenceOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
 
-const chooser = element("input", { type: "file", accept: `.xlsx,.xlsm,.xltx,${XLSX}`, hidden: true });
-const dark = matchMedia(DARK);
-const status = makeStatusLine();
-let shown: Shown | undefined;
-/** The file that is being read, until it is shown or given up. */
-let reading: Session | undefined;
-
-const grid = new Grid(
-  part(".desk-grid"),
-  {
-    edited(edits) {
-      if (!shown) return;
-      shown.isChanged = true;
-      bar.name(shown.name, true);
-      shown.session.edit(edits);
-      busy(true);
-      status.working("Computing", undefined, () => shown?.session.stop());
+/** The page: one open workbook in the grid, with bar, tools, panel and status line around it. */
+class Desk {
+  private book: Book | undefined;
+  /** The file that is being read, until it is shown or given up. */
+  private reading: Session | undefined;
+  /** What is said once about a file when it is open. */
+  private welcome: string | undefined;
+  private shownSheet = 0;
+  private drafting: ReturnType<typeof setTimeout> | undefined;
+  private locale = readerLocale(localStorage.getItem(LANGUAGE) ?? navigator.language);
+  private readonly drafts = new Drafts();
+  private readonly status = makeStatusLine();
+  private readonly grid = new Grid(
+    part(".desk-grid"),
+    {
+      changed: (change) => {
+        if (this.book?.change(change)) this.computing();
+        this.noteChange();
+      },
+      restructured: (change) => {
+        // The grid's command ends first.
+        queueMicrotask(() => void this.restructure(change));
+      },
+      selected: (place) => {
+        if (place.sheet !== this.shownSheet) {
+          this.shownSheet = place.sheet;
+          this.table.show(() => this.grid.table);
+        }
+        this.describe(place);
+      },
+      history: (undos, redos) => {
+        this.book?.history(undos, redos);
+        this.showHistory();
+      },
+      refused: (sentence) => {
+        this.status.say(sentence, "error");
+      },
+      typed: (text) => {
+        const read = readTyped(text, this.locale);
+        if (read && "sentence" in read)
+          queueMicrotask(() => {
+            this.status.say(read.sentence, "error");
+          });
+        return read;
+      },
     },
-    selected: describe,
-    history(undos, redos) {
-      bar.history(undos, redos);
+    matchMedia(DARK).matches,
+  );
+  private readonly chooseFile = listenForFiles((file) => this.openFile(file));
+  private readonly bar = makeBar(part(".desk-bar"), {
+    open: this.chooseFile,
+    save: () => void this.write("workbook"),
+    undo: () => {
+      this.undo();
     },
-    refused(sentence) {
-      status.say(sentence, "error");
+    redo: () => {
+      this.redo();
     },
-  },
-  dark.matches,
-);
-const bar = makeBar(part(".desk-bar"), {
-  open: () => {
-    chooser.click();
-  },
-  save: () => void write("workbook"),
-  undo: () => {
-    grid.undo();
-  },
-  redo: () => {
-    grid.redo();
-  },
-  partnerCopy: () => void write("partner copy"),
-  putBack: () => void write("put back"),
-  togglePanel: () => {
-    panel.toggle();
-  },
-});
-const functions = makeFunctionsView({
-  resolve(reference) {
-    if (!shown) return undefined;
-    const names = namesOfSheets();
-    const at = { ...grid.place, sheet: names[grid.place.sheet] ?? "" };
-    const area = resolveReference(scopeOf(shown.model), reference, at);
-    return area && Promise.resolve(grid.values(names.indexOf(area.sheet), area.range));
-  },
-  pickReference() {
-    const { sheet, range } = grid.selection;
-    return Promise.resolve(`${quoteSheet(namesOfSheets()[sheet] ?? "")}!${rangeAddress(range)}`);
-  },
-  onInsert(formula) {
-    const { place } = grid;
-    if (!grid.write(place, formula)) return "it was not put into the sheet";
-    return `put into ${cellAddress(place.row, place.column)}`;
-  },
-});
-const problems = makeProblemsView((place) => {
-  if (!matchMedia(WIDE).matches) panel.toggle(false);
-  grid.goTo(place);
-});
-const panel = makePanel(part(".desk-panel"), [
-  { title: "Functions", element: functions.element },
-  { title: "Problems", element: problems.element },
-]);
-
-function namesOfSheets(): readonly string[] {
-  return shown?.model.sheets.map((sheet) => sheet.name) ?? [];
-}
-
-/** Says to assistive software whether the sheet is about to change by itself. */
-function busy(isBusy: boolean): void {
-  part(".desk-grid").setAttribute("aria-busy", String(isBusy));
-}
-
-function isAt(place: CellPlace): (cell: CellPlace) => boolean {
-  return ({ sheet, row, column }) => sheet === place.sheet && row === place.row && column === place.column;
-}
-
-/** Says what a cell shows, and what is wrong with it: the sheet is a picture to those who do not see it. */
-function describe(place: CellPlace): void {
-  const failing = shown?.outcome.failing.find(isAt(place));
-  const kept = shown?.outcome.uncomputed.find(isAt(place));
-  const address = cellAddress(place.row, place.column);
-  if (failing) status.say(`${address} shows ${failing.error}: ${failureSentence(failing)}`, "error");
-  else if (kept) status.say(`${address} keeps its stored value: ${kept.why}`);
-  else {
-    const note = shown?.model.sheets[place.sheet]?.notes.get(address);
-    status.say(`${address} ${grid.text(place)}${note === undefined ? "" : ` (note: ${note})`}`);
-  }
-}
-
-function showOutcome(outcome: Outcome): void {
-  if (!shown) return;
-  grid.show(outcome.changed);
-  grid.showSpills(outcome.spills);
-  shown.outcome = outcome;
-  problems.show(outcome, namesOfSheets());
-  panel.count("Problems", outcome.failing.length + outcome.uncomputed.length);
-  functions.refresh();
-  status.rest();
-  describe(grid.place);
-  void grid.drawn().then(() => {
-    busy(false);
-  });
-}
-
-/** Opens a workbook; `note` says what was done to it since it was a file. */
-async function open(bytes: Uint8Array, name: string, note?: string): Promise<void> {
-  reading?.close();
-  const session = new Session({
-    progressed: (share) => {
-      status.working("Computing", share, () => {
-        session.stop();
-      });
-    },
-    computed: showOutcome,
-    stopped: () => {
-      busy(false);
-      status.rest();
-      status.say(
-        "computing was stopped: formulas show what they held before, until you change or save",
-        "error",
-      );
-    },
-    failed: (sentence) => {
-      busy(false);
-      status.rest();
-      status.say(sentence, "error");
+    partnerCopy: () => void this.write("partner copy"),
+    putBack: () => void this.write("put back"),
+    togglePanel: () => {
+      this.panel.toggle();
     },
   });
-  reading = session;
-  busy(true);
-  status.working(`Opening ${name}`, undefined, () => {
-    session.close();
+  private readonly functions = makeFunctionsView({
+    resolve: (reference) => {
+      if (!this.book) return undefined;
+      const names = this.book.sheetNames;
+      const at = { ...this.grid.place, sheet: names[this.grid.place.sheet] ?? "" };
+      const area = resolveReference(scopeOf(this.book.model), reference, at);
+      return area && Promise.resolve(this.grid.values(names.indexOf(area.sheet), area.range));
+    },
+    pickReference: () => {
+      const { sheet, range } = this.grid.selection;
+      return Promise.resolve(`${quoteSheet(this.book?.sheetNames[sheet] ?? "")}!${rangeAddress(range)}`);
+    },
+    onInsert: (formula) => this.insert(formula),
   });
-  try {
-    const { model, spills } = await session.open(bytes);
-    shown?.session.close();
-    shown = { session, name, model, isChanged: note !== undefined, outcome: { failing: [], uncomputed: [] } };
-    grid.open(model, name, typedFormula);
-    grid.showSpills(spills);
-    bar.name(name, shown.isChanged);
-    bar.history(0, 0);
-    status.say(note ?? "");
-    status.working("Computing", undefined, () => {
-      session.stop();
+  private readonly problems = makeProblemsView((place) => {
+    if (!matchMedia(WIDE).matches) this.panel.toggle(false);
+    this.grid.goTo(place);
+  });
+  private readonly table = makeTableView();
+  private readonly panel = makePanel(part(".desk-panel"), [
+    { title: "Functions", element: this.functions.element },
+    { title: "Problems", element: this.problems.element },
+    { title: "Table", element: this.table.element },
+  ]);
+
+  async start(): Promise<void> {
+    part(".desk-status").append(this.status.element);
+    const tools = makeTools(this.grid, {
+      sort: (isAscending) => {
+        this.sort(isAscending);
+      },
+      find: () => {
+        this.find();
+      },
+      language: this.locale.tag,
+      speak: (language) => {
+        localStorage.setItem(LANGUAGE, language);
+        this.locale = readerLocale(language);
+      },
     });
-    reading = undefined;
-    await grid.drawn();
-    performance.mark("desk-shown");
-    // Whoever types elsewhere already is not drawn away.
-    if (document.activeElement === document.body) grid.focus();
-  } catch (error) {
-    session.close();
-    status.rest();
-    busy(false);
-    const kept = shown ? `; ${shown.name} is still open` : "";
-    status.say(
-      `${name} was not opened: ${error instanceof Refusal ? error.message : String(error)}${kept}`,
-      "error",
-    );
-  } finally {
-    if (reading === session) reading = undefined;
+    part(".desk-toolbar").append(tools.element);
+    this.panel.toggle(matchMedia(WIDE).matches);
+    listenForTouch(part(".desk-grid"));
+    keepAccessible();
+    listenForKeys({
+      grid: this.grid,
+      panel: this.panel,
+      bar: part(".desk-bar"),
+      gridElement: part(".desk-grid"),
+      save: () => void this.write("workbook"),
+      open: this.chooseFile,
+      undo: () => {
+        this.undo();
+      },
+      redo: () => {
+        this.redo();
+      },
+      find: () => {
+        this.find();
+      },
+      paste: (html, text) => {
+        this.paste(html, text);
+      },
+    });
+    matchMedia(DARK).addEventListener("change", ({ matches }) => {
+      this.grid.setDark(matches);
+    });
+    addEventListener("beforeunload", (event) => {
+      if (this.book?.isChanged) event.preventDefault();
+    });
+    // Without https or localhost there is no service worker, and the page works all the same.
+    if ("serviceWorker" in navigator)
+      void navigator.serviceWorker.register("offline.js").catch(() => undefined);
+    const lost = this.drafts.takeLost().catch(() => undefined);
+    const response = await fetch(SAMPLE).catch(() => undefined);
+    if (response?.ok) await this.open(new Uint8Array(await response.arrayBuffer()), SAMPLE);
+    else await this.open(createWorkbook(EMPTY_WORKBOOK), "New workbook.xlsx");
+    const draft = await lost;
+    if (!draft) return;
+    const when = new Date(draft.time).toLocaleString();
+    const question = `${draft.name} had changes that were not saved when its page closed (${when}).`;
+    if (await ask(question, "Go on with them", "Discard them")) await this.recover(draft);
   }
-}
 
-async function openFile(file: File): Promise<void> {
-  if (shown?.isChanged && !(await ask(`${shown.name} has changes that are not saved.`, `Open ${file.name}`)))
-    return;
-  await open(new Uint8Array(await file.arrayBuffer()), file.name);
-}
+  /** Opens a workbook; `note` says what was done to it since it was a file. */
+  private async open(bytes: Uint8Array, name: string, note?: string): Promise<void> {
+    this.reading?.close();
+    const session = this.makeSession();
+    this.reading = session;
+    this.busy(true);
+    this.status.working(`Opening ${name}`, undefined, () => {
+      session.close();
+    });
+    try {
+      const opened = await session.open(bytes);
+      this.book?.close();
+      this.book = new Book(this.grid, session, name, bytes, opened, note === undefined);
+      this.noteChange();
+      this.showHistory();
+      this.welcome = note ?? undrawnFeatures(opened.model);
+      this.computing();
+      this.reading = undefined;
+      await this.grid.drawn();
+      performance.mark("desk-shown");
+      // Whoever types elsewhere already is not drawn away.
+      if (document.activeElement === document.body) this.grid.focus();
+    } catch (error) {
+      session.close();
+      this.status.rest();
+      this.busy(false);
+      const kept = this.book ? `; ${this.book.name} is still open` : "";
+      this.status.say(`${name} was not opened: ${sentenceOf(error)}${kept}`, "error");
+    } finally {
+      if (this.reading === session) this.reading = undefined;
+    }
+  }
 
-const ENDINGS: Readonly<Record<Writing, string>> = {
-  workbook: "",
-  "partner copy": " (values)",
-  "put back": "",
-};
+  private makeSession(): Session {
+    return new Session({
+      progressed: (share) => {
+        this.status.working("Computing", share, () => this.book?.stop());
+      },
+      computed: (outcome) => {
+        this.showOutcome(outcome);
+      },
+      stopped: () => {
+        this.rest();
+        this.status.say(
+          "computing was stopped: formulas show what they held before, until you change or save; nothing typed is lost",
+          "error",
+        );
+      },
+      failed: (sentence) => {
+        this.rest();
+        this.status.say(sentence, "error");
+      },
+    });
+  }
 
-async function write(writing: Writing): Promise<void> {
-  if (!shown) return;
-  const { session, name } = shown;
-  status.working("Saving", undefined, undefined);
-  try {
-    const { bytes, note } = await session.write(writing);
-    if (writing === "put back") {
-      await open(bytes, name, note);
+  private async openFile(file: File): Promise<void> {
+    const { book } = this;
+    if (book?.isChanged && !(await ask(`${book.name} has changes that are not saved.`, `Open ${file.name}`)))
+      return;
+    await this.open(new Uint8Array(await file.arrayBuffer()), file.name);
+  }
+
+  /** Brings back the file of a draft with the work that was done to it. */
+  private async recover({
+    bytes,
+    name,
+    work,
+  }: Awaited<ReturnType<Drafts["takeLost"]>> & object): Promise<void> {
+    const session = this.makeSession();
+    try {
+      session.resume(bytes, work);
+      const file = await session.write("workbook");
+      await this.open(file.bytes, name, "your changes are back; save them to keep them in a file");
+    } catch (error) {
+      this.status.say(`${name} could not be brought back: ${sentenceOf(error)}`, "error");
+    } finally {
+      session.close();
+    }
+  }
+
+  private async write(writing: Writing): Promise<void> {
+    const { book } = this;
+    if (!book) return;
+    const { name } = book;
+    this.status.working("Saving", undefined, () => {
+      book.stop();
+    });
+    try {
+      const { bytes, note } = await book.write(writing);
+      if (writing === "put back") {
+        await this.open(bytes, name, note);
+        return;
+      }
+      const ending = ENDINGS[writing];
+      const named = name.replace(/(\.[a-z]+)?$/i, (old) => `${ending}${old === "" ? ".xlsx" : old}`);
+      saveFile(workbookBlob(bytes), named);
+      this.noteChange();
+      this.status.say(`saved as ${named}${note === "" ? "" : `: ${note}`}`);
+    } catch (error) {
+      this.status.say(`${name} was not saved: ${sentenceOf(error)}`, "error");
+    }
+    this.status.rest();
+  }
+
+  private async restructure(change: Restructuring): Promise<void> {
+    const { book } = this;
+    if (!book) return;
+    this.busy(true);
+    this.status.working("Changing the workbook", undefined, () => {
+      book.stop();
+    });
+    try {
+      await book.restructure(change, this.placeAfter(change));
+      this.computing();
+      this.noteChange();
+      this.showHistory();
+      this.grid.focus();
+    } catch (error) {
+      this.rest();
+      const why = error instanceof Refusal ? error.message : sentenceOf(error);
+      this.status.say(`nothing was changed: ${why}`, "error");
+    }
+  }
+
+  /** Where to go once the workbook is shown again. */
+  private placeAfter(change: Restructuring): CellPlace {
+    const { place } = this.grid;
+    if (change.kind === "addSheet" || change.kind === "moveSheet") return { ...place, sheet: change.to };
+    return change.kind === "copySheet" ? { ...place, sheet: change.sheet + 1 } : place;
+  }
+
+  private undo(): void {
+    this.book?.undo();
+    this.noteChange();
+    this.showHistory();
+  }
+
+  private redo(): void {
+    this.book?.redo();
+    this.noteChange();
+    this.showHistory();
+  }
+
+  private async insert(formula: string): Promise<string> {
+    const { place } = this.grid;
+    const address = cellAddress(place.row, place.column);
+    const held = this.grid.text(place);
+    if (held !== "" && !(await ask(`${address} holds ${held}.`, "Replace it")))
+      return `${address} stays as it is`;
+    if (!this.grid.write(place, [[{ content: formula }]])) return "it was not put into the sheet";
+    return `put into ${address}`;
+  }
+
+  private paste(html: string, text: string): void {
+    const cells = readClipboard(html, text, this.locale);
+    if (!cells) {
+      this.status.say("nothing was pasted: the clipboard holds no text and no cells", "error");
       return;
     }
-    const named = name.replace(
-      /(\.[a-z]+)?$/i,
-      (ending) => `${ENDINGS[writing]}${ending === "" ? ".xlsx" : ending}`,
+    const { sheet, range } = this.grid.selection;
+    const place = { sheet, row: range.firstRow, column: range.firstColumn };
+    const rows = this.repeated(
+      cells.rows,
+      range.lastRow - range.firstRow + 1,
+      range.lastColumn - range.firstColumn + 1,
     );
-    saveFile(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }), named);
-    if (writing === "workbook") {
-      shown.isChanged = false;
-      bar.name(name, false);
+    if (this.grid.write(place, rows)) this.status.say(`${String(rows.length)} rows were pasted`);
+  }
+
+  /** One cell fills the whole selection, as in Excel. */
+  private repeated(
+    rows: readonly (readonly WrittenCell[])[],
+    height: number,
+    width: number,
+  ): readonly (readonly WrittenCell[])[] {
+    const [only, ...more] = rows.flat();
+    if (!only || more.length > 0 || height * width > 100_000) return rows;
+    return Array.from({ length: height }, () => Array<WrittenCell>(width).fill(only));
+  }
+
+  private sort(isAscending: boolean): void {
+    const { sheet, range } = this.grid.selection;
+    const column = this.grid.place.column - range.firstColumn;
+    if (range.firstRow === range.lastRow) {
+      this.status.say("select the rows to sort, headings left out", "error");
+      return;
     }
-    status.say(`saved as ${named}${note === "" ? "" : `: ${note}`}`);
-  } catch (error) {
-    status.say(`${name} was not saved: ${error instanceof Error ? error.message : String(error)}`, "error");
+    const values = this.grid.values(sheet, range);
+    const inputs = this.grid.inputs(sheet, range);
+    if (
+      inputs.some((cells) =>
+        cells.some((cell) => typeof cell.content === "string" && cell.content.startsWith("=")),
+      )
+    ) {
+      this.status.say(
+        "rows with formulas are not sorted here: their references would point elsewhere",
+        "error",
+      );
+      return;
+    }
+    const order = sortedOrder(
+      values.map((cells) => cells[column] ?? null),
+      isAscending,
+    );
+    const rows = order.map((at) => inputs[at] ?? []);
+    const place = { sheet, row: range.firstRow, column: range.firstColumn };
+    if (this.grid.write(place, rows)) this.status.say(`${String(rows.length)} rows were sorted`);
   }
-  status.rest();
-}
 
-function listenForFiles(): void {
-  document.body.append(chooser);
-  chooser.addEventListener("change", () => {
-    const [file] = chooser.files ?? [];
-    // Emptied, so that choosing the same file again is a change too.
-    if (file) void openFile(file).finally(() => (chooser.value = ""));
-  });
+  private find(): void {
+    const { sheet } = this.grid.place;
+    openFindDialog(this.grid, (row, column) => this.grid.formula({ sheet, row, column }) !== undefined);
+  }
 
-  const hint = element("div", { class: "desk-drop", hidden: true }, "Drop the workbook here");
-  document.body.append(hint);
-  const isFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
-  addEventListener("dragover", (event) => {
-    if (!isFile(event)) return;
-    event.preventDefault();
-    hint.hidden = false;
-  });
-  addEventListener("dragleave", (event) => {
-    if (event.relatedTarget === null) hint.hidden = true;
-  });
-  addEventListener("drop", (event) => {
-    if (!isFile(event)) return;
-    event.preventDefault();
-    hint.hidden = true;
-    const [file] = event.dataTransfer?.files ?? [];
-    if (file) void openFile(file);
-  });
-}
+  private describe(place: CellPlace): void {
+    const said = this.book?.describe(place);
+    if (!said) return;
+    const { sentence, isFault, suggestion } = said;
+    this.status.say(
+      sentence,
+      isFault ? "error" : "plain",
+      suggestion === undefined
+        ? undefined
+        : {
+            label: `Did you mean ${suggestion}`,
+            run: () => {
+              this.grid.write(place, [[{ content: suggestion }]]);
+              this.grid.focus();
+            },
+          },
+    );
+  }
 
-function listenForKeys(): void {
-  addEventListener(
-    "keydown",
-    (event) => {
-      const key = event.ctrlKey || event.metaKey ? `Ctrl+${event.key.toLowerCase()}` : event.key;
-      const run = {
-        "Ctrl+s": () => void write("workbook"),
-        "Ctrl+o": () => {
-          chooser.click();
-        },
-        F6: changeSide,
-      }[key];
-      if (!run) return;
-      event.preventDefault();
-      event.stopPropagation();
-      run();
-    },
-    { capture: true },
-  );
-}
+  private showOutcome(outcome: Outcome): void {
+    const { book } = this;
+    if (!book) return;
+    book.showOutcome(outcome);
+    this.problems.show(book.outcome, book.sheetNames);
+    this.panel.count("Problems", book.outcome.failing.length + book.outcome.uncomputed.length);
+    this.functions.refresh();
+    this.status.rest();
+    this.table.show(() => this.grid.table);
+    if (this.welcome === undefined) this.describe(this.grid.place);
+    else this.status.say(this.welcome);
+    this.welcome = undefined;
+    void this.grid.drawn().then(() => {
+      this.busy(false);
+    });
+  }
 
-/** Moves the keyboard between the sheet and the panel. */
-function changeSide(): void {
-  if (panel.element.contains(document.activeElement)) grid.focus();
-  else {
-    panel.toggle(true);
-    panel.focus();
+  /** Shows whether the workbook differs from its file, and keeps a draft where it does. */
+  private noteChange(): void {
+    const { book } = this;
+    if (!book) return;
+    this.bar.name(book.name, book.isChanged);
+    clearTimeout(this.drafting);
+    this.drafting = setTimeout(() => {
+      const kept = book.isChanged
+        ? this.drafts.keep({ ...book.draft, time: Date.now() })
+        : this.drafts.drop();
+      kept.catch(() => undefined);
+    }, DRAFT_DELAY);
+  }
+
+  private showHistory(): void {
+    this.bar.history(this.book?.canUndo ?? false, this.book?.canRedo ?? false);
+  }
+
+  private computing(): void {
+    this.busy(true);
+    this.status.working("Computing", undefined, () => this.book?.stop());
+  }
+
+  private rest(): void {
+    this.busy(false);
+    this.status.rest();
+  }
+
+  /** Says to assistive software whether the sheet is about to change by itself. */
+  private busy(isBusy: boolean): void {
+    part(".desk-grid").setAttribute("aria-busy", String(isBusy));
   }
 }
 
-async function start(): Promise<void> {
-  part(".desk-status").append(status.element);
-  panel.toggle(matchMedia(WIDE).matches);
-  listenForFiles();
-  listenForKeys();
-  dark.addEventListener("change", ({ matches }) => {
-    grid.setDark(matches);
-  });
-  addEventListener("beforeunload", (event) => {
-    if (shown?.isChanged) event.preventDefault();
-  });
-  // Without https or localhost there is no service worker, and the page works all the same.
-  if ("serviceWorker" in navigator)
-    void navigator.serviceWorker.register("offline.js").catch(() => undefined);
-  const response = await fetch(SAMPLE).catch(() => undefined);
-  if (response?.ok) await open(new Uint8Array(await response.arrayBuffer()), SAMPLE);
-  else await open(createWorkbook(EMPTY_WORKBOOK), "New workbook.xlsx");
-}
-
-void start();
+void new Desk().start();

@@ -1,272 +1,123 @@
-import "@univerjs/preset-sheets-core/lib/index.css";
 import type {
   DependencyIdentifier,
   ICellData,
   ICommandInfo,
   IExecutionOptions,
-  IRange,
-  IObjectMatrixPrimitiveType,
+  IStyleData,
   Nullable,
   Workbook,
 } from "@univerjs/core";
+import type { Univer } from "@univerjs/core";
 import {
   CanceledError,
-  getPlainText,
   CellValueType,
   ICommandService,
   IUndoRedoService,
   IUniverInstanceService,
   LifecycleService,
   LifecycleStages,
-  LocaleType,
-  LogLevel,
-  mergeLocales,
   ObjectMatrix,
   ThemeService,
-  Univer,
   UniverInstanceType,
 } from "@univerjs/core";
-import { UniverDocsPlugin } from "@univerjs/docs";
-import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
 import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
+import { FormulaDataModel, SetArrayFormulaDataMutation } from "@univerjs/engine-formula";
 import {
-  FormulaDataModel,
-  SetArrayFormulaDataMutation,
-  UniverFormulaEnginePlugin,
-} from "@univerjs/engine-formula";
-import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
-import enUS from "@univerjs/preset-sheets-core/locales/en-US";
-import type {
-  IMoveRangeMutationParams,
-  IRemoveNumfmtMutationParams,
-  ISetNumfmtMutationParams,
-  ISetRangeValuesMutationParams,
-} from "@univerjs/sheets";
-import {
-  MoveRangeMutation,
-  RemoveNumfmtMutation,
+  AFTER_CELL_EDIT,
+  ScrollToCellOperation,
   SelectRangeCommand,
   SetRangeValuesCommand,
-  SetNumfmtMutation,
   SetRangeValuesMutation,
   SetWorksheetActiveOperation,
+  SheetInterceptorService,
   SheetsSelectionsService,
-  ScrollToCellOperation,
-  UniverSheetsPlugin,
 } from "@univerjs/sheets";
-import { CalculationMode, IDescriptionService, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
-import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
-import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
-import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
-import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
-import { defaultTheme, type Theme } from "@univerjs/themes";
-import { ILayoutService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import { IDescriptionService } from "@univerjs/sheets-formula";
+import { IEditorBridgeService } from "@univerjs/sheets-ui";
+import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
+import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
-import { fileFormat, gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
-import { listedName, typedFunctions } from "./grid-functions";
-import type { Edit, ShownCell, Spill } from "./messages";
+import type { Restructuring } from "../workbook/restructure";
+import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf, RICH_COMMANDS } from "./grid-commands";
+import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
+import { changesOf, type GridChange } from "./grid-changes";
+import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
+import { describeFunctions, makeUniver } from "./grid-setup";
+import type { ShownCell, Spill } from "./messages";
+import type { TableSource } from "./table-view";
 
 /** What the grid tells the page. */
 export interface GridEvents {
-  /** Cells that a person changed, undo and redo included. */
-  edited(edits: readonly Edit[]): void;
+  /** What a person changed, undo and redo included. */
+  changed(change: GridChange): void;
+  /** Rows, columns, sheets or merges are to change: the file does that, and the page opens it again. */
+  restructured(change: Restructuring): void;
   selected(place: CellPlace): void;
-  /** How many steps can be undone and done again. */
+  /** How many steps can be undone and done again in the workbook that is shown. */
   history(undos: number, redos: number): void;
-  /** A sentence for something that the grid refused, or that it did for the page only. */
+  /** A sentence for something that the grid refused. */
   refused(sentence: string): void;
+  /** Content that a person typed, as it is to go into the cell. */
+  typed(content: string): TypedCell | undefined;
 }
 
-/** Beginnings of commands that change what only Excel can keep in the file: rows, sheets, merges, looks, names, protection. */
-const REFUSED_COMMANDS = [
-  "sheet.operation.rename-sheet",
-  ...[
-    ...[
-      "insert-",
-      "remove-",
-      "delete-",
-      "add-",
-      "reset-",
-      "hide-",
-      "copy-sheet",
-      "split-text",
-      "move-rows",
-      "move-cols",
-    ],
-    ...["clear-selection-format", "apply-format-painter", "set-once-format", "set-infinite-format"],
-    ...["paste-format", "paste-besides-border", "change-sheet-protection", "view-sheet-permission"],
-    ...["set-worksheet-name", "set-worksheet-order", "set-worksheet-hidden", "set-worksheet-show"],
-    ...[
-      "set-worksheet-protection",
-      "set-worksheet-default",
-      "set-worksheet-right",
-      "set-worksheet-row-count",
-    ],
-    ...["set-worksheet-column-count", "set-worksheet-range-theme", "set-tab-color", "set-defined-name"],
-    ...[
-      "set-protection",
-      "set-range-protection",
-      "set-style",
-      "set-bold",
-      "set-italic",
-      "set-underline",
-      "set-stroke",
-    ],
-    ...[
-      "set-overline",
-      "set-border",
-      "set-background",
-      "set-text-",
-      "set-font",
-      "set-horizontal",
-      "set-vertical",
-    ],
-    ...["set-range-bold", "set-range-italic", "set-range-underline", "set-range-stroke", "set-range-font"],
-    ...["set-range-sub", "set-range-super", "set-range-text"],
-  ].map((name) => `sheet.command.${name}`),
-];
-const EDITING_COMMANDS = [
-  SetRangeValuesCommand.id,
-  "sheet.command.auto-fill",
-  "sheet.command.clear-selection-content",
-  "sheet.command.clear-selection-all",
-  "sheet.command.move-range",
-  "sheet.command.paste",
-];
-/** Commands in the grid's menus that would only be refused. */
-const HIDDEN_MENUS = [
-  "sheet.menu.cell-insert",
-  "sheet.menu.delete",
-  "sheet.contextMenu.permission",
-  "sheet.contextMenu.text-to-number",
-  ...[
-    ...["paste-format", "paste-besides-border", "paste-col-width", "clear-selection-format", "copy-sheet"],
-    ...[
-      "insert-multi-cols-before",
-      "insert-multi-cols-right",
-      "insert-multi-rows-above",
-      "insert-multi-rows-after",
-    ],
-    ...[
-      "remove-row-confirm",
-      "remove-col-confirm",
-      "hide-row-confirm",
-      "hide-col-confirm",
-      "remove-sheet-confirm",
-    ],
-    ...["set-tab-color", "set-worksheet-hidden", "add-range-protection-from-sheet-bar"],
-    ...["delete-worksheet-protection-from-sheet-bar", "change-sheet-protection-from-sheet-bar"],
-    ...["view-sheet-permission-from-sheet-bar"],
-  ].map((name) => `sheet.command.${name}`),
-  "sheet.operation.rename-sheet",
-];
-/** Changes that the page shows and the file does not take. */
-const VIEW_ONLY = /^sheet\.mutation\.set-(?:worksheet-(?:col-width|row-height)|frozen)$/;
-const VIEW_SENTENCE = "widths, heights and frozen panes change on this page only: the file keeps its own";
-const STRUCTURE_SENTENCE =
-  "rows, sheets, merges and looks stay as the file has them: change those in Excel, values and formulas here";
+/** What typed text means where it is more than text. */
+export interface TypedCell {
+  readonly value: number | string;
+  readonly numberFormat?: string;
+}
 
+/** A cell to be written as a person would. */
+export interface WrittenCell {
+  readonly content: GridValue;
+  readonly numberFormat?: string;
+}
+
+const STRUCTURE_SENTENCE = "the file could not keep that: change it in Excel, everything else here";
+const PROTECTED_SENTENCE = "this sheet is protected: take the protection off in Excel";
 const QUIET = { onlyLocal: true, fromFormula: true } as const;
 
-type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
-
-type GridValue = number | string | boolean | null;
-
-function valueOf({ p, v, t }: ICellData): GridValue {
-  if (p) return getPlainText(p.body?.dataStream ?? "");
-  if (v === undefined || v === null || v === "") return null;
-  if (t === CellValueType.BOOLEAN) return v === 1 || v === "1" || v === true;
-  return t === CellValueType.NUMBER ? Number(v) : String(v);
-}
-
-/** Takes out of an edit what the file would not keep of it: looks that a paste or a fill brings along. */
-function withoutLooks(changes: Matrix): void {
-  new ObjectMatrix(changes).forValue((_row, _column, change) => {
-    if (change) delete change.s;
-  });
-}
-
-/** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
-class ThemeSheet extends ThemeSwitcherService {
-  private readonly sheet = new CSSStyleSheet();
-
-  override injectThemeToHead(theme: Theme): void {
-    const variables = (value: unknown, path: string): string =>
-      typeof value === "object" && value !== null
-        ? Object.entries(value)
-            .map(([key, inner]) => variables(inner, `${path}-${key}`))
-            .join("")
-        : `${path}:${String(value)};`;
-    this.sheet.replaceSync(`:root{${variables(theme, "--univer")}}`);
-    if (!document.adoptedStyleSheets.includes(this.sheet)) document.adoptedStyleSheets.push(this.sheet);
-  }
-}
-
-/** The spreadsheet grid. It shows and edits; it never computes. */
+/** The spreadsheet grid. It shows and edits; it never computes. It keeps earlier workbooks for going back to them. */
 export class Grid {
   private readonly univer: Univer;
   private opened = 0;
   private unit = "";
-  private isProtected: readonly boolean[] = [];
-  /** What spilled formulas show, by sheet, row and column. */
-  private filled: Record<string, Record<number, Record<number, ICellData>>> = {};
+  private model: WorkbookModel | undefined;
+  private filled: FilledCells = {};
 
   constructor(
     container: HTMLElement,
     private readonly events: GridEvents,
     isDark: boolean,
   ) {
-    this.univer = new Univer({
-      theme: defaultTheme,
-      darkMode: isDark,
-      locale: LocaleType.EN_US,
-      locales: { [LocaleType.EN_US]: mergeLocales(enUS) },
-      logLevel: LogLevel.ERROR,
-    });
-    const { univer } = this;
-    univer.registerPlugin(UniverDocsPlugin);
-    univer.registerPlugin(UniverRenderEnginePlugin);
-    univer.registerPlugin(UniverUIPlugin, {
-      container,
-      header: true,
-      toolbar: false,
-      headerMenu: false,
-      disableAutoFocus: true,
-      override: [[ThemeSwitcherService, { useClass: ThemeSheet }]],
-    });
-    univer.registerPlugin(UniverDocsUIPlugin);
-    univer.registerPlugin(UniverFormulaEnginePlugin, { notExecuteFormula: true });
-    univer.registerPlugin(UniverSheetsPlugin, { notExecuteFormula: true });
-    univer.registerPlugin(UniverSheetsUIPlugin, {
-      footer: { menus: false, addSheetButtonConfig: { show: false } },
-      disableForceStringAlert: true,
-      menu: Object.fromEntries(HIDDEN_MENUS.map((id) => [id, { hidden: true }])),
-    });
-    univer.registerPlugin(UniverSheetsNumfmtPlugin);
-    univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
-    univer.registerPlugin(UniverSheetsFormulaPlugin, {
-      initialFormulaComputing: CalculationMode.NO_CALCULATION,
-    });
-    univer.registerPlugin(UniverSheetsFormulaUIPlugin);
+    this.univer = makeUniver(container, isDark);
   }
 
-  /** Replaces the workbook; `typed` turns a formula of the file into what a person types. */
-  open(model: WorkbookModel, name: string, typed: (formula: string) => string): void {
-    const previous = this.unit;
+  /** Shows a workbook and gives the key by which it is shown again; `typed` turns a formula of the file into what a person types. */
+  open(model: WorkbookModel, name: string, typed: (formula: string) => string): string {
     this.unit = `book-${++this.opened}`;
-    this.isProtected = model.sheets.map((sheet) => sheet.isProtected);
-    if (previous !== "") this.service(IUniverInstanceService).disposeUnit(previous);
+    this.model = model;
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
-    if (this.opened > 1) return;
-    // Univer makes its services with the first workbook.
-    const descriptions = this.service(IDescriptionService);
-    descriptions.registerDescriptions(typedFunctions());
-    const { getFunctionInfo, getSearchListByNameFirstLetter: begin } = descriptions;
-    descriptions.getFunctionInfo = (name) => getFunctionInfo.call(descriptions, listedName(name));
-    descriptions.getSearchListByNameFirstLetter = (text) => begin.call(descriptions, listedName(text));
-    this.listen();
+    if (this.opened === 1) {
+      // Univer makes its services with the first workbook.
+      describeFunctions(this.service(IDescriptionService));
+      this.listen();
+    }
+    return this.unit;
+  }
+
+  /** Shows a workbook that was opened before, with its own steps to undo. */
+  showAgain(key: string, model: WorkbookModel): void {
+    this.unit = key;
+    this.model = model;
+    this.service(IUniverInstanceService).setCurrentUnitForType(key);
+    this.service(IUniverInstanceService).focusUnit(key);
+  }
+
+  forget(key: string): void {
+    this.service(IUniverInstanceService).disposeUnit(key);
   }
 
   /** Settles once the grid stands on the page and takes the keyboard. */
@@ -276,25 +127,37 @@ export class Grid {
 
   /** Shows computed values; they are no step that a person could undo. */
   show(cells: readonly ShownCell[]): void {
+    this.put(cells.map(({ value, ...place }) => ({ ...place, data: gridValue(value) })));
+  }
+
+  /** Shows a text in place of what a cell holds. */
+  showText(place: CellPlace, text: string): void {
+    const data = { v: text, t: CellValueType.FORCE_STRING, f: null, si: null };
+    this.put([{ ...place, data }]);
+  }
+
+  /** Shows a cell in a number format that its content brought along. */
+  showFormat(place: CellPlace, pattern: string): void {
+    this.put([{ ...place, data: { s: { n: { pattern } } } }]);
+  }
+
+  private put(cells: readonly (CellPlace & { readonly data: ICellData })[]): void {
     const bySheet = new Map<number, ObjectMatrix<ICellData>>();
-    for (const { sheet, row, column, value } of cells) {
+    for (const { sheet, row, column, data } of cells) {
       const matrix = bySheet.get(sheet) ?? new ObjectMatrix<ICellData>();
-      matrix.setValue(row, column, gridValue(value));
+      matrix.setValue(row, column, data);
       bySheet.set(sheet, matrix);
     }
     for (const [sheet, matrix] of bySheet) {
-      this.execute(SetRangeValuesMutation.id, {
-        unitId: this.unit,
-        subUnitId: sheetId(sheet),
-        cellValue: matrix.getMatrix(),
-      });
+      const cellValue = matrix.getMatrix();
+      this.execute(SetRangeValuesMutation.id, { unitId: this.unit, subUnitId: sheetId(sheet), cellValue });
     }
   }
 
   /** Shows what formulas fill beyond their own cell, in place of all that was filled before. */
   showSpills(spills: readonly Spill[]): void {
     const ranges: Record<string, Record<number, Record<number, object>>> = {};
-    const values: typeof this.filled = {};
+    const values: FilledCells = {};
     for (const spill of spills) {
       const id = sheetId(spill.sheet);
       const { firstRow, firstColumn, lastRow, lastColumn } = spill.range;
@@ -319,19 +182,49 @@ export class Grid {
     });
   }
 
-  /** Writes into a cell as a person would: it can be undone. False where the grid refuses. */
-  write(place: CellPlace, content: string): boolean {
-    const { row, column } = place;
-    return this.execute(
-      SetRangeValuesCommand.id,
-      {
-        unitId: this.unit,
-        subUnitId: sheetId(place.sheet),
-        range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
-        value: content.startsWith("=") ? { f: content, v: null } : { v: content, f: null },
-      },
-      {},
+  /** Writes a block of cells as a person would: one step that can be undone. False where the grid refuses. */
+  write(place: CellPlace, rows: readonly (readonly WrittenCell[])[]): boolean {
+    const width = rows.reduce((most, cells) => Math.max(most, cells.length), 1);
+    const value = rows.map((cells) =>
+      [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(
+        ({ content, numberFormat }): ICellData => {
+          const style = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
+          if (typeof content === "string" && content.startsWith("="))
+            return { f: content, v: null, ...style };
+          return { ...gridValue(content), f: null, si: null, ...style };
+        },
+      ),
     );
+    const range = {
+      startRow: place.row,
+      endRow: place.row + rows.length - 1,
+      startColumn: place.column,
+      endColumn: place.column + width - 1,
+    };
+    return this.run(SetRangeValuesCommand.id, { subUnitId: sheetId(place.sheet), range, value });
+  }
+
+  /** Gives the selected cells a look; what is null of it goes. One step that can be undone. */
+  dress(style: IStyleData | ((row: number, column: number, range: CellRange) => IStyleData)): boolean {
+    const { sheet, range } = this.selection;
+    const value: Record<number, Record<number, ICellData>> = {};
+    for (let row = range.firstRow; row <= range.lastRow; row++) {
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        const s = typeof style === "function" ? style(row, column, range) : style;
+        (value[row] ??= {})[column] = { s };
+      }
+    }
+    return this.run(SetRangeValuesCommand.id, { subUnitId: sheetId(sheet), value });
+  }
+
+  /** How the selected cell looks. */
+  get look(): CellLook {
+    return this.reading?.look(this.place) ?? {};
+  }
+
+  /** Runs one of the grid's own commands on the selection, as its menus do. */
+  run(id: string, params: object = {}): boolean {
+    return this.execute(id, { unitId: this.unit, subUnitId: sheetId(this.place.sheet), ...params }, {});
   }
 
   /** Goes to a cell, on whichever sheet it is. */
@@ -344,6 +237,13 @@ export class Grid {
     this.execute(ScrollToCellOperation.id, { unitId: this.unit, range });
   }
 
+  /** Shows the next or the previous sheet that is in sight. */
+  turn(step: 1 | -1): void {
+    const sheets = (this.model?.sheets ?? []).flatMap(({ state }, at) => (state === "visible" ? [at] : []));
+    const next = sheets[sheets.indexOf(this.place.sheet) + step];
+    if (next !== undefined) this.goTo({ sheet: next, row: 0, column: 0 });
+  }
+
   /** The selected cell. */
   get place(): CellPlace {
     const sheet = this.workbook?.getActiveSheet().getSheetId();
@@ -353,109 +253,6 @@ export class Grid {
       row: cell?.actualRow ?? 0,
       column: cell?.actualColumn ?? 0,
     };
-  }
-
-  private listen(): void {
-    const commands = this.service(ICommandService);
-    commands.beforeCommandExecuted((command, options) => {
-      if (REFUSED_COMMANDS.some((name) => command.id.startsWith(name))) this.refuse(STRUCTURE_SENTENCE);
-      const target = command.params as { readonly subUnitId?: string } | undefined;
-      if (EDITING_COMMANDS.includes(command.id)) {
-        const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
-        if (this.isProtected[sheet] === true)
-          this.refuse("this sheet is protected: take the protection off in Excel");
-      }
-      if (command.id !== SetRangeValuesMutation.id || options?.["fromFormula"] === true) return;
-      const { unitId, cellValue } = command.params as ISetRangeValuesMutationParams;
-      if (unitId === this.unit && cellValue) withoutLooks(cellValue);
-    });
-    commands.onCommandExecuted((command, options) => {
-      const edits = this.editsOf(command, options);
-      if (edits.length > 0) this.events.edited(edits);
-      if (command.id === SetWorksheetActiveOperation.id) this.events.selected(this.place);
-      if (VIEW_ONLY.test(command.id)) this.events.refused(VIEW_SENTENCE);
-    });
-    this.service(SheetsSelectionsService).selectionChanged$.subscribe(() => {
-      this.events.selected(this.place);
-    });
-    this.service(IUndoRedoService).undoRedoStatus$.subscribe(({ undos, redos }) => {
-      this.events.history(undos, redos);
-    });
-  }
-
-  private refuse(sentence: string): never {
-    this.events.refused(sentence);
-    throw new CanceledError();
-  }
-
-  /** The cells that a mutation changed, as they are after it. */
-  private editsOf(command: Readonly<ICommandInfo>, options: IExecutionOptions | undefined): readonly Edit[] {
-    if (options?.["fromFormula"] === true) return [];
-    if (command.id === SetRangeValuesMutation.id) {
-      const { unitId, subUnitId, cellValue } = command.params as ISetRangeValuesMutationParams;
-      return unitId === this.unit && cellValue ? this.changedCells(subUnitId, cellValue) : [];
-    }
-    if (command.id === MoveRangeMutation.id) {
-      const { unitId, from, to } = command.params as IMoveRangeMutationParams;
-      return unitId === this.unit
-        ? [from, to].flatMap(({ subUnitId, value }) => this.changedCells(subUnitId, value))
-        : [];
-    }
-    if (command.id === SetNumfmtMutation.id) {
-      const { unitId, subUnitId, values } = command.params as ISetNumfmtMutationParams;
-      const ranges = unitId === this.unit ? Object.values(values).flatMap((value) => value.ranges) : [];
-      return ranges.flatMap((range) => this.formattedCells(subUnitId, range));
-    }
-    if (command.id === RemoveNumfmtMutation.id) {
-      const { unitId, subUnitId, ranges } = command.params as IRemoveNumfmtMutationParams;
-      return unitId === this.unit ? ranges.flatMap((range) => this.formattedCells(subUnitId, range)) : [];
-    }
-    return [];
-  }
-
-  /** The cells of a range with their number format. */
-  private formattedCells(subUnitId: string, range: IRange): readonly Edit[] {
-    const styles = this.workbook?.getStyles();
-    const sheet = this.workbook?.getSheetBySheetId(subUnitId);
-    const edits: Edit[] = [];
-    for (let row = range.startRow; row <= range.endRow; row++) {
-      for (let column = range.startColumn; column <= range.endColumn; column++) {
-        const pattern = styles?.getStyleByCell(sheet?.getCellRaw(row, column))?.n?.pattern ?? "General";
-        const place = { sheet: sheetOf(subUnitId), row, column };
-        edits.push({
-          ...place,
-          input: this.inputOf(subUnitId, row, column),
-          numberFormat: fileFormat(pattern),
-        });
-      }
-    }
-    return edits;
-  }
-
-  private changedCells(subUnitId: string, changes: Matrix): readonly Edit[] {
-    const sheet = this.workbook?.getSheetBySheetId(subUnitId);
-    if (!sheet) return [];
-    const edits: Edit[] = [];
-    new ObjectMatrix(changes).forValue((row, column, change) => {
-      if (change && !["v", "f", "si", "p"].some((key) => key in change)) return;
-      edits.push({ sheet: sheetOf(subUnitId), row, column, input: this.inputOf(subUnitId, row, column) });
-    });
-    return edits;
-  }
-
-  private inputOf(subUnitId: string, row: number, column: number): Edit["input"] {
-    const cell = this.workbook?.getSheetBySheetId(subUnitId)?.getCellRaw(row, column);
-    if (!cell) return null;
-    if (cell.f || cell.si) {
-      const formula = this.service(FormulaDataModel).getFormulaStringByCell(
-        row,
-        column,
-        subUnitId,
-        this.unit,
-      );
-      if (formula) return { formula };
-    }
-    return valueOf(cell);
   }
 
   /** The selected cells; what is selected last, where several ranges are. */
@@ -473,29 +270,142 @@ export class Grid {
     };
   }
 
+  /** Whether a person is typing into a cell. */
+  get isTyping(): boolean {
+    return this.service(IEditorBridgeService).isVisible().visible;
+  }
+
+  private listen(): void {
+    const commands = this.service(ICommandService);
+    commands.beforeCommandExecuted((command, options) => {
+      if (options?.["fromFormula"] !== true) this.check(command);
+    });
+    this.service(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+      // Before the grid's own reading, which knows English dates only.
+      priority: 1000,
+      handler: (cell, { subUnitId, row, col }, next) =>
+        this.readTyped(cell, { sheet: sheetOf(subUnitId), row, column: col }) ?? next(cell),
+    });
+    commands.onCommandExecuted((command, options) => {
+      const { reading } = this;
+      if (options?.["fromFormula"] !== true && reading) {
+        const change = changesOf(command, this.unit, reading);
+        if (change) this.events.changed(change);
+      }
+      if (command.id === SetWorksheetActiveOperation.id) this.events.selected(this.place);
+    });
+    this.service(SheetsSelectionsService).selectionChanged$.subscribe(() => {
+      this.events.selected(this.place);
+    });
+    this.service(IUndoRedoService).undoRedoStatus$.subscribe(({ undos, redos }) => {
+      this.events.history(undos, redos);
+    });
+  }
+
+  /** Stops commands that the file could not keep, and hands over those that the file itself carries out. */
+  private check(command: Readonly<ICommandInfo>): void {
+    const isOneOf = (names: readonly string[]): boolean => names.some((name) => command.id.startsWith(name));
+    if (isOneOf(REFUSED_COMMANDS) || (isOneOf(RICH_COMMANDS) && this.isTyping))
+      this.refuse(STRUCTURE_SENTENCE);
+    const target = command.params as { readonly subUnitId?: string } | undefined;
+    const sheet = target?.subUnitId === undefined ? this.place.sheet : sheetOf(target.subUnitId);
+    if (isOneOf(EDITING_COMMANDS) && this.model?.sheets[sheet]?.isProtected === true)
+      this.refuse(PROTECTED_SENTENCE);
+    const range = this.service(SheetsSelectionsService).getCurrentLastSelection()?.range;
+    if (!range) return;
+    const sheetNames = this.model?.sheets.map(({ name }) => name) ?? [];
+    const change = restructuringOf(command, { sheet: this.place.sheet, range, sheetNames });
+    if (!change) return;
+    this.events.restructured(change);
+    throw new CanceledError();
+  }
+
+  /** Puts numbers, dates and amounts in place of typed texts that mean them. */
+  private readTyped(cell: Nullable<ICellData>, place: CellPlace): ICellData | undefined {
+    const rich = cell?.p?.body?.dataStream.replace(/\r\n$/, "");
+    const text = typeof cell?.v === "string" ? cell.v : rich;
+    if (!cell || text === undefined || cell.f || cell.t === CellValueType.FORCE_STRING) return undefined;
+    if (this.format(place) === "@") return undefined;
+    const read = this.events.typed(text);
+    if (!read) return undefined;
+    const { value, numberFormat } = read;
+    const hasFormat = this.format(place) !== "General";
+    return {
+      v: value,
+      p: null,
+      f: null,
+      si: null,
+      t: typeof value === "number" ? CellValueType.NUMBER : CellValueType.FORCE_STRING,
+      // A cell that has a format keeps it, as in Excel.
+      ...(numberFormat !== undefined && !hasFormat && { s: { n: { pattern: numberFormat } } }),
+    };
+  }
+
+  private refuse(sentence: string): never {
+    this.events.refused(sentence);
+    throw new CanceledError();
+  }
+
   /** The values that a rectangle shows, cut to the rows and columns that the grid has. */
   values(sheet: number, range: CellRange): readonly (readonly GridValue[])[] {
-    const cells = this.workbook?.getSheetBySheetId(sheetId(sheet));
-    if (!cells) return [];
-    const lastRow = Math.min(range.lastRow, cells.getRowCount() - 1);
-    const lastColumn = Math.min(range.lastColumn, cells.getColumnCount() - 1);
-    const rows: GridValue[][] = [];
-    for (let row = range.firstRow; row <= lastRow; row++) {
-      const values: GridValue[] = [];
-      for (let column = range.firstColumn; column <= lastColumn; column++) {
-        const shown = this.filled[sheetId(sheet)]?.[row]?.[column] ?? cells.getCellRaw(row, column);
-        values.push(shown ? valueOf(shown) : null);
+    return this.reading?.values(sheet, range, this.filled) ?? [];
+  }
+
+  /** What a rectangle holds, formulas as they are typed and numbers with their format. */
+  inputs(sheet: number, range: CellRange): readonly (readonly WrittenCell[])[] {
+    const { reading } = this;
+    const id = sheetId(sheet);
+    const rows: WrittenCell[][] = [];
+    for (let row = range.firstRow; reading && row <= range.lastRow; row++) {
+      const cells: WrittenCell[] = [];
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        const input = reading.input(id, row, column);
+        const content =
+          typeof input === "object" && input !== null
+            ? "formula" in input
+              ? input.formula
+              : input.error
+            : input;
+        cells.push({ content, numberFormat: reading.formatOf(id, row, column) });
       }
-      rows.push(values);
+      rows.push(cells);
     }
     return rows;
   }
 
-  /** The text that a cell shows, in its number format. */
-  text({ sheet, row, column }: CellPlace): string {
-    const shown = this.workbook?.getSheetBySheetId(sheetId(sheet))?.getCell(row, column);
-    if (!shown) return "";
-    return shown.p ? String(valueOf(shown)) : String(shown.v ?? "");
+  /** The number format of a cell as the file writes it. */
+  format({ sheet, row, column }: CellPlace): string {
+    return this.reading?.formatOf(sheetId(sheet), row, column) ?? "General";
+  }
+
+  /** The formula of a cell as it is typed. */
+  formula({ sheet, row, column }: CellPlace): string | undefined {
+    const input = this.reading?.input(sheetId(sheet), row, column);
+    return typeof input === "object" && input !== null && "formula" in input ? input.formula : undefined;
+  }
+
+  /** The text that a cell shows, in its number format, however narrow its column is. */
+  text(place: CellPlace): string {
+    return this.reading?.text(place) ?? "";
+  }
+
+  /** The sheet in sight as rows and columns of texts. */
+  get table(): TableSource | undefined {
+    const { sheet } = this.place;
+    const cells = this.workbook?.getSheetBySheetId(sheetId(sheet));
+    if (!cells) return undefined;
+    const filled = Object.entries(this.filled[sheetId(sheet)] ?? {});
+    const spilledRows = filled.map(([row]) => Number(row) + 1);
+    const spilledColumns = filled.flatMap(([, row]) => Object.keys(row).map((column) => Number(column) + 1));
+    const most = (first: number, others: readonly number[]): number =>
+      others.reduce((a, b) => Math.max(a, b), first);
+    return {
+      name: cells.getName(),
+      sheet,
+      rows: most(cells.getLastRowWithContent() + 1, spilledRows),
+      columns: most(cells.getLastColumnWithContent() + 1, spilledColumns),
+      text: (place) => this.text(place),
+    };
   }
 
   focus(): void {
@@ -512,6 +422,19 @@ export class Grid {
 
   setDark(isDark: boolean): void {
     this.service(ThemeService).setDarkMode(isDark);
+  }
+
+  private get reading(): GridReading | undefined {
+    const { workbook } = this;
+    return (
+      workbook &&
+      new GridReading(
+        workbook,
+        (row, column, subUnitId) =>
+          this.service(FormulaDataModel).getFormulaStringByCell(row, column, subUnitId, this.unit) ??
+          undefined,
+      )
+    );
   }
 
   private get workbook(): Workbook | undefined {

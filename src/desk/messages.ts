@@ -1,12 +1,26 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
+import type { LookChange } from "../workbook/cell-looks";
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import type { Restructuring } from "../workbook/restructure";
+import type { LayoutChange } from "../workbook/sheet-layout";
 
 /** What a person put into a cell. */
 export interface Edit extends CellPlace {
   readonly input: CellValue | { readonly formula: string };
   /** The cell's number format from now on, where typing brought another one, such as a percentage or a date. */
   readonly numberFormat?: string;
+}
+
+/** What a person changed without any value changing. */
+export interface Dressing {
+  readonly looks: readonly LookChange[];
+  readonly layouts: readonly LayoutChange[];
+}
+
+/** All that a person changed in a file since it was opened. */
+export interface Work extends Dressing {
+  readonly edits: readonly Edit[];
 }
 
 /** A cell whose value changed. */
@@ -40,14 +54,25 @@ export type Writing = "workbook" | "partner copy" | "put back";
 
 /** From the page to the worker that holds one workbook. */
 export type Request =
-  | { readonly kind: "open"; readonly bytes: Uint8Array }
+  /** `resumed`: what was done to the file before; nothing is computed until it is asked for. */
+  | { readonly kind: "open"; readonly bytes: Uint8Array; readonly resumed?: Work }
   | { readonly kind: "edit"; readonly edits: readonly Edit[] }
+  | ({ readonly kind: "dress" } & Dressing)
+  | { readonly kind: "compute" }
   | { readonly kind: "stop" }
+  | { readonly kind: "restructure"; readonly id: number; readonly change: Restructuring }
   | { readonly kind: "write"; readonly id: number; readonly writing: Writing };
+
+/** A workbook as it was opened. */
+export interface OpenedWorkbook {
+  readonly model: WorkbookModel;
+  readonly spills: readonly Spill[];
+}
 
 /** From the worker to the page. */
 export type Report =
-  | { readonly kind: "opened"; readonly model: WorkbookModel; readonly spills: readonly Spill[] }
+  | ({ readonly kind: "opened" } & OpenedWorkbook)
+  | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & OpenedWorkbook)
   | { readonly kind: "progress"; readonly share: number }
   | { readonly kind: "computed"; readonly outcome: Outcome }
   | { readonly kind: "stopped" }

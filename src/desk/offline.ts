@@ -17,8 +17,12 @@ interface FetchLike {
   respondWith(response: Promise<Response>): void;
 }
 
-/** Written into this file by the build: a mark of the files' contents, and their names. */
-declare const PRECACHE: { readonly version: string; readonly files: readonly string[] };
+/** Written into this file by the build: a mark of the files' contents, the file that holds that mark, and their names. */
+declare const PRECACHE: {
+  readonly version: string;
+  readonly mark: string;
+  readonly files: readonly string[];
+};
 
 const scope = self as unknown as ServiceWorkerScope;
 const CACHE = `desk-${PRECACHE.version}`;
@@ -46,13 +50,27 @@ scope.addEventListener("activate", (event) => {
   );
 });
 
+/** Whether the server has other files than those that are kept: then they are fetched, and kept by the next worker. */
+let isOutdated = false;
+
+async function checkVersion(): Promise<void> {
+  const response = await fetch(PRECACHE.mark, { cache: "no-store" }).catch(() => undefined);
+  if (response?.ok) isOutdated = (await response.text()).trim() !== PRECACHE.version;
+}
+
+async function answer(request: Request): Promise<Response> {
+  if (request.mode === "navigate") await checkVersion();
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(request, { ignoreSearch: true });
+  if (!isOutdated) return kept ?? fetch(request);
+  return fetch(request.url, { cache: "reload" }).catch((error: unknown) => {
+    if (kept) return kept;
+    throw error;
+  });
+}
+
 scope.addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || new URL(request.url).origin !== scope.location.origin) return;
-  event.respondWith(
-    caches
-      .open(CACHE)
-      .then((cache) => cache.match(request, { ignoreSearch: true }))
-      .then((kept) => kept ?? fetch(request)),
-  );
+  event.respondWith(answer(request));
 });

@@ -1,5 +1,5 @@
-import type { WorkbookModel } from "../workbook/model";
-import type { Edit, Outcome, Report, Request, Spill, Writing } from "./messages";
+import type { Restructuring } from "../workbook/restructure";
+import type { Dressing, Edit, OpenedWorkbook, Outcome, Report, Request, Work, Writing } from "./messages";
 
 /** What an open workbook tells the page. */
 export interface SessionEvents {
@@ -11,16 +11,15 @@ export interface SessionEvents {
   failed(sentence: string): void;
 }
 
-/** A workbook as the worker read it. */
-export interface OpenedWorkbook {
-  readonly model: WorkbookModel;
-  readonly spills: readonly Spill[];
-}
-
 /** A file that was written, with a sentence about it. */
 export interface WrittenFile {
   readonly bytes: Uint8Array;
   readonly note: string;
+}
+
+/** A workbook with another structure, as a file and as read from it. */
+export interface RestructuredWorkbook extends OpenedWorkbook {
+  readonly bytes: Uint8Array;
 }
 
 /** Why something was not done, as a sentence for a person. */
@@ -31,24 +30,33 @@ interface Waiting<T> {
   readonly reject: (refusal: Refusal) => void;
 }
 
+/** How long a stopped worker may take to answer before it is replaced, in milliseconds. */
+const PATIENCE = 600;
+
 /** One open workbook, held and computed by a worker of its own, so that the page never waits for it. */
 export class Session {
-  private readonly worker = new Worker(new URL("./worker.ts", import.meta.url), { name: "workbook" });
+  private worker = this.makeWorker();
   private readonly writing = new Map<number, Waiting<WrittenFile>>();
+  private readonly restructuring = new Map<number, Waiting<RestructuredWorkbook>>();
   private opening: Waiting<OpenedWorkbook> | undefined;
   private nextId = 1;
+  private impatience: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(private readonly events: SessionEvents) {
-    this.worker.addEventListener("message", ({ data }: MessageEvent<Report>) => {
-      this.receive(data);
+  constructor(private readonly events: SessionEvents) {}
+
+  private makeWorker(): Worker {
+    const worker = new Worker(new URL("./worker.ts", import.meta.url), { name: "workbook" });
+    worker.addEventListener("message", ({ data }: MessageEvent<Report>) => {
+      if (worker === this.worker) this.receive(data);
     });
-    this.worker.addEventListener("error", (event) => {
+    worker.addEventListener("error", (event) => {
       event.preventDefault();
       this.fail(event.message === "" ? "the part of the page that computes did not start" : event.message);
     });
+    return worker;
   }
 
-  /** Opens a file once; rejects with a Refusal for one that cannot be read. */
+  /** Opens a file; rejects with a Refusal for one that cannot be read. */
   open(bytes: Uint8Array): Promise<OpenedWorkbook> {
     return new Promise((resolve, reject) => {
       this.opening = { resolve, reject };
@@ -56,13 +64,30 @@ export class Session {
     });
   }
 
+  /** Goes back to a file and what was done to it, and computes it. */
+  resume(bytes: Uint8Array, work: Work): void {
+    this.restart(bytes, work);
+    this.send({ kind: "compute" });
+  }
+
   edit(edits: readonly Edit[]): void {
     this.send({ kind: "edit", edits });
   }
 
-  /** Ends the recalculation under way; cells not reached keep their values. */
-  stop(): void {
+  dress(dressing: Dressing): void {
+    this.send({ kind: "dress", ...dressing });
+  }
+
+  /**
+   * Ends the recalculation under way; cells not reached keep their values. A worker that does not answer is replaced
+   * by one that holds the same file and work.
+   */
+  stop(bytes: Uint8Array, work: () => Work): void {
     this.send({ kind: "stop" });
+    this.impatience ??= setTimeout(() => {
+      this.restart(bytes, work());
+      this.events.stopped();
+    }, PATIENCE);
   }
 
   /** The file as it stands once everything is computed; rejects with a Refusal where it cannot be written. */
@@ -74,10 +99,36 @@ export class Session {
     });
   }
 
+  /** Inserts, deletes, moves or merges in the file itself, and goes on with the new file. */
+  restructure(change: Restructuring): Promise<RestructuredWorkbook> {
+    const id = this.nextId++;
+    return new Promise((resolve, reject) => {
+      this.restructuring.set(id, { resolve, reject });
+      this.send({ kind: "restructure", id, change });
+    });
+  }
+
   /** Ends the worker, whatever it is doing. */
   close(): void {
+    this.abandon("it was stopped");
+  }
+
+  private restart(bytes: Uint8Array, work: Work): void {
+    this.abandon("it was stopped");
+    this.worker = this.makeWorker();
+    this.send({ kind: "open", bytes, resumed: work });
+  }
+
+  private abandon(why: string): void {
+    clearTimeout(this.impatience);
+    this.impatience = undefined;
     this.worker.terminate();
-    this.opening?.reject(new Refusal("opening was stopped"));
+    const refusal = new Refusal(why);
+    for (const waiting of [...this.writing.values(), ...this.restructuring.values()]) waiting.reject(refusal);
+    this.writing.clear();
+    this.restructuring.clear();
+    this.opening?.reject(refusal);
+    this.opening = undefined;
   }
 
   private send(request: Request): void {
@@ -85,10 +136,18 @@ export class Session {
   }
 
   private receive(report: Report): void {
+    if (report.kind === "computed" || report.kind === "stopped") {
+      clearTimeout(this.impatience);
+      this.impatience = undefined;
+    }
     switch (report.kind) {
       case "opened":
         this.opening?.resolve(report);
         this.opening = undefined;
+        break;
+      case "restructured":
+        this.restructuring.get(report.id)?.resolve(report);
+        this.restructuring.delete(report.id);
         break;
       case "progress":
         this.events.progressed(report.share);
@@ -103,10 +162,13 @@ export class Session {
         this.writing.get(report.id)?.resolve(report);
         this.writing.delete(report.id);
         break;
-      case "refused":
-        this.writing.get(report.id)?.reject(new Refusal(report.sentence));
+      case "refused": {
+        const waiting = this.writing.get(report.id) ?? this.restructuring.get(report.id);
+        waiting?.reject(new Refusal(report.sentence));
         this.writing.delete(report.id);
+        this.restructuring.delete(report.id);
         break;
+      }
       case "failed":
         this.fail(report.sentence);
     }

@@ -3,9 +3,16 @@ import { button, element, type View } from "../ui/element";
 /** How a message is meant. */
 export type Tone = "plain" | "error";
 
+/** Something that can be done about what was said. */
+export interface Offer {
+  readonly label: string;
+  run(): void;
+}
+
 /** The line at the foot of the page: what was just done, what the selected cell says, what is under way. */
 export interface StatusLine extends View {
-  say(sentence: string, tone?: Tone): void;
+  /** `offer`: a button behind the sentence that puts it right. */
+  say(sentence: string, tone?: Tone, offer?: Offer): void;
   /** What is under way; a share is from 0 to 1, and without one the end is not known. */
   working(what: string, share: number | undefined, onStop: (() => void) | undefined): void;
   rest(): void;
@@ -18,15 +25,21 @@ export function makeStatusLine(): StatusLine {
   let stop: (() => void) | undefined;
   const stopButton = button("Stop", "plain", () => stop?.());
   const work = element("div", { class: "desk-working", hidden: true }, label, bar, stopButton);
+  let offered: (() => void) | undefined;
+  const offerButton = button("", "plain", () => offered?.());
+  offerButton.hidden = true;
   const promise = element(
     "p",
     { class: "desk-promise" },
-    "Everything stays on this computer. F6 moves between sheet and panel.",
+    "Everything stays on this computer. F6 moves between sheet, panel and bar.",
   );
   return {
-    element: element("div", { class: "desk-status-line" }, message, work, promise),
-    say(sentence, tone = "plain") {
+    element: element("div", { class: "desk-status-line" }, message, offerButton, work, promise),
+    say(sentence, tone = "plain", offer) {
       message.textContent = sentence;
+      offered = offer?.run;
+      offerButton.hidden = offer === undefined;
+      offerButton.textContent = offer?.label ?? "";
       message.dataset["tone"] = tone;
     },
     working(what, share, onStop) {

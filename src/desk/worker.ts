@@ -1,9 +1,18 @@
+import { withLooks } from "../workbook/cell-looks";
 import { WorkbookError } from "../workbook/model";
+import { restructured } from "../workbook/restructure";
+import { withLayout } from "../workbook/sheet-layout";
 import { Calculation } from "./calculation";
-import type { Edit, Report, Request } from "./messages";
+import { Journal } from "./journal";
+import type { Edit, Report, Request, Writing } from "./messages";
 
 let calculation: Calculation | undefined;
-let isReady = false;
+/** Looks and widths that changed; they are written into the file and never computed with. */
+let dressing: Journal | undefined;
+/** The engine taking up the workbook; nothing is computed before. */
+let loading: Promise<void> | undefined;
+/** Whether computing was asked for before the engine had the workbook. */
+let isWanted = false;
 /** Whether the last recalculation came to its end. */
 let isComplete = false;
 let stopping = new AbortController();
@@ -21,11 +30,15 @@ function sentenceOf(error: unknown): string {
   return `the page has a fault of its own, please report it: ${error instanceof Error ? error.message : String(error)}`;
 }
 
+async function takeEdits(current: Calculation): Promise<void> {
+  const edits = pending;
+  pending = [];
+  await current.edit(edits);
+}
+
 async function computeUntilDone(current: Calculation): Promise<void> {
   do {
-    const edits = pending;
-    pending = [];
-    await current.edit(edits);
+    await takeEdits(current);
     stopping = new AbortController();
     const { signal } = stopping;
     try {
@@ -43,7 +56,8 @@ async function computeUntilDone(current: Calculation): Promise<void> {
 }
 
 function compute(): void {
-  if (computing || !calculation || !isReady) return;
+  if (loading) isWanted = true;
+  if (computing || !calculation || loading) return;
   computing = computeUntilDone(calculation)
     .catch((error: unknown) => {
       post({ kind: "failed", sentence: sentenceOf(error) });
@@ -53,28 +67,65 @@ function compute(): void {
     });
 }
 
-async function open(bytes: Uint8Array): Promise<void> {
+/** Takes up a workbook; `isIdle`: nothing is computed until it is asked for. */
+async function begin(next: Calculation, isIdle: boolean): Promise<void> {
+  calculation = next;
+  dressing = new Journal(next.model);
+  isComplete = false;
+  isWanted = !isIdle;
+  // The grid shows the stored values while the engine, most of the code, still loads.
+  loading = import("./make-engine").then(({ makeEngine }) => next.load(makeEngine()));
+  await loading;
+  loading = undefined;
+  if (isWanted) compute();
+}
+
+async function open({ bytes, resumed }: Extract<Request, { kind: "open" }>): Promise<void> {
   try {
-    calculation = new Calculation(bytes);
-    post({ kind: "opened", model: calculation.model, spills: calculation.filled });
-    // The grid shows the stored values while the engine, most of the code, still loads.
-    const { makeEngine } = await import("./make-engine");
-    await calculation.load(makeEngine());
-    isReady = true;
-    compute();
+    const next = new Calculation(bytes, resumed !== undefined);
+    post({ kind: "opened", model: next.model, spills: next.filled });
+    const begun = begin(next, resumed !== undefined);
+    if (resumed) {
+      dressing?.dress(resumed);
+      pending = [...resumed.edits, ...pending];
+    }
+    await begun;
   } catch (error) {
     post({ kind: "failed", sentence: sentenceOf(error) });
   }
 }
 
-async function write(id: number, writing: Extract<Request, { kind: "write" }>["writing"]): Promise<void> {
+/** The file asked for with the looks and widths of now, and a sentence about it. */
+function written(current: Calculation, writing: Writing): { bytes: Uint8Array; note: string } {
+  const { bytes, note } = current.written(writing);
+  const { looks, layouts } = dressing?.work ?? { looks: [], layouts: [] };
+  return { bytes: withLayout(withLooks(bytes, looks), layouts), note };
+}
+
+async function write(id: number, writing: Writing): Promise<void> {
   try {
+    await loading;
     await computing;
     // What was stopped is finished first: a file with half of its results would be wrong.
-    if (!isComplete) compute();
+    if (!isComplete || pending.length > 0) compute();
     await computing;
     if (!calculation || !isComplete) throw new WorkbookError("the workbook is not computed");
-    post({ kind: "written", id, ...calculation.written(writing) });
+    post({ kind: "written", id, ...written(calculation, writing) });
+  } catch (error) {
+    post({ kind: "refused", id, sentence: sentenceOf(error) });
+  }
+}
+
+async function restructure({ id, change }: Extract<Request, { kind: "restructure" }>): Promise<void> {
+  try {
+    await loading;
+    await computing;
+    if (!calculation) throw new WorkbookError("the workbook is not open");
+    await takeEdits(calculation);
+    const bytes = restructured(written(calculation, "workbook").bytes, change);
+    const next = new Calculation(bytes);
+    post({ kind: "restructured", id, bytes, model: next.model, spills: next.filled });
+    await begin(next, false);
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });
   }
@@ -83,14 +134,23 @@ async function write(id: number, writing: Extract<Request, { kind: "write" }>["w
 self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
   switch (data.kind) {
     case "open":
-      void open(data.bytes);
+      void open(data);
       break;
     case "edit":
       pending = [...pending, ...data.edits];
       compute();
       break;
+    case "dress":
+      dressing?.dress(data);
+      break;
+    case "compute":
+      compute();
+      break;
     case "stop":
       stopping.abort();
+      break;
+    case "restructure":
+      void restructure(data);
       break;
     case "write":
       void write(data.id, data.writing);

@@ -106,6 +106,8 @@ export interface WorkbookModel {
   readonly styles: readonly CellStyle[];
   /** True where day 0 is 1904-01-01. */
   readonly date1904: boolean;
+  /** What the file holds beyond this model, such as `charts`, in words for a person. */
+  readonly undrawn?: readonly string[];
 }
 
 /** A change to one cell. What is left out stays as it is; `formula: null` turns a formula into its value. */

@@ -125,7 +125,7 @@ function meantCell(
   place: { readonly row: number; readonly column: number },
 ): MeantCell {
   const value = change?.value === undefined ? (old?.value ?? null) : change.value;
-  const style = change?.numberFormat === undefined ? old?.style : undefined;
+  const style = change?.numberFormat === undefined ? (change?.style ?? old?.style) : undefined;
   const formula = change?.formula === undefined ? old?.formula : (change.formula ?? undefined);
   if (formula === undefined) return { value, style };
   const isFilling = formula.kind === "array" || formula.kind === "dynamic";

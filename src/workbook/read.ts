@@ -18,6 +18,7 @@ import { patchWorkbook } from "./patch";
 import { proveChanges, type ReadFile } from "./proof";
 import { contentText, isFillMark, richTextOf, type ScannedCell, scanSheet } from "./sheet-scan";
 import { readStyles } from "./styles";
+import { undrawnParts } from "./undrawn";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
 import { NAMESPACES, readXml, scanXml, type XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
@@ -122,7 +123,8 @@ function readWorkbook(
       },
     ];
   });
-  return { sheets, names, tables, styles, date1904 };
+  const undrawn = undrawnParts(parts, workbookPart, sheets);
+  return { sheets, names, tables, styles, date1904, ...(undrawn.length > 0 && { undrawn }) };
 }
 
 function readSheet(

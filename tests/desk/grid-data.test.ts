@@ -50,7 +50,10 @@ describe("a workbook in the grid", () => {
     });
     const { sheets, styles } = gridWorkbook(openWorkbook(bytes).model, "b", "S", typedFormula);
     const cells = sheets["sheet-0"]?.cellData;
-    expect(styles[String(cells?.[0]?.[0]?.s)]).toMatchObject({ bl: 1, bg: { rgb: "#dfe7f0" } });
+    expect(styles[String(cells?.[0]?.[0]?.s)]).toMatchObject({
+      bl: 1,
+      bg: { rgb: "rgba(223, 231, 240, 1)" },
+    });
     expect(styles[String(cells?.[1]?.[0]?.s)]).toMatchObject({
       bl: 1,
       fs: 22,

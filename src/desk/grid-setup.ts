@@ -1,0 +1,67 @@
+import "@univerjs/preset-sheets-core/lib/index.css";
+import { LocaleType, LogLevel, mergeLocales, Univer } from "@univerjs/core";
+import { UniverDocsPlugin } from "@univerjs/docs";
+import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
+import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
+import enUS from "@univerjs/preset-sheets-core/locales/en-US";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import {
+  CalculationMode,
+  type IDescriptionService,
+  UniverSheetsFormulaPlugin,
+} from "@univerjs/sheets-formula";
+import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
+import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
+import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
+import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
+import { defaultTheme } from "@univerjs/themes";
+import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import { HIDDEN_MENUS } from "./grid-commands";
+import { listedName, typedFunctions } from "./grid-functions";
+import { prepareDrawing, ThemeSheet } from "./grid-render";
+
+/** The grid library with the plugins that a sheet needs; it never computes. */
+export function makeUniver(container: HTMLElement, isDark: boolean): Univer {
+  prepareDrawing();
+  const univer = new Univer({
+    theme: defaultTheme,
+    darkMode: isDark,
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: mergeLocales(enUS) },
+    logLevel: LogLevel.ERROR,
+  });
+  univer.registerPlugin(UniverDocsPlugin);
+  univer.registerPlugin(UniverRenderEnginePlugin);
+  univer.registerPlugin(UniverUIPlugin, {
+    container,
+    header: true,
+    toolbar: false,
+    headerMenu: false,
+    disableAutoFocus: true,
+    override: [[ThemeSwitcherService, { useClass: ThemeSheet }]],
+  });
+  univer.registerPlugin(UniverDocsUIPlugin);
+  univer.registerPlugin(UniverFormulaEnginePlugin, { notExecuteFormula: true });
+  univer.registerPlugin(UniverSheetsPlugin, { notExecuteFormula: true });
+  univer.registerPlugin(UniverSheetsUIPlugin, {
+    footer: { menus: false },
+    disableForceStringAlert: true,
+    menu: Object.fromEntries(HIDDEN_MENUS.map((id) => [id, { hidden: true }])),
+  });
+  univer.registerPlugin(UniverSheetsNumfmtPlugin);
+  univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
+  univer.registerPlugin(UniverSheetsFormulaPlugin, {
+    initialFormulaComputing: CalculationMode.NO_CALCULATION,
+  });
+  univer.registerPlugin(UniverSheetsFormulaUIPlugin);
+  return univer;
+}
+
+/** Lists our functions while a formula is typed. */
+export function describeFunctions(descriptions: IDescriptionService): void {
+  descriptions.registerDescriptions(typedFunctions());
+  const { getFunctionInfo, getSearchListByNameFirstLetter: begin } = descriptions;
+  descriptions.getFunctionInfo = (name) => getFunctionInfo.call(descriptions, listedName(name));
+  descriptions.getSearchListByNameFirstLetter = (text) => begin.call(descriptions, listedName(text));
+}

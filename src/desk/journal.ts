@@ -1,0 +1,137 @@
+import { typedFormula } from "../formula/names";
+import type { CellPlace } from "../sheet/engine";
+import type { CellLook, LookChange } from "../workbook/cell-looks";
+import type { CellStyle, WorkbookModel } from "../workbook/model";
+import type { LayoutChange } from "../workbook/sheet-layout";
+import type { Dressing, Edit, Work } from "./messages";
+
+function keyOf({ sheet, row, column }: CellPlace): string {
+  return `${sheet}/${row}/${column}`;
+}
+
+function merged<K, V>(
+  before: ReadonlyMap<K, V> | undefined,
+  after: ReadonlyMap<K, V> | undefined,
+): ReadonlyMap<K, V> {
+  return new Map([...(before ?? []), ...(after ?? [])]);
+}
+
+function mergedLayout(before: LayoutChange | undefined, after: LayoutChange): LayoutChange {
+  return {
+    ...before,
+    ...after,
+    columnWidths: merged(before?.columnWidths, after.columnWidths),
+    rowHeights: merged(before?.rowHeights, after.rowHeights),
+    hiddenColumns: merged(before?.hiddenColumns, after.hiddenColumns),
+    hiddenRows: merged(before?.hiddenRows, after.hiddenRows),
+  };
+}
+
+interface FileCell {
+  readonly input: Edit["input"];
+  readonly format: string;
+  readonly look: CellLook;
+}
+
+function isSame(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** What differs between a file and what the grid shows of it: the last word on every cell, look and width. */
+export class Journal {
+  private readonly edits = new Map<string, Edit>();
+  private readonly looks = new Map<string, LookChange>();
+  private readonly layouts = new Map<number, LayoutChange>();
+  private cells: ReadonlyMap<string, FileCell> | undefined;
+  private marked: string | undefined;
+
+  /** `lookAs` gives a look of the file as the grid reports it, so that both can be compared. */
+  constructor(
+    private readonly model: WorkbookModel,
+    private readonly lookAs: (style: CellStyle | undefined) => CellLook = () => ({}),
+  ) {}
+
+  /** Takes up edits and gives those that change what is known. */
+  edit(edits: readonly Edit[]): readonly Edit[] {
+    return edits.filter((edit) => {
+      const key = keyOf(edit);
+      const known = this.edits.get(key);
+      const file = this.fileCell(key);
+      const before = {
+        input: known ? known.input : file.input,
+        numberFormat: known?.numberFormat ?? file.format,
+      };
+      const numberFormat = edit.numberFormat ?? known?.numberFormat;
+      const after = { input: edit.input, numberFormat: numberFormat ?? file.format };
+      if (isSame(after, { input: file.input, numberFormat: file.format })) this.edits.delete(key);
+      else this.edits.set(key, { ...edit, ...(numberFormat !== undefined && { numberFormat }) });
+      return !isSame(before, after);
+    });
+  }
+
+  /** Takes up looks and sizes. */
+  dress({ looks, layouts }: Dressing): void {
+    for (const look of looks) {
+      const key = keyOf(look);
+      if (isSame(this.fileCell(key).look, look.look)) this.looks.delete(key);
+      else this.looks.set(key, look);
+    }
+    for (const layout of layouts)
+      this.layouts.set(layout.sheet, mergedLayout(this.layouts.get(layout.sheet), layout));
+  }
+
+  get work(): Work {
+    return {
+      edits: [...this.edits.values()],
+      looks: [...this.looks.values()],
+      layouts: [...this.layouts.values()],
+    };
+  }
+
+  /** What a person put into a cell since the file was opened. */
+  input(place: CellPlace): Edit["input"] | undefined {
+    return this.edits.get(keyOf(place))?.input;
+  }
+
+  /** Remembers the present state as the saved one. */
+  mark(): void {
+    this.marked = this.stamp();
+  }
+
+  /** Whether nothing differs from the saved state, which is that of the file where none was. */
+  get isMarked(): boolean {
+    return this.stamp() === (this.marked ?? EMPTY_STAMP);
+  }
+
+  private stamp(): string {
+    const { edits, looks, layouts } = this.work;
+    return JSON.stringify([edits, looks, layouts.map(plainLayout)]);
+  }
+
+  private fileCell(key: string): FileCell {
+    this.cells ??= new Map(
+      this.model.sheets.flatMap((sheet, position) =>
+        sheet.cells.map(({ row, column, value, formula, style }): [string, FileCell] => [
+          keyOf({ sheet: position, row, column }),
+          {
+            input: formula ? { formula: `=${typedFormula(formula.text)}` } : value,
+            format: this.model.styles[style]?.numberFormat ?? "General",
+            look: this.lookAs(this.model.styles[style]),
+          },
+        ]),
+      ),
+    );
+    return this.cells.get(key) ?? { input: null, format: "General", look: {} };
+  }
+}
+
+const EMPTY_STAMP = JSON.stringify([[], [], []]);
+
+function plainLayout(layout: LayoutChange): readonly unknown[] {
+  const { sheet, columnWidths, rowHeights, hiddenColumns, hiddenRows, frozen } = layout;
+  return [
+    sheet,
+    ...[columnWidths, rowHeights, hiddenColumns, hiddenRows].map((map) => [...(map ?? [])]),
+    frozen,
+  ];
+}
