@@ -126,7 +126,7 @@ describe("changing values", () => {
     ).toBe(2);
   });
 
-  it("keeps every value", () => {
+  it("keeps every value", { timeout: 60_000 }, () => {
     const value = fc.oneof(
       fc.double({ noNaN: true, noDefaultInfinity: true }),
       fc.string({ unit: "binary", maxLength: 40 }),
