@@ -29,6 +29,7 @@ import { netPlanRow } from "./counting/net-plan";
 import { revolvedPlanRows } from "./counting/revolved-plan";
 import { sizedInches } from "./counting/sized-inches";
 import type { CatalogueFunction } from "./define";
+import { readyPlanRows } from "./event/ready-plan";
 import { airLitres } from "./gas/air-litres";
 import { countCylindersToHire } from "./gas/count-cylinders";
 import { countFromOneCylinder } from "./gas/count-from-cylinder";
@@ -141,6 +142,7 @@ export const catalogue: readonly CatalogueFunction[] = [
   quotePlanRows,
   piecePlanRows,
   repricePlanRows,
+  readyPlanRows,
   tetherGrams,
   windNewtons,
   anchorKilograms,
