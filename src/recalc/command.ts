@@ -15,7 +15,7 @@ import {
 } from "./file-command";
 import { CommandError } from "./file-fault";
 import { areInputs, checkApart, inputFiles } from "./recalc-inputs";
-import { jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
+import { isUnfit, jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
 import { writeWhole } from "./write-file";
 
 const USAGE = "usage: npm run recalc -- IN.xlsx [OUT.xlsx] [--json], or more files or a folder with --each";
@@ -26,7 +26,8 @@ OUT.xlsx   where the result goes, else "IN (recalculated).xlsx"; what is there a
 --each     every file named is to be recalculated; so it is with a folder, or more than two files
 --json     the outcome for programs (npm run --silent recalc -- ... leaves out the lines of npm)
 
-The exit code is 0, or 1 where cells could not be computed or read, or 2 where a file could not be recalculated.
+The exit code is 0, or 1 where cells could not be computed or read, a cell of these functions holds an error or a
+READY_PLAN says not ready, or 2 where a file could not be recalculated.
 `;
 const FAILING = "could not recalculate";
 
@@ -64,7 +65,7 @@ async function recalculateFile(
 
 function exitCode({ result, reading }: RecalculatedFile): number {
   const left = result.uncomputed.length + (reading?.unclear.length ?? 0);
-  return left > 0 ? EXIT.someLeft : EXIT.done;
+  return left > 0 || isUnfit(result) ? EXIT.someLeft : EXIT.done;
 }
 
 function print(outcome: unknown): void {

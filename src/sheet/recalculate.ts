@@ -3,6 +3,7 @@ import { healWorkbook } from "../workbook/heal";
 import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
 import type { ComputedCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
+import { planStatuses, type PlanStatuses } from "./plan-statuses";
 import { UniverEngine } from "./univer-engine";
 
 /** A file with fresh values, and what became of its formulas. */
@@ -14,6 +15,8 @@ export interface RecalculatedWorkbook {
   readonly uncomputed: readonly UncomputedCell[];
   /** Formula cells in which a function of ours failed, with its sentence. */
   readonly failing: readonly ComputedCell[];
+  /** Statuses of plans that are not ok, and verdicts that do not let the job go, with their cells. */
+  readonly plans: PlanStatuses;
   /** Formulas of ours that another program had damaged and that are mended in the file. */
   readonly healed: number;
 }
@@ -40,6 +43,7 @@ export async function recalculateWorkbook(
       changes,
       uncomputed,
       failing: computed.filter(({ sentence }) => sentence !== undefined),
+      plans: planStatuses(computed),
       healed,
     };
   } finally {
