@@ -16,7 +16,7 @@ import {
 import { CommandError } from "./file-fault";
 import { interrupt } from "./interrupt";
 import { areInputs, checkApart, inputFiles } from "./recalc-inputs";
-import { jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
+import { isUnfit, jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
 import { writeWhole } from "./write-file";
 
 const USAGE =
@@ -31,7 +31,8 @@ OUT.xlsx   where the result goes, else "IN (recalculated).xlsx"; what is there a
 --seconds=2    seconds that one formula may take before it keeps its value
 --json     the outcome for programs (npm run --silent recalc -- ... leaves out the lines of npm)
 
-The exit code is 0, or 1 where cells could not be computed or read or differ, or 2 where a file could not be recalculated.
+The exit code is 0, or 1 where cells could not be computed or read or differ, a cell of these functions holds an error or a
+READY_PLAN says not ready, or 2 where a file could not be recalculated.
 `;
 const FAILING = "could not recalculate";
 
@@ -76,7 +77,16 @@ async function recalculateFile(
 
 // Text becomes no formula, so nothing is to be computed.
 function withoutFormulas(bytes: Uint8Array, sheet: string): RecalculatedWorkbook {
-  return { bytes, sheetNames: [sheet], changes: [], uncomputed: [], differing: [], failing: [], healed: 0 };
+  return {
+    bytes,
+    sheetNames: [sheet],
+    changes: [],
+    uncomputed: [],
+    differing: [],
+    failing: [],
+    plans: { statuses: [], notReady: [] },
+    healed: 0,
+  };
 }
 
 /** Milliseconds that one formula may take. */
@@ -91,7 +101,7 @@ function budgetOf(options: ReadonlySet<string>): number {
 
 function exitCode({ result, reading }: RecalculatedFile): number {
   const left = result.uncomputed.length + result.differing.length + (reading?.unclear.length ?? 0);
-  return left > 0 ? EXIT.someLeft : EXIT.done;
+  return left > 0 || isUnfit(result) ? EXIT.someLeft : EXIT.done;
 }
 
 function print(outcome: unknown): void {

@@ -21,6 +21,11 @@ function placeText(names: readonly string[], { sheet, row, column }: CellPlace):
   return `${names[sheet] ?? ""}!${cellAddress(row, column)}`;
 }
 
+/** True where the workbook must not go out: a cell of ours holds an error, or a verdict says so. */
+export function isUnfit({ failing, plans }: Pick<RecalculatedWorkbook, "failing" | "plans">): boolean {
+  return failing.length > 0 || plans.notReady.length > 0;
+}
+
 /** A value as a person reads it. */
 export function valueText(value: CellValue): string {
   if (value === null) return "empty";
@@ -31,21 +36,40 @@ export function valueText(value: CellValue): string {
 }
 
 /** A heading with its lines, as many as a person reads; nothing where there are none. */
-function section(heading: string, lines: readonly string[]): string {
+function section(heading: string, lines: readonly string[], most = MOST_LISTED): string {
   if (lines.length === 0) return "";
-  const more = lines.length - MOST_LISTED;
+  const more = lines.length - most;
   return [
     heading,
-    ...lines.slice(0, MOST_LISTED).map((line) => `  ${line}`),
+    ...lines.slice(0, most).map((line) => `  ${line}`),
     ...(more > 0 ? [`  and ${more} more`] : []),
   ]
     .map((line) => `${line}\n`)
     .join("");
 }
 
+/** Every cell of ours with an error, every status that is not ok and every verdict against the job, each with its cell. */
+export function problemLines(result: RecalculatedWorkbook): string {
+  const { plans, sheetNames: names } = result;
+  const failing = result.failing;
+  return [
+    section(
+      `${failing.length} cells with an error of their own:`,
+      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence}`),
+      Infinity,
+    ),
+    section(
+      `${plans.statuses.length} rows of plans to look at:`,
+      plans.statuses.map((cell) => `${placeText(names, cell)}: ${cell.status}`),
+      Infinity,
+    ),
+    ...plans.notReady.map((cell) => `${placeText(names, cell)}: ${cell.status}\n`),
+  ].join("");
+}
+
 /** The outcome for a person. */
 export function summary({ input, result, output, previous, reading }: RecalculatedFile): string {
-  const { changes, healed, uncomputed, differing, failing, sheetNames: names } = result;
+  const { changes, healed, uncomputed, differing, sheetNames: names } = result;
   const written = [
     `${changes.length} cells changed, written to ${output}`,
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
@@ -60,10 +84,7 @@ export function summary({ input, result, output, previous, reading }: Recalculat
       ),
     ),
     healed === 0 ? "" : `${healed} formulas that another program had damaged are mended\n`,
-    section(
-      `${failing.length} cells with an error of their own:`,
-      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence}`),
-    ),
+    problemLines(result),
     section(
       `${differing.length} cells keep their stored value, from which ours differs (--accept takes ours):`,
       differing.map(
@@ -109,6 +130,8 @@ export function jsonOutcome({
       ours: cell.ours,
       why: cell.why,
     })),
+    statuses: result.plans.statuses.map((cell) => ({ cell: at(cell), status: cell.status })),
+    notReady: result.plans.notReady.map((cell) => ({ cell: at(cell), status: cell.status })),
     uncomputed: result.uncomputed.map((cell) => ({ cell: at(cell), formula: cell.formula, why: cell.why })),
     ...(reading === undefined ? {} : { read: reading }),
   };

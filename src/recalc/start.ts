@@ -4,6 +4,7 @@ import { catalogue, functionNamed } from "../functions/catalogue";
 import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
+import { isUnfit, problemLines } from "./recalc-report";
 import { serveFolder } from "./serve";
 import { shownRows, textTable, wrapped } from "./text-table";
 
@@ -50,7 +51,8 @@ async function recalculateSamples(): Promise<boolean> {
       ...(result.uncomputed.length > 0 ? [`${result.uncomputed.length} not computed`] : []),
     ];
     process.stdout.write(`${join(FOLDER, file)}: recalculated, ${notes.join(", ")}\n`);
-    isWhole = isWhole && result.uncomputed.length === 0;
+    process.stdout.write(problemLines(result));
+    isWhole = isWhole && result.uncomputed.length === 0 && !isUnfit(result);
     if (file === DEMO.file) {
       process.stdout.write(`\n${quoteText(result.bytes)}\n\nCautions\n${cautionsText()}\n\n`);
     }

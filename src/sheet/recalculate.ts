@@ -4,6 +4,7 @@ import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
 import type { DifferingCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
 import { type FailingCell, failingCells } from "./failing-cells";
+import { planStatuses, type PlanStatuses } from "./plan-statuses";
 import { UniverEngine } from "./univer-engine";
 
 /** A file with fresh values, and what became of its formulas. */
@@ -17,6 +18,8 @@ export interface RecalculatedWorkbook {
   readonly differing: readonly DifferingCell[];
   /** Cells that show an error of a function of ours, with its sentence. */
   readonly failing: readonly FailingCell[];
+  /** Statuses of plans that are not ok, and verdicts that do not let the job go, with their cells. */
+  readonly plans: PlanStatuses;
   /** Formulas of ours that another program had damaged and that are mended in the file. */
   readonly healed: number;
 }
@@ -44,6 +47,7 @@ export async function recalculateWorkbook(
       uncomputed,
       differing,
       failing: failingCells(computed),
+      plans: planStatuses(computed),
       healed,
     };
   } finally {
