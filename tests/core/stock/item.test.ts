@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { itemKey, itemText, sizeKey } from "../../../src/core/stock/item";
+import { itemKey, itemText, itemWords, sizeKey } from "../../../src/core/stock/item";
 
 describe("items", () => {
   it("are the same whatever case and spaces their colour has, and however their size was typed", () => {
@@ -21,5 +21,23 @@ describe("items", () => {
 
   it("are written as the trade prints them", () => {
     expect(itemText({ printed: 0.2794, colour: " Coral " })).toBe('11 in "Coral"');
+  });
+
+  it("differ by what they are made of, and long ones by their code", () => {
+    const gold = { printed: 0.4572, colour: "Gold" };
+    const foil = { ...gold, type: "foil" as const };
+    const long = { ...gold, type: "long" as const };
+    const keys = [gold, foil, long, { ...long, code: 160 }, { ...long, code: 260 }].map(itemKey);
+    expect(new Set(keys).size).toBe(5);
+    expect(itemKey({ ...gold, type: "latex" })).toBe(itemKey(gold));
+    // A code says the length: two lists that type it differently mean one thing.
+    expect(itemKey({ ...long, code: 260, printed: 1.524 })).toBe(
+      itemKey({ ...long, code: 260, printed: 1.5 }),
+    );
+  });
+
+  it("are said in plain words where sentences quote nothing else", () => {
+    expect(itemWords({ printed: 0.4572, colour: " Gold ", type: "foil" })).toBe("18 in Gold foil");
+    expect(itemWords({ printed: 1.524, colour: "White", type: "long", code: 260 })).toBe("260 White");
   });
 });
