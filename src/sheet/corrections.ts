@@ -132,9 +132,10 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
         (univer) =>
         (...variants) => {
           const result = univer(...variants) as FunctionVariantType;
-          return Number(contentOf(single(result))) > LAST_DAY
-            ? ErrorValueObject.create(ErrorType.NUM)
-            : result;
+          const [year = 0, month = 0] = variants.map((variant) => Number(contentOf(single(variant))));
+          const isBeyond =
+            Number(contentOf(single(result))) > LAST_DAY || year + Math.floor((month - 1) / 12) > 9999;
+          return isBeyond ? ErrorValueObject.create(ErrorType.NUM) : result;
         },
     },
     {
@@ -233,12 +234,12 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["WORKDAY.INTL"],
-      defect: "takes other days for the weekend",
+      defect: "takes a text for the number of a weekend",
       correct: () => ofRanges(workday),
     },
     {
       functions: ["NETWORKDAYS.INTL"],
-      defect: "takes other days for the weekend",
+      defect: "takes a text for the number of a weekend",
       correct: () => ofRanges(workdays),
     },
     {

@@ -7,8 +7,6 @@ export const MATCH = { exact: 0, smaller: -1, larger: 1, wildcards: 2, expressio
 /** The order in which they look; `binary` trusts the list to be sorted. */
 export const SEARCH = { first: 1, last: -1, binary: 2, binaryDown: -2 } as const;
 
-const RANKS = { number: 0, string: 1, boolean: 2 } as const;
-
 /** Order of two values as Excel sorts them; undefined where they are of different kinds, which never match. */
 function orderOf(a: CellValue, b: CellValue): number | undefined {
   const [left, right] = [kindOf(a), kindOf(b)];
@@ -17,7 +15,7 @@ function orderOf(a: CellValue, b: CellValue): number | undefined {
   return x < y ? -1 : x > y ? 1 : 0;
 }
 
-function kindOf(value: CellValue): keyof typeof RANKS | undefined {
+function kindOf(value: CellValue): "number" | "string" | "boolean" | undefined {
   const kind = typeof value;
   return kind === "number" || kind === "string" || kind === "boolean" ? kind : undefined;
 }

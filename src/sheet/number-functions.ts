@@ -1,9 +1,4 @@
-import {
-  type BaseFunction,
-  type BaseValueObject,
-  type FunctionVariantType,
-  NumberValueObject,
-} from "@univerjs/engine-formula";
+import { type BaseFunction, type FunctionVariantType, NumberValueObject } from "@univerjs/engine-formula";
 import { contentOf, single } from "./univer-values";
 import { RefusedFormula } from "./refused-formula";
 

@@ -70,8 +70,9 @@ export function takeOutcome(cell: FormulaCell, outcome: CellOutcome): void {
   delete cell.sentences;
   delete cell.why;
   delete cell.differs;
-  const { area: _, ...rest } = outcome;
-  Object.assign(cell, rest);
+  // Its area is the sheet's to change: SheetCells.setArea.
+  Object.assign(cell, { ...outcome, area: cell.area });
+  if (cell.area === undefined) delete cell.area;
 }
 
 /** What a formula wrote into a cell around it. */

@@ -1,5 +1,5 @@
 import {
-  BaseFunction,
+  type BaseFunction,
   BaseReferenceObject,
   CELL_INVERTED_INDEX_CACHE,
   type FunctionVariantType,

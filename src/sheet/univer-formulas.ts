@@ -24,6 +24,7 @@ import { checkBudget, startBudget, watchBudget } from "./deadline";
 import type { CellPlace, CellSentence, EngineFunction } from "./engine";
 import { MAX_CELLS_READ, READS_TOO_MUCH } from "./formula-translation";
 import { rangeKey } from "./rectangles";
+import type { Correction } from "./corrections";
 import { CellSource, type ReadCell } from "./univer-cells";
 import { RefusedFormula } from "./refused-formula";
 import { correctFunctions } from "./univer-corrections";
@@ -93,6 +94,8 @@ export class UniverFormulas {
     workbook: Pick<WorkbookModel, "sheets" | "names" | "tables">,
     functions: readonly EngineFunction[],
     private readonly readCell: ReadCell,
+    /** Corrections to leave out, to see what Univer gives by itself. */
+    private readonly without: (correction: Correction) => boolean = () => false,
   ) {
     this.univer = new Univer({ logLevel: LogLevel.SILENT, locale: LocaleType.EN_US });
     this.univer.registerPlugin(UniverFormulaEnginePlugin, {});
@@ -213,7 +216,7 @@ export class UniverFormulas {
       new Intersection("SINGLE"),
       ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
-    correctFunctions(this.functions, (reference) => this.blanksBeyond(reference));
+    correctFunctions(this.functions, (reference) => this.blanksBeyond(reference), this.without);
     watchBudget();
     const hasExecutor = this.functions.hasExecutor.bind(this.functions);
     // A name in our namespace that is none of ours is an error in its cell, as in Excel with the add-in.

@@ -100,8 +100,8 @@ async function open(workbook: WorkbookModel, options: RecalculateOptions = {}): 
   return run(options);
 }
 
-function calculate(cells: TestSheets[string]): Promise<Results> {
-  return open(workbookOf({ Sheet1: cells }));
+function calculate(cells: TestSheets[string], options: RecalculateOptions = {}): Promise<Results> {
+  return open(workbookOf({ Sheet1: cells }), options);
 }
 
 function edit(address: string, input: CellValue | { readonly formula: string }): Promise<void> {
@@ -328,11 +328,14 @@ describe("corrections", () => {
   });
 
   it("refuses what would take all memory", async () => {
-    const result = await calculate({
-      A1: { f: "_xlfn.SEQUENCE(1000000,1000)", v: 1 },
-      A2: { f: 'SUM(INDIRECT("B1:Z1000000"))', v: 2 },
-      A3: { f: "B1:B2", v: 3, kind: "array", range: "A3:XFD1048576" },
-    });
+    const result = await calculate(
+      {
+        A1: { f: "_xlfn.SEQUENCE(1000000,1000)", v: 1 },
+        A2: { f: 'SUM(INDIRECT("B1:Z1000000"))', v: 2 },
+        A3: { f: "B1:B2", v: 3, kind: "array", range: "A3:XFD1048576" },
+      },
+      { budget: 60_000 },
+    );
     expect([result.why("A1"), result.why("A2"), result.why("A3")]).toEqual([
       "its result has too many cells",
       "it reads too many cells",
