@@ -131,8 +131,11 @@ export class Calculation {
     const { computed, uncomputed, differing } = await this.engine.recalculate({ onProgress, signal });
     this.uncomputed = [
       ...uncomputed,
-      ...differing.map(({ stored: _, ours, why, ...cell }) => ({
-        ...cell,
+      ...differing.map(({ sheet, row, column, formula, ours, why }) => ({
+        sheet,
+        row,
+        column,
+        formula,
         why: `it keeps its stored value, we compute ${typeof ours === "object" ? (ours?.error ?? "nothing") : String(ours)}; ${why}`,
       })),
     ];
