@@ -1,11 +1,4 @@
-import {
-  columnLetters,
-  MAX_COLUMNS,
-  MAX_ROWS,
-  parseRange,
-  quoteSheet,
-  splitSheet,
-} from "./address";
+import { columnLetters, MAX_COLUMNS, MAX_ROWS, parseRange, quoteSheet, splitSheet } from "./address";
 import { tokenize } from "./tokens";
 import { type AxisShift, movedRange } from "./axis-shift";
 

@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import { goodsOf, type Interval } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -66,11 +65,11 @@ export function balance(
     );
     for (const [i, { supplier, threshold }] of active.entries()) {
       // A top-up hits a threshold best from some way below, and costs nothing extra where the multiplier is 1.
-      const aim = entryAt(dual.multipliers, i) < 1 ? threshold : threshold * AIM;
-      const sign = Math.sign(entryAt(cover.goods, supplier) - aim);
-      const step = entryAt(steps, i) * (sign * entryAt(signs, i) < 0 ? 0.5 : 1.2);
+      const aim = (dual.multipliers[i] ?? 0) < 1 ? threshold : threshold * AIM;
+      const sign = Math.sign((cover.goods[supplier] ?? 0) - aim);
+      const step = (steps[i] ?? 0) * (sign * (signs[i] ?? 0) < 0 ? 0.5 : 1.2);
       steps[i] = Math.min(1, Math.max(LEAST_STEP, step));
-      factors[i] = Math.min(1, (factors[i] ?? 1) * Math.exp(sign * entryAt(steps, i)));
+      factors[i] = Math.min(1, (factors[i] ?? 1) * Math.exp(sign * (steps[i] ?? 0)));
       signs[i] = sign;
     }
   }
@@ -97,14 +96,12 @@ export function swapCovers(problem: PurchaseProblem, incumbent: Incumbent, { cov
     const moves = waysOf.flatMap((ways, item): readonly Move[] => {
       const now = goodsOf(wanted[item]?.offers ?? [], bags[item] ?? [], problem.terms.length);
       return ways
-        .map((way) => ({ item, bags: way.bags, shift: way.goods.map((value, i) => value - entryAt(now, i)) }))
+        .map((way) => ({ item, bags: way.bags, shift: way.goods.map((value, i) => value - (now[i] ?? 0)) }))
         .filter(({ shift }) => shift.some((value) => value !== 0));
     });
     const isBetter = (made: readonly Move[]): boolean => {
       budget.take(SWAP_STEPS);
-      const sums = goods.map((value, i) =>
-        made.reduce((total, { shift }) => total + entryAt(shift, i), value),
-      );
+      const sums = goods.map((value, i) => made.reduce((total, { shift }) => total + (shift[i] ?? 0), value));
       if (incumbent.priceOf(sums) >= incumbent.price) return false;
       const rows = [...bags];
       for (const move of made) rows[move.item] = move.bags;

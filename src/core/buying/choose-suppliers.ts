@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import { Heap } from "../numeric/heap";
 import { balance, isFarFrom, swapCovers } from "./better-plans";
 import { Incumbent } from "./incumbent";
@@ -94,7 +93,7 @@ class BranchAndBound {
     const bounds = new ThresholdBound(this.problem, this.incumbent, open, this.lastMultipliers);
     const suppliers = this.problem.constrained.filter((supplier) => open[supplier]);
     // Multipliers that served before dismiss most sets at once.
-    if (suppliers.some((supplier) => entryAt(this.lastMultipliers, supplier) > 0)) {
+    if (suppliers.some((supplier) => (this.lastMultipliers[supplier] ?? 0) > 0)) {
       bounds.relaxAsBefore();
       if (this.problem.onGrid(bounds.best([], suppliers)) >= this.incumbent.price) return;
     }
@@ -103,7 +102,7 @@ class BranchAndBound {
       const [supplier] = suppliers.slice(decided.length);
       if (supplier === undefined) {
         // Where the separate covers reach every threshold they are the best plan of these intervals, and were proposed.
-        const isMissed = decided.some((one) => entryAt(cover.goods, one.supplier) < one.threshold);
+        const isMissed = decided.some((one) => (cover.goods[one.supplier] ?? 0) < one.threshold);
         if (isMissed) this.openIntervals(bounds, decided);
         return;
       }
@@ -133,7 +132,7 @@ class BranchAndBound {
     const charges = intervals.reduce((sum, { charge }) => sum + charge, 0);
     const dual = bounds.maximise(active, charges);
     const bound = dual.value + charges;
-    const binding = active.filter((_, i) => entryAt(dual.multipliers, i) > BINDING);
+    const binding = active.filter((_, i) => (dual.multipliers[i] ?? 0) > BINDING);
     if (!isChosen && binding.length > 0 && binding.length < active.length) {
       this.push(bound, () => {
         this.openIntervals(bounds, intervals, binding, true);

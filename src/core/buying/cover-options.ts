@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import type { ItemCovers, Pricing } from "./item-covers";
 import type { BagChain, Offer } from "./purchase";
 
@@ -57,7 +56,7 @@ export function coverOptions(item: ItemCovers, query: OptionQuery): readonly Cov
   const options = new Map<string, PartCover>();
   for (const part of parts) {
     if (!step()) return undefined;
-    const full = part.reduced + entryAt(elsewhere, part.missing);
+    const full = part.reduced + (elsewhere[part.missing] ?? 0);
     const excess = full - best;
     const key = part.goods.join(" ");
     if (!(excess <= slack) || full >= (options.get(key)?.reduced ?? Infinity)) continue;
@@ -90,7 +89,7 @@ function partCovers(
     const price = offer && place >= 0 ? reduced(offer) : Infinity;
     const size = sizes[index] ?? 1;
     // Most offers are in no cover within the slack, which one bag of it beside the best rest shows.
-    const alone = price + entryAt(least, Math.max(0, units - size));
+    const alone = price + (least[Math.max(0, units - size)] ?? 0);
     if (offer === undefined || !(alone - best <= slack)) continue;
     const next = new Map<string, PartCover>();
     for (const part of parts.values()) {
@@ -99,7 +98,7 @@ function partCovers(
         if (!step()) return undefined;
         const missing = Math.max(0, part.missing - bags * size);
         const soFar = part.reduced + bags * price;
-        const excess = soFar + entryAt(least, missing) - best;
+        const excess = soFar + (least[missing] ?? 0) - best;
         if (excess > slack) break;
         const goods = bags === 0 ? part.goods : withBags(part.goods, place, offer, bags);
         const key = `${missing} ${goods.join(" ")}`;
@@ -115,7 +114,7 @@ function partCovers(
 }
 
 function largestFirst(sizes: readonly number[]): readonly number[] {
-  return sizes.map((_, index) => index).sort((a, b) => entryAt(sizes, b) - entryAt(sizes, a));
+  return sizes.map((_, index) => index).sort((a, b) => (sizes[b] ?? 0) - (sizes[a] ?? 0));
 }
 
 function withBags(goods: readonly number[], place: number, offer: Offer, bags: number): readonly number[] {
@@ -130,7 +129,7 @@ function completed(
 ): Pick<CoverOption, "chain" | "paid"> {
   let { chain, paid } = part;
   for (let missing = part.missing; missing > 0;) {
-    const offer = entryAt(last, missing);
+    const offer = last[missing] ?? 0;
     const bags = chain?.offer === offer ? chain.bags + 1 : 1;
     chain = { offer, bags, before: chain?.offer === offer ? chain.before : chain };
     paid += wanted.offers[offer]?.price ?? 0;

@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { Interval } from "./purchase";
 
@@ -31,11 +30,11 @@ export function withoutDominated<Entry extends Priced>(
   const dominates = (one: Entry, other: Entry): boolean => {
     let least = one.paid;
     for (let i = 0; i < active.length; i += 1)
-      least += Math.max(0, entryAt(other.goods, i) - entryAt(one.goods, i));
+      least += Math.max(0, (other.goods[i] ?? 0) - (one.goods[i] ?? 0));
     if (least > other.paid) return false;
     const price = active.reduce(
       (total, { supplier }, i) =>
-        total + incumbent.topUp(supplier, entryAt(other.goods, i) - entryAt(one.goods, i)).sum,
+        total + incumbent.topUp(supplier, (other.goods[i] ?? 0) - (one.goods[i] ?? 0)).sum,
       one.paid,
     );
     return price <= other.paid;

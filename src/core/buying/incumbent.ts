@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import { cheapestCover } from "./cheapest-cover";
 import { coverOf, type Cover, type PurchasePlan, type Wanted } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -64,7 +63,7 @@ export class Incumbent {
   priceOf(goods: readonly number[]): number {
     let price = goods.reduce((total, value) => total + value, 0);
     for (const supplier of this.problem.constrained) {
-      const value = entryAt(goods, supplier);
+      const value = goods[supplier] ?? 0;
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       price += topUp.sum + charge;
@@ -88,7 +87,7 @@ export class Incumbent {
     const charges = goods.map(() => 0);
     const bags = cover.bags.map((row) => [...row]);
     for (const supplier of this.problem.constrained) {
-      const value = entryAt(goods, supplier);
+      const value = goods[supplier] ?? 0;
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       goods[supplier] = value + topUp.sum;
@@ -97,7 +96,7 @@ export class Incumbent {
       for (const [priceEach, count] of topUp.counts) {
         const place = offers.find(({ offer }) => offer.price === priceEach);
         const row = place && bags[place.item];
-        if (row) row[place.index] = entryAt(row, place.index) + count;
+        if (row) row[place.index] = (row[place.index] ?? 0) + count;
       }
     }
     this.plan = { bags, goods, charges, price };
@@ -110,7 +109,7 @@ export class Incumbent {
     const cover = cheapestFrom(
       this.problem.wanted,
       this.problem.terms.length,
-      (supplier) => entryAt(plan.goods, supplier) > 0,
+      (supplier) => (plan.goods[supplier] ?? 0) > 0,
     );
     const price = this.priceOf(cover.goods);
     if (price <= plan.price) this.accept(cover, price);

@@ -1,5 +1,4 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
-import { entryAt } from "../numeric/entry-at";
 import { cheapestCover, coverSteps } from "./cheapest-cover";
 import type { Offer, Wanted } from "./purchase";
 
@@ -64,7 +63,7 @@ export class ItemCovers {
         return offer ? [{ pieces: offer.pieces, price: price(offer) }] : [];
       });
       const cover = cheapestCover(need, kinds);
-      usable.forEach((index, place) => (bags[index] = entryAt(cover.bags, place)));
+      usable.forEach((index, place) => (bags[index] = cover.bags[place] ?? 0));
       return { price: cover.price, bags };
     }
     this.last ??= new Int32Array(this.units + 1);
@@ -74,8 +73,8 @@ export class ItemCovers {
     const total = least[this.units] ?? Infinity;
     if (total === Infinity) return { price: Infinity, bags };
     for (let missing = this.units; missing > 0;) {
-      const offer = entryAt(last, missing);
-      bags[offer] = entryAt(bags, offer) + 1;
+      const offer = last[missing] ?? 0;
+      bags[offer] = (bags[offer] ?? 0) + 1;
       missing -= this.sizes[offer] ?? this.units;
     }
     return { price: total, bags };
@@ -103,7 +102,7 @@ export class ItemCovers {
     const size = this.sizes[index] ?? 1;
     const { units } = this;
     for (let missing = 1; missing <= units; missing += 1) {
-      const next = entryAt(least, missing > size ? missing - size : 0) + price;
+      const next = (least[missing > size ? missing - size : 0] ?? 0) + price;
       if (next < (least[missing] ?? Infinity)) {
         least[missing] = next;
         if (last) last[missing] = index;

@@ -1,5 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
-
 /** A kind of bag of one item at one supplier. */
 export interface Offer {
   /** Number of the supplier, from 0. */
@@ -90,7 +88,7 @@ export function intervalsOf(
 export function bagsOf(offers: readonly Offer[], chain: BagChain | undefined): readonly number[] {
   const bags = offers.map(() => 0);
   for (let taken = chain; taken; taken = taken.before) {
-    bags[taken.offer] = entryAt(bags, taken.offer) + taken.bags;
+    bags[taken.offer] = (bags[taken.offer] ?? 0) + taken.bags;
   }
   return bags;
 }
@@ -106,7 +104,7 @@ export function bagsOf(offers: readonly Offer[], chain: BagChain | undefined): r
 export function goodsOf(offers: readonly Offer[], bags: readonly number[], suppliers: number): number[] {
   const goods = new Array<number>(suppliers).fill(0);
   offers.forEach(({ supplier, price }, offer) => {
-    goods[supplier] = entryAt(goods, supplier) + price * entryAt(bags, offer);
+    goods[supplier] = (goods[supplier] ?? 0) + price * (bags[offer] ?? 0);
   });
   return goods;
 }
@@ -127,7 +125,7 @@ export function coverOf(
   const goods = new Array<number>(suppliers).fill(0);
   wanted.forEach(({ offers }, item) => {
     goodsOf(offers, bags[item] ?? [], suppliers).forEach((value, supplier) => {
-      goods[supplier] = entryAt(goods, supplier) + value;
+      goods[supplier] = (goods[supplier] ?? 0) + value;
     });
   });
   return { bags, goods };

@@ -1,5 +1,4 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
-import { entryAt } from "../numeric/entry-at";
 
 /** A kind of bag, its size in whole units. */
 export interface SizedBag {
@@ -52,7 +51,7 @@ export function coverByResidues(
   const counts = kinds.map(() => 0);
   let rest = need + over;
   for (let chain = paths.chainOf(rest % modulus); chain; chain = chain.before) {
-    counts[chain.kind] = entryAt(counts, chain.kind) + 1;
+    counts[chain.kind] = (counts[chain.kind] ?? 0) + 1;
     rest -= kinds[chain.kind]?.units ?? 0;
   }
   if (rest < 0) return undefined;
@@ -104,13 +103,13 @@ class ResiduePaths {
         const total = (waste[at] ?? Infinity) + wasteEach;
         const known = waste[next] ?? Infinity;
         if (total <= known && total <= most) {
-          const taken = entryAt(bags, at) + modulus - units;
-          const small = entryAt(smallUnits, at) + smallEach;
+          const taken = (bags[at] ?? 0) + modulus - units;
+          const small = (smallUnits[at] ?? 0) + smallEach;
           // Among equals fewest bags, then most bags at least as large as the base bag, then the larger kind.
           const isBetter =
             total < known ||
-            taken < entryAt(bags, next) ||
-            (taken === bags[next] && (smallEach === 0 || small <= entryAt(smallUnits, next)));
+            taken < (bags[next] ?? 0) ||
+            (taken === bags[next] && (smallEach === 0 || small <= (smallUnits[next] ?? 0)));
           if (isBetter) {
             waste[next] = total;
             bags[next] = taken;

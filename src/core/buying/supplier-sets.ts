@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { ItemCovers } from "./item-covers";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -47,7 +46,7 @@ export function supplierSets(problem: PurchaseProblem): SupplierSets {
   while (isTooMuch(problem, optional)) {
     const { goods } = problem.cover(problem.pricing(open)).cover;
     const value = (supplier: number): number =>
-      entryAt(goods, supplier) - (problem.terms[supplier]?.charge ?? 0);
+      (goods[supplier] ?? 0) - (problem.terms[supplier]?.charge ?? 0);
     open[optional.reduce((a, b) => (value(b) < value(a) ? b : a))] = false;
     optional = dispensable(problem, open);
   }
@@ -97,8 +96,8 @@ function pricesBySet(
     const bits = sellers.map((supplier) => optional.indexOf(supplier));
     for (let mask = 0; mask < prices.length; mask += 1) {
       let place = 0;
-      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> entryAt(bits, i)) & 1) << i;
-      prices[mask] = entryAt(prices, mask) + (table[place] ?? Infinity);
+      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> (bits[i] ?? 0)) & 1) << i;
+      prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
     }
   }
   return prices;

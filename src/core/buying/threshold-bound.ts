@@ -1,5 +1,4 @@
 import { maximiseConcave } from "../numeric/concave";
-import { entryAt } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { Cover, Interval } from "./purchase";
 import type { PurchaseProblem, SeparateCovers } from "./purchase-problem";
@@ -90,7 +89,7 @@ export class ThresholdBound {
   /** Multipliers of some intervals as one per supplier, 0 for the others. */
   bySupplier(active: readonly Interval[], multipliers: readonly number[]): readonly number[] {
     const all = this.problem.terms.map(() => 0);
-    active.forEach(({ supplier }, i) => (all[supplier] = entryAt(multipliers, i)));
+    active.forEach(({ supplier }, i) => (all[supplier] = multipliers[i] ?? 0));
     return all;
   }
 
@@ -105,7 +104,7 @@ export class ThresholdBound {
     const charges = decided.reduce((total, { charge }) => total + charge, 0);
     const ways = undecided.map((supplier) => this.problem.intervals[supplier] ?? []);
     const bounds = this.relaxations.map(({ multipliers, price }) => {
-      const paid = ({ supplier, threshold }: Interval): number => entryAt(multipliers, supplier) * threshold;
+      const paid = ({ supplier, threshold }: Interval): number => (multipliers[supplier] ?? 0) * threshold;
       return ways.reduce(
         (total, intervals) => total + Math.min(...intervals.map((one) => paid(one) + one.charge)),
         decided.reduce((total, one) => total + paid(one), price + charges),
@@ -128,19 +127,19 @@ export class ThresholdBound {
       (multipliers) => {
         const { price, prices, cover } = this.relaxBy(active, multipliers);
         const bound = active.reduce(
-          (total, { threshold }, i) => total + entryAt(multipliers, i) * threshold,
+          (total, { threshold }, i) => total + (multipliers[i] ?? 0) * threshold,
           price,
         );
         points.push({ multipliers, value: bound, prices });
-        const slope = active.map(({ supplier, threshold }) => threshold - entryAt(cover.goods, supplier));
+        const slope = active.map(({ supplier, threshold }) => threshold - (cover.goods[supplier] ?? 0));
         return { value: bound, slope };
       },
       this.problem.grid / 2,
       (best) =>
         points.length < MOST_POINTS && !this.problem.budget.isSpent && best + charges < this.incumbent.price,
-      active.map(({ supplier }) => entryAt(this.lastMultipliers, supplier)),
+      active.map(({ supplier }) => this.lastMultipliers[supplier] ?? 0),
     );
-    active.forEach(({ supplier }, i) => (this.lastMultipliers[supplier] = entryAt(point, i)));
+    active.forEach(({ supplier }, i) => (this.lastMultipliers[supplier] = point[i] ?? 0));
     return { multipliers: point, value, points };
   }
 }

@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import { coverOptions, type CoverOption } from "./cover-options";
 import { withoutDominated } from "./dominance";
 import type { Incumbent } from "./incumbent";
@@ -139,18 +138,18 @@ class Successors {
         if (!step()) return undefined;
         const paid = state.paid + option.paid;
         for (let i = 0; i < thresholds.length; i += 1) {
-          const threshold = entryAt(thresholds, i);
-          const value = Math.min(entryAt(state.goods, i) + entryAt(option.goods, i), threshold);
+          const threshold = thresholds[i] ?? 0;
+          const value = Math.min((state.goods[i] ?? 0) + (option.goods[i] ?? 0), threshold);
           goods[i] = value;
           missing[i] = threshold - value;
-          unreached[i] = Math.max(0, threshold - value - entryAt(reachable, i));
+          unreached[i] = Math.max(0, threshold - value - (reachable[i] ?? 0));
         }
         let least = 0;
         for (const { multipliers, ahead } of bounds) {
-          let bound = paid + entryAt(ahead, place + 1);
+          let bound = paid + (ahead[place + 1] ?? 0);
           for (let i = 0; i < thresholds.length; i += 1) {
-            const multiplier = entryAt(multipliers, i);
-            bound += multiplier * entryAt(missing, i) + (1 - multiplier) * entryAt(unreached, i);
+            const multiplier = multipliers[i] ?? 0;
+            bound += multiplier * (missing[i] ?? 0) + (1 - multiplier) * (unreached[i] ?? 0);
           }
           if (bound > least) least = bound;
           if (bound > limit) break;
@@ -171,7 +170,7 @@ function stateBounds(points: readonly DualPoint[], choices: readonly ItemOptions
   return [...best, ...points.slice(0, 1)].map(({ multipliers, prices }) => {
     const ahead = new Array<number>(choices.length + 1).fill(0);
     for (let at = choices.length - 1; at >= 0; at -= 1)
-      ahead[at] = entryAt(ahead, at + 1) + entryAt(prices, choices[at]?.item ?? 0);
+      ahead[at] = (ahead[at + 1] ?? 0) + (prices[choices[at]?.item ?? 0] ?? 0);
     return { multipliers, ahead };
   });
 }
@@ -181,7 +180,7 @@ function reachableGoods(choices: readonly ItemOptions[], places: number): readon
   for (let at = choices.length - 1; at >= 0; at -= 1) {
     const options = choices[at]?.options ?? [];
     sums[at] = (sums[at + 1] ?? []).map(
-      (value, i) => value + options.reduce((most, option) => Math.max(most, entryAt(option.goods, i)), 0),
+      (value, i) => value + options.reduce((most, option) => Math.max(most, option.goods[i] ?? 0), 0),
     );
   }
   return sums;
@@ -199,7 +198,7 @@ function keyMaker(
     let key = 0;
     // A value at its threshold need not lie on the grid, so it takes the place above all others.
     for (let i = 0; i < radixes.length; i += 1)
-      key = key * (radixes[i] ?? 1) + Math.ceil(entryAt(goods, i) / grid);
+      key = key * (radixes[i] ?? 1) + Math.ceil((goods[i] ?? 0) / grid);
     return key;
   };
 }
@@ -221,7 +220,7 @@ function proposeCheapest(
   for (const state of states) {
     const price = active.reduce(
       (total, { supplier, threshold }, i) =>
-        total + incumbent.topUp(supplier, threshold - entryAt(state.goods, i)).sum,
+        total + incumbent.topUp(supplier, threshold - (state.goods[i] ?? 0)).sum,
       state.paid + charges,
     );
     if (price >= least) continue;
@@ -235,7 +234,5 @@ function proposeCheapest(
   const cover = coverOf(problem.wanted, bags, problem.terms.length);
   incumbent.propose(cover);
   if (incumbent.price <= least) return [];
-  return intervals.filter(
-    (one) => entryAt(cover.goods, one.supplier) < one.threshold && !active.includes(one),
-  );
+  return intervals.filter((one) => (cover.goods[one.supplier] ?? 0) < one.threshold && !active.includes(one));
 }

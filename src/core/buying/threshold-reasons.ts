@@ -1,4 +1,3 @@
-import { entryAt } from "../numeric/entry-at";
 import { cheapestFrom } from "./incumbent";
 import { goodsOf, type PurchasePlan, type SupplierTerms, type Wanted } from "./purchase";
 
@@ -27,18 +26,18 @@ export function thresholdReasons(
   terms: readonly SupplierTerms[],
   plan: PurchasePlan,
 ): readonly ThresholdReason[] {
-  const separate = cheapestFrom(wanted, terms.length, (supplier) => entryAt(plan.goods, supplier) > 0);
+  const separate = cheapestFrom(wanted, terms.length, (supplier) => (plan.goods[supplier] ?? 0) > 0);
   return wanted.flatMap((wish, item) => {
     const bags = plan.bags[item] ?? [];
     const taken = goodsOf(wish.offers, bags, terms.length);
     const alone = goodsOf(wish.offers, separate.bags[item] ?? [], terms.length);
     if (total(taken) <= total(alone)) return [];
     const isMoreThanNeeded = wish.offers.some(
-      ({ pieces }, offer) => entryAt(bags, offer) > 0 && piecesIn(wish, bags) - pieces >= wish.need,
+      ({ pieces }, offer) => (bags[offer] ?? 0) > 0 && piecesIn(wish, bags) - pieces >= wish.need,
     );
     return terms.flatMap(({ charge, minimum, freeFrom }, supplier): readonly ThresholdReason[] => {
-      const goods = entryAt(plan.goods, supplier);
-      const without = goods - entryAt(taken, supplier) + entryAt(alone, supplier);
+      const goods = plan.goods[supplier] ?? 0;
+      const without = goods - (taken[supplier] ?? 0) + (alone[supplier] ?? 0);
       const isReached = (threshold: number): boolean => without < threshold && threshold <= goods;
       const reason = { item, supplier, isMoreThanNeeded };
       if (isReached(minimum)) return [{ ...reason, kind: "minimum order", threshold: minimum }];
@@ -54,5 +53,5 @@ function total(goods: readonly number[]): number {
 }
 
 function piecesIn({ offers }: Wanted, bags: readonly number[]): number {
-  return offers.reduce((sum, { pieces }, offer) => sum + pieces * entryAt(bags, offer), 0);
+  return offers.reduce((sum, { pieces }, offer) => sum + pieces * (bags[offer] ?? 0), 0);
 }

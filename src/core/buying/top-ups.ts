@@ -1,5 +1,4 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
-import { entryAt } from "../numeric/entry-at";
 
 /** Bags bought only to reach a sum: how many of each price, and what they come to. */
 export interface TopUp {
@@ -88,7 +87,7 @@ export class TopUps {
     for (let chain = this.chains[residue]; chain; chain = chain.before) {
       counts.set(chain.price, (counts.get(chain.price) ?? 0) + 1);
     }
-    const rest = (best - entryAt(this.least, residue)) / this.smallest;
+    const rest = (best - (this.least[residue] ?? 0)) / this.smallest;
     if (rest > 0) counts.set(this.smallest, rest);
     return { sum: best, counts };
   }

@@ -1,5 +1,3 @@
-import { entryAt } from "./entry-at";
-
 /** Things of one kind that can be packed. */
 export interface KnapsackItem {
   /** Room that one takes, whole, 1 or more. */
@@ -46,14 +44,14 @@ export function boundedKnapsack(
 ): KnapsackSolution {
   const places = items
     .map((_, index) => index)
-    .filter((index) => entryAt(items, index).most > 0)
+    .filter((index) => (items[index]?.most ?? 0) > 0)
     .sort((a, b) => density(items[b]) - density(items[a]));
   const sorted = places.flatMap((index) => items[index] ?? []);
   const isTableSmall = room <= LARGEST_TABLE;
   let packed = byBranchAndBound(sorted, room, isTableSmall ? MOST_STEPS_BEFORE_TABLE : MOST_STEPS, work);
   if (isTableSmall && packed.atMost > packed.value) packed = byTable(sorted, room, work);
   const counts = items.map(() => 0);
-  places.forEach((index, place) => (counts[index] = entryAt(packed.counts, place)));
+  places.forEach((index, place) => (counts[index] = packed.counts[place] ?? 0));
   return { ...packed, counts };
 }
 
@@ -123,8 +121,8 @@ function byTable(items: readonly KnapsackItem[], room: number, work: WorkCount):
   const taken = lots.map(({ length, value }) => {
     const isTaken = new Uint8Array(room + 1);
     for (let left = room; left >= length; left -= 1) {
-      const next = entryAt(values, left - length) + value;
-      if (next <= entryAt(values, left) + TOLERANCE) continue;
+      const next = (values[left - length] ?? 0) + value;
+      if (next <= (values[left] ?? 0) + TOLERANCE) continue;
       values[left] = next;
       isTaken[left] = 1;
     }
@@ -135,9 +133,9 @@ function byTable(items: readonly KnapsackItem[], room: number, work: WorkCount):
   for (let index = lots.length - 1; index >= 0; index -= 1) {
     const lot = lots[index];
     if (lot === undefined || taken[index]?.[left] !== 1) continue;
-    counts[lot.at] = entryAt(counts, lot.at) + lot.count;
+    counts[lot.at] = (counts[lot.at] ?? 0) + lot.count;
     left -= lot.length;
   }
-  const value = entryAt(values, room);
+  const value = values[room] ?? 0;
   return { counts, value, atMost: value };
 }

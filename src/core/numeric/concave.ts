@@ -1,5 +1,3 @@
-import { entryAt } from "./entry-at";
-
 /** A concave function at a point: its value and a slope that no other value lies above. */
 export interface Slope {
   readonly value: number;
@@ -36,7 +34,7 @@ export function maximiseConcave(
   const addCeiling = ({ value, slope }: Slope): void => {
     const scale = Math.max(1, ...slope.map(Math.abs));
     rows.push([1 / scale, ...slope.map((part) => -part / scale)]);
-    const height = value - slope.reduce((sum, part, i) => sum + part * entryAt(point, i), 0) - first.value;
+    const height = value - slope.reduce((sum, part, i) => sum + part * (point[i] ?? 0), 0) - first.value;
     heights.push(Math.max(0, height / scale));
   };
   addCeiling(first);
@@ -48,7 +46,7 @@ export function maximiseConcave(
     next = undefined
   ) {
     const solution = largest(objective, [...box, ...rows], [...box.map(() => 1), ...heights]);
-    const ceiling = first.value + entryAt(solution, 0);
+    const ceiling = first.value + (solution[0] ?? 0);
     if (ceiling - best.value <= within + TOLERANCE * Math.abs(ceiling)) break;
     point = next ?? solution.slice(1).map((part) => Math.min(1, Math.max(0, part)));
     const found = at(point);
@@ -71,7 +69,7 @@ function largest(
     const line = new Float64Array(columns);
     line.set(row);
     line[width + i] = 1;
-    line[columns - 1] = entryAt(limits, i);
+    line[columns - 1] = limits[i] ?? 0;
     return line;
   });
   const gains = new Float64Array(columns);
@@ -84,10 +82,10 @@ function largest(
     let leaves = -1;
     let least = Infinity;
     table.forEach((line, i) => {
-      const part = entryAt(line, enters);
+      const part = line[enters] ?? 0;
       if (part <= TOLERANCE) return;
-      const ratio = entryAt(line, columns - 1) / part;
-      const isTie = ratio <= least && entryAt(basis, i) < (basis[leaves] ?? Infinity);
+      const ratio = (line[columns - 1] ?? 0) / part;
+      const isTie = ratio <= least && (basis[i] ?? 0) < (basis[leaves] ?? Infinity);
       if (ratio < least || isTie) {
         least = ratio;
         leaves = i;
@@ -95,19 +93,19 @@ function largest(
     });
     const pivotLine = table[leaves];
     if (pivotLine === undefined) break;
-    const pivot = entryAt(pivotLine, enters);
+    const pivot = pivotLine[enters] ?? 1;
     pivotLine.forEach((part, i) => (pivotLine[i] = part / pivot));
     for (const line of [...table, gains]) {
       if (line === pivotLine) continue;
-      const factor = entryAt(line, enters);
+      const factor = line[enters] ?? 0;
       if (factor === 0) continue;
-      line.forEach((part, i) => (line[i] = part - factor * entryAt(pivotLine, i)));
+      line.forEach((part, i) => (line[i] = part - factor * (pivotLine[i] ?? 0)));
     }
     basis[leaves] = enters;
   }
   const solution = new Array<number>(width).fill(0);
   basis.forEach((column, i) => {
-    if (column < width) solution[column] = entryAt(entryAt(table, i), columns - 1);
+    if (column < width) solution[column] = table[i]?.[columns - 1] ?? 0;
   });
   return solution;
 }

@@ -1,4 +1,3 @@
-import { entryAt } from "./entry-at";
 import type { WorkCount } from "./bounded-knapsack";
 import { type CuttingProblem, dot } from "./cutting-bound";
 
@@ -39,7 +38,7 @@ export function canCut(
       const length = lengths[at];
       if (length === undefined)
         return room < shortest && room <= waste && fill(left, stocksLeft - 1, waste - room);
-      const available = entryAt(left, at);
+      const available = left[at] ?? 0;
       const most = Math.min(available, Math.floor(room / length));
       for (let cut = most; cut >= (at === longest ? 1 : 0); cut -= 1) {
         steps += 1;
