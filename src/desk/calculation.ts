@@ -4,12 +4,13 @@ import { mayFill } from "../formula/ours";
 import { labelOf } from "../formula/scope";
 import { changesOf } from "../sheet/changes";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
+import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
 import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
-import type { Edit, Outcome, ShownCell, Spill, Writing } from "./messages";
+import type { Edit, FailingCell, Outcome, ShownCell, Spill, Writing } from "./messages";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
@@ -116,11 +117,8 @@ export class Calculation {
     return {
       changed,
       spills: this.filled,
-      failing: [...this.computed.values()].flatMap(({ sheet, row, column, value, sentence }) =>
-        typeof value === "object" && value !== null
-          ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
-          : [],
-      ),
+      failing: [...this.computed.values()].flatMap(failingCells),
+      statuses: statusesOf([...this.computed.values()]),
       uncomputed: this.uncomputed,
     };
   }
@@ -184,4 +182,33 @@ export class Calculation {
       ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) }
       : { text, kind: "normal" };
   }
+}
+
+/** The cells of a formula that show an error: its own, and those that it fills. */
+function failingCells({
+  sheet,
+  row,
+  column,
+  value,
+  spilled,
+  sentence,
+  sentences = [],
+}: ComputedCell): readonly FailingCell[] {
+  const own =
+    typeof value === "object" && value !== null
+      ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
+      : [];
+  const filled = sentences.flatMap((cell): readonly FailingCell[] => {
+    const shown = spilled?.[cell.row - row]?.[cell.column - column];
+    const isOwn = cell.row === row && cell.column === column;
+    return isOwn || typeof shown !== "object" || shown === null
+      ? []
+      : [{ sheet, row: cell.row, column: cell.column, error: shown.error, sentence: cell.sentence }];
+  });
+  return [...own, ...filled];
+}
+
+function statusesOf(computed: readonly ComputedCell[]): readonly PlanStatus[] {
+  const { statuses, notReady } = planStatuses(computed);
+  return [...notReady, ...statuses];
 }

@@ -44,7 +44,7 @@ interface Shown {
   readonly name: string;
   readonly model: WorkbookModel;
   isChanged: boolean;
-  outcome: Pick<Outcome, "failing" | "uncomputed">;
+  outcome: Pick<Outcome, "failing" | "statuses" | "uncomputed">;
 }
 
 const chooser = element("input", { type: "file", accept: `.xlsx,.xlsm,.xltx,${XLSX}`, hidden: true });
@@ -151,7 +151,7 @@ function showOutcome(outcome: Outcome): void {
   grid.showSpills(outcome.spills);
   shown.outcome = outcome;
   problems.show(outcome, namesOfSheets());
-  panel.count("Problems", outcome.failing.length + outcome.uncomputed.length);
+  panel.count("Problems", outcome.failing.length + outcome.statuses.length + outcome.uncomputed.length);
   functions.refresh();
   status.rest();
   describe(grid.place);
@@ -192,7 +192,13 @@ async function open(bytes: Uint8Array, name: string, note?: string): Promise<voi
   try {
     const { model, spills } = await session.open(bytes);
     shown?.session.close();
-    shown = { session, name, model, isChanged: note !== undefined, outcome: { failing: [], uncomputed: [] } };
+    shown = {
+      session,
+      name,
+      model,
+      isChanged: note !== undefined,
+      outcome: { failing: [], statuses: [], uncomputed: [] },
+    };
     grid.open(model, name, typedFormula);
     grid.showSpills(spills);
     bar.name(name, shown.isChanged);

@@ -1,5 +1,11 @@
 import type { IBorderStyleData, IStyleData, Nullable } from "@univerjs/core";
-import { BooleanNumber, BorderStyleTypes, HorizontalAlign, VerticalAlign, WrapStrategy } from "@univerjs/core";
+import {
+  BooleanNumber,
+  BorderStyleTypes,
+  HorizontalAlign,
+  VerticalAlign,
+  WrapStrategy,
+} from "@univerjs/core";
 import type { CellLook } from "../workbook/cell-looks";
 import type { BorderEdge, CellStyle } from "../workbook/model";
 import { fileColor, keptColor } from "./grid-colors";
@@ -70,7 +76,6 @@ export function gridStyle(style: CellStyle): IStyleData {
     }),
   };
 }
-
 
 const BORDER_NAMES = new Map(Object.entries(BORDERS).map(([name, style]) => [style, name]));
 

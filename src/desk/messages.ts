@@ -1,5 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
+import type { PlanStatus } from "../functions/plan-statuses";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 
 /** What a person put into a cell. */
@@ -32,6 +33,8 @@ export interface Outcome {
   /** All spills, not only those that changed. */
   readonly spills: readonly Spill[];
   readonly failing: readonly FailingCell[];
+  /** Rows of plans that are not ok, and verdicts that do not let the job go. */
+  readonly statuses: readonly PlanStatus[];
   readonly uncomputed: readonly UncomputedCell[];
 }
 

@@ -3,7 +3,7 @@ import { healWorkbook } from "../workbook/heal";
 import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
 import type { ComputedCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
-import { planStatuses, type PlanStatuses } from "./plan-statuses";
+import { planStatuses, type PlanStatuses } from "../functions/plan-statuses";
 import { UniverEngine } from "./univer-engine";
 
 /** A file with fresh values, and what became of its formulas. */
