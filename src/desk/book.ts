@@ -60,7 +60,11 @@ export class Book {
   private saved = 0;
   private steps = { undos: 0, redos: 0 };
   private isGoing = false;
-  outcome: Pick<Outcome, "failing" | "uncomputed"> = { failing: [], uncomputed: [] };
+  outcome: Pick<Outcome, "failing" | "statuses" | "uncomputed"> = {
+    failing: [],
+    statuses: [],
+    uncomputed: [],
+  };
 
   constructor(
     private readonly grid: Grid,

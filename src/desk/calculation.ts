@@ -4,6 +4,7 @@ import { mayFill } from "../formula/ours";
 import { labelOf } from "../formula/scope";
 import { changesOf } from "../sheet/changes";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
+import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
 import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
@@ -157,6 +158,7 @@ export class Calculation {
       changed,
       spills: this.filled,
       failing: [...this.computed.values()].flatMap(failingIn),
+      statuses: statusesOf([...this.computed.values()]),
       uncomputed: this.uncomputed,
     };
   }
@@ -224,4 +226,9 @@ export class Calculation {
       ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) }
       : { text, kind: "normal" };
   }
+}
+
+function statusesOf(computed: readonly ComputedCell[]): readonly PlanStatus[] {
+  const { statuses, notReady } = planStatuses(computed);
+  return [...notReady, ...statuses];
 }

@@ -446,7 +446,8 @@ class Desk {
     if (!book) return;
     book.showOutcome(outcome);
     this.problems.show(book.outcome, book.sheetNames);
-    this.panel.count("Problems", book.outcome.failing.length + book.outcome.uncomputed.length);
+    const { failing, statuses, uncomputed } = book.outcome;
+    this.panel.count("Problems", failing.length + statuses.length + uncomputed.length);
     this.functions.refresh();
     this.status.rest();
     this.table.show(() => this.grid.table);

@@ -1,6 +1,7 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
 import type { LookChange } from "../workbook/cell-looks";
+import type { PlanStatus } from "../functions/plan-statuses";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
 import type { LayoutChange } from "../workbook/sheet-layout";
@@ -46,6 +47,8 @@ export interface Outcome {
   /** All spills, not only those that changed. */
   readonly spills: readonly Spill[];
   readonly failing: readonly FailingCell[];
+  /** Rows of plans that are not ok, and verdicts that do not let the job go. */
+  readonly statuses: readonly PlanStatus[];
   readonly uncomputed: readonly UncomputedCell[];
 }
 

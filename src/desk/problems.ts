@@ -1,6 +1,6 @@
 import type { CellPlace } from "../sheet/engine";
 import { element, type View } from "../ui/element";
-import { failingCells, uncomputedCells } from "../ui/workbook-views";
+import { failingCells, planRows, uncomputedCells } from "../ui/workbook-views";
 import { cellAddress, quoteSheet } from "../formula/address";
 import type { FailingCell, Outcome } from "./messages";
 
@@ -27,24 +27,31 @@ export function failureSentence({ error, sentence }: Pick<FailingCell, "error" |
 
 /** The lists of cells that fail and of cells that keep their stored value. */
 export interface ProblemsView extends View {
-  show(outcome: Pick<Outcome, "failing" | "uncomputed">, sheetNames: readonly string[]): void;
+  show(outcome: Pick<Outcome, "failing" | "statuses" | "uncomputed">, sheetNames: readonly string[]): void;
 }
 
 export function makeProblemsView(goTo: (place: CellPlace) => void): ProblemsView {
   const root = element("div", { class: "desk-problems" });
   return {
     element: root,
-    show({ failing, uncomputed }, sheetNames) {
+    show({ failing, statuses, uncomputed }, sheetNames) {
       const spot = (place: CellPlace): { readonly place: CellPlace; readonly label: string } => ({
         place,
         label: `${quoteSheet(sheetNames[place.sheet] ?? "")}!${cellAddress(place.row, place.column)}`,
       });
-      const rest = Math.max(0, failing.length - LONGEST) + Math.max(0, uncomputed.length - LONGEST);
+      const rest = [failing, statuses, uncomputed].reduce(
+        (sum, list) => sum + Math.max(0, list.length - LONGEST),
+        0,
+      );
       root.replaceChildren(
         failingCells(
           failing
             .slice(0, LONGEST)
             .map((cell) => ({ ...spot(cell), code: cell.error, sentence: failureSentence(cell) })),
+          goTo,
+        ).element,
+        planRows(
+          statuses.slice(0, LONGEST).map((cell) => ({ ...spot(cell), status: cell.status })),
           goTo,
         ).element,
         uncomputedCells(

@@ -4,7 +4,7 @@ import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
 import type { DifferingCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
 import { type FailingCell, failingCells } from "./failing-cells";
-import { planStatuses, type PlanStatuses } from "./plan-statuses";
+import { planStatuses, type PlanStatuses } from "../functions/plan-statuses";
 import { UniverEngine } from "./univer-engine";
 
 /** A file with fresh values, and what became of its formulas. */

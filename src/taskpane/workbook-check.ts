@@ -6,6 +6,7 @@ import { tokenize, type FormulaToken } from "../formula/tokens";
 import { isErrorCode } from "../workbook/cell-values";
 import { resolveReference } from "../formula/resolve";
 import { type Contents, type FormulaCell, withinUsed } from "./contents";
+import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";
 import type { CellRows, FormulaEntry } from "./sheet-host";
 
@@ -37,6 +38,8 @@ export interface DeepChain extends SheetCell {
 export interface Findings {
   readonly cells: number;
   readonly failures: readonly Failure[];
+  /** Rows of plans that are not ok, and verdicts that do not let the job go. */
+  readonly statuses: readonly PlanStatus<string>[];
   /** Cells that re-entering mends. */
   readonly stuck: readonly FormulaEntry[];
   /** Cells that re-entering would mend, on sheets that are protected. */
@@ -226,6 +229,7 @@ export function checkWorkbook(contents: Contents): Findings {
     failures: ours
       .filter(({ value }) => isErrorCode(value))
       .map((cell) => ({ ...placeOf(cell), code: String(cell.value), sentence: sentenceFor(cell, contents) })),
+    statuses: statusesOf(contents),
     stuck: broken
       .filter(({ sheet }) => !isProtected.has(sheet))
       .map((cell) => {
@@ -238,6 +242,17 @@ export function checkWorkbook(contents: Contents): Findings {
       .filter((chain) => chain.levels > MOST_LEVELS)
       .sort((a, b) => b.levels - a.levels),
   };
+}
+
+function statusesOf(contents: Contents): readonly PlanStatus<string>[] {
+  const spilled = contents.ours.flatMap((cell) => {
+    const range = contents.spills.get(cellKey(cell));
+    return range === undefined
+      ? []
+      : [{ ...placeOf(cell), spilled: contents.rows({ sheet: cell.sheet, range }) }];
+  });
+  const { statuses, notReady } = planStatuses(spilled);
+  return [...notReady, ...statuses];
 }
 
 function placeOf({ sheet, row, column }: SheetCell): SheetCell {

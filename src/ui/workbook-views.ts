@@ -57,6 +57,22 @@ export function failingCells<Place>(
   );
 }
 
+/** A row of a plan that is not ok. */
+export interface PlanRow<Place> extends Spot<Place> {
+  readonly status: string;
+}
+
+/** The rows of plans that stop something or are to be looked at, each with a way to it. */
+export function planRows<Place>(rows: readonly PlanRow<Place>[], onJump: (place: Place) => void): View {
+  return listed("Rows of plans to look at", "Every row of every plan is ok.", rows.length, () =>
+    scrollingTable(
+      "Rows of plans to look at",
+      ["cell", "says"],
+      rows.map((row) => [jumpTo(row, onJump), row.status]),
+    ),
+  );
+}
+
 /** The cells that were not computed, each with its formula and why. */
 export function uncomputedCells<Place>(
   cells: readonly UncomputedRow<Place>[],

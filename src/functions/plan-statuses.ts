@@ -1,35 +1,44 @@
-import type { CellPlace, ComputedCell } from "./engine";
-import type { CellValue } from "../workbook/model";
+/** A place in a workbook; hosts name sheets by number or by name. */
+interface Cell<Sheet> {
+  readonly sheet: Sheet;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A formula with the cells that it fills, where it fills more than its own. */
+interface Spilled<Sheet> extends Cell<Sheet> {
+  readonly spilled?: readonly (readonly unknown[])[];
+}
 
 /** A row of a plan that is not ok. */
-export interface PlanStatus extends CellPlace {
+export interface PlanStatus<Sheet = number> extends Cell<Sheet> {
   /** Its status: `stop: ...`, or `check: ...`. */
   readonly status: string;
 }
 
 /** What the plans of a workbook say beside their numbers. */
-export interface PlanStatuses {
+export interface PlanStatuses<Sheet = number> {
   /** Statuses that are not ok, in the order of cells. */
-  readonly statuses: readonly PlanStatus[];
+  readonly statuses: readonly PlanStatus<Sheet>[];
   /** Verdicts of plans of readiness that do not let the job go. */
-  readonly notReady: readonly PlanStatus[];
+  readonly notReady: readonly PlanStatus<Sheet>[];
 }
 
 const SPOKEN = /^(?:stop|unsafe|no go|check): /;
 const READY_HEADER = ["weight", "table", "row", "what", "do"];
 
-const textOf = (value: CellValue | undefined): string => (typeof value === "string" ? value : "");
+const textOf = (value: unknown): string => (typeof value === "string" ? value : "");
 
 /**
  * Reads the statuses of all spilled plans, each known by its header row.
  *
- * @param computed formula cells after a recalculation
+ * @param formulas formula cells with what they fill
  * @returns what a person has to look at
  */
-export function planStatuses(computed: readonly ComputedCell[]): PlanStatuses {
-  const statuses: PlanStatus[] = [];
-  const notReady: PlanStatus[] = [];
-  for (const { sheet, row, column, spilled } of computed) {
+export function planStatuses<Sheet>(formulas: readonly Spilled<Sheet>[]): PlanStatuses<Sheet> {
+  const statuses: PlanStatus<Sheet>[] = [];
+  const notReady: PlanStatus<Sheet>[] = [];
+  for (const { sheet, row, column, spilled } of formulas) {
     const [header, ...rows] = spilled ?? [];
     if (header === undefined) continue;
     const at = header.indexOf("status");

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { ComputedCell } from "../../src/sheet/engine";
-import { planStatuses } from "../../src/sheet/plan-statuses";
+import { planStatuses } from "../../src/functions/plan-statuses";
 
 const spilled = (row: number, rows: readonly (readonly (string | number)[])[]): ComputedCell => ({
   sheet: 1,
