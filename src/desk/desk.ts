@@ -219,8 +219,9 @@ class Desk {
     });
     try {
       const opened = await session.open(bytes);
-      this.book?.close();
+      const before = this.book;
       this.book = new Book(this.grid, session, name, bytes, opened, note === undefined);
+      before?.close();
       this.noteChange();
       this.showHistory();
       this.welcome = note ?? undrawnFeatures(opened.model);

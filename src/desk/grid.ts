@@ -116,8 +116,9 @@ export class Grid {
     this.service(IUniverInstanceService).focusUnit(key);
   }
 
+  /** Lets a workbook go; what the grid still does with it by itself ends first. */
   forget(key: string): void {
-    this.service(IUniverInstanceService).disposeUnit(key);
+    setTimeout(() => this.service(IUniverInstanceService).disposeUnit(key), 2000);
   }
 
   /** Settles once the grid stands on the page and takes the keyboard. */

@@ -16,6 +16,8 @@ let isWanted = false;
 /** Whether the last recalculation came to its end. */
 let isComplete = false;
 let stopping = new AbortController();
+/** How often a person stopped what was under way; what waits since before gives up. */
+let stops = 0;
 let pending: readonly Edit[] = [];
 /** The last recalculation asked for; a file is written after it. */
 let computing: Promise<void> | undefined;
@@ -95,6 +97,14 @@ async function open({ bytes, resumed }: Extract<Request, { kind: "open" }>): Pro
   }
 }
 
+/** Settles once nothing is computed; throws where a person stopped it meanwhile. */
+async function settled(): Promise<void> {
+  const before = stops;
+  await loading;
+  await computing;
+  if (stops !== before) throw new WorkbookError("it was stopped");
+}
+
 /** The file asked for with the looks and widths of now, and a sentence about it. */
 function written(current: Calculation, writing: Writing): { bytes: Uint8Array; note: string } {
   const { bytes, note } = current.written(writing);
@@ -104,11 +114,10 @@ function written(current: Calculation, writing: Writing): { bytes: Uint8Array; n
 
 async function write(id: number, writing: Writing): Promise<void> {
   try {
-    await loading;
-    await computing;
+    await settled();
     // What was stopped is finished first: a file with half of its results would be wrong.
     if (!isComplete || pending.length > 0) compute();
-    await computing;
+    await settled();
     if (!calculation || !isComplete) throw new WorkbookError("the workbook is not computed");
     post({ kind: "written", id, ...written(calculation, writing) });
   } catch (error) {
@@ -118,8 +127,7 @@ async function write(id: number, writing: Writing): Promise<void> {
 
 async function restructure({ id, change }: Extract<Request, { kind: "restructure" }>): Promise<void> {
   try {
-    await loading;
-    await computing;
+    await settled();
     if (!calculation) throw new WorkbookError("the workbook is not open");
     await takeEdits(calculation);
     const bytes = restructured(written(calculation, "workbook").bytes, change);
@@ -147,6 +155,7 @@ self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
       compute();
       break;
     case "stop":
+      stops++;
       stopping.abort();
       break;
     case "restructure":

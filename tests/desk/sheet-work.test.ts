@@ -451,7 +451,7 @@ describe("fingers and other senses", { timeout: 90_000 }, () => {
     await expect.poll(() => desk.read("A7")).toBe("A7 77");
     expect(await desk.page.title()).toMatch(/^\* slow\.xlsx/);
     await desk.press("Save");
-    await desk.page.locator(".desk-work", { hasText: "Saving" }).waitFor();
+    await desk.page.locator(".desk-working").waitFor();
     await desk.press("Stop");
     await desk.page.locator(".desk-message[data-tone=error]", { hasText: "was not saved" }).waitFor();
   });
