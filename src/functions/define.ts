@@ -1,4 +1,5 @@
 import { CalcError, Refusal, invalid, overflow } from "../core/calc-error";
+import type { PieceDrawing } from "../core/event/piece-drawing";
 import { fromSi, type UnitSymbol } from "../core/units";
 import { isWithheld, withheld, type Withheld } from "../core/withheld";
 import { isErrorCell, plainCell } from "./incoming";
@@ -111,6 +112,9 @@ export interface DrawnBalloon {
   readonly row: number;
 }
 
+/** A piece to draw, in its own colours, with the lines that belong to it. */
+export type DrawnPiece = PieceDrawing;
+
 /** What a definition says beside its arguments and its model. */
 export interface Common<Result> {
   readonly name: string;
@@ -143,6 +147,8 @@ export interface Definition<
   readonly compute: (...args: ArgumentsOf<Params>) => Computed<Result>;
   /** The piece as balloons in space, for pictures. */
   readonly draw?: (...args: ArgumentsOf<Params>) => readonly DrawnBalloon[];
+  /** Several pieces, each in its own colours, for pictures of a whole job. */
+  readonly drawPieces?: (...args: ArgumentsOf<Params>) => readonly DrawnPiece[];
 }
 
 /** What a call gives: never an exception, never a number that a cell cannot hold. */
@@ -158,6 +164,8 @@ export interface CatalogueFunction extends Common<ResultSpec> {
   readonly call: (args: readonly unknown[]) => Outcome;
   /** Balloons in space for the same arguments; undefined where the function draws nothing. */
   readonly draw?: (args: readonly unknown[]) => readonly DrawnBalloon[];
+  /** The pieces of a job for the same arguments; undefined where the function draws none. */
+  readonly drawPieces?: (args: readonly unknown[]) => readonly DrawnPiece[];
 }
 
 function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | undefined {
@@ -297,7 +305,7 @@ function failed(name: string, error: unknown): Outcome {
 export function define<const Params extends readonly Param[], const Result extends ResultSpec>(
   definition: Definition<Params, Result>,
 ): CatalogueFunction {
-  const { compute, draw, keepsShape, ...rest } = definition;
+  const { compute, draw, drawPieces, keepsShape, ...rest } = definition;
   if (rest.result.kind === "table") noteResult(rest.name, rest.result.columns.map(headerOf));
   const { params } = definition;
   const read = (args: readonly unknown[]): ArgumentsOf<Params> =>
@@ -329,5 +337,6 @@ export function define<const Params extends readonly Param[], const Result exten
       }
     },
     ...(draw && { draw: (args: readonly unknown[]) => draw(...read(args)) }),
+    ...(drawPieces && { drawPieces: (args: readonly unknown[]) => drawPieces(...read(args)) }),
   };
 }

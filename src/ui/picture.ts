@@ -1,5 +1,19 @@
 import { otherUnits } from "../functions/echo";
 import type { DrawnBalloon } from "../functions/define";
+import {
+  escaped,
+  framed,
+  GROUND,
+  idOf,
+  INK,
+  label,
+  MARGIN,
+  paintOf,
+  PERSON_METRES,
+  PERSON_WIDTH,
+  px,
+  roundLength,
+} from "./svg";
 
 export interface PictureOptions {
   /** CSS colours of the palette; `#rrggbb` and `#rgb` are shaded, others are drawn flat. */
@@ -16,65 +30,11 @@ export interface PictureOptions {
 /** Colours for a piece whose palette nobody has said yet. */
 export const PLAIN_COLOURS: readonly string[] = ["#c8553d", "#f2d0a4", "#588b8b", "#f4f1ea"];
 
-const PERSON_METRES = 1.7;
-const PERSON_WIDTH = 0.12;
-const MARGIN = 24;
 const FOOT = 64;
-const PAPER = "#fbfaf7";
-const INK = "#3a342c";
-const GROUND = "#b9b1a3";
 const TALLEST_TO_WIDE = 0.85;
-const SCALE_STEPS = [1, 2, 5];
-
-function escaped(text: string): string {
-  return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
-}
-
-function px(value: number): string {
-  return String(Math.round(value * 100) / 100 || 0);
-}
-
-function channels(colour: string): readonly number[] | undefined {
-  const digits = /^#([0-9a-f]{3}|[0-9a-f]{6})$/i.exec(colour.trim())?.[1];
-  if (digits === undefined) return undefined;
-  const full = digits.length === 3 ? digits.replace(/./g, "$&$&") : digits;
-  return [0, 2, 4].map((start) => Number.parseInt(full.slice(start, start + 2), 16));
-}
-
-function mixed(colour: readonly number[], towards: number, share: number): string {
-  const parts = colour.map((part) => Math.round(part + (towards - part) * share));
-  return `#${parts.map((part) => part.toString(16).padStart(2, "0")).join("")}`;
-}
-
-interface Paint {
-  readonly definition: string;
-  readonly attributes: string;
-}
-
-function paintOf(colour: string, id: string): Paint {
-  const parts = channels(colour);
-  if (parts === undefined) return { definition: "", attributes: `fill="${escaped(colour)}" stroke="${INK}"` };
-  const stops = [mixed(parts, 255, 0.28), mixed(parts, 255, 0), mixed(parts, 0, 0.2)]
-    .map((stop, index) => `<stop offset="${[0, 0.55, 1][index] ?? 0}" stop-color="${stop}"/>`)
-    .join("");
-  return {
-    definition: `<radialGradient id="${id}" cx="0.5" cy="0.35" r="0.7">${stops}</radialGradient>`,
-    attributes: `fill="url(#${id})" stroke="${mixed(parts, 0, 0.35)}"`,
-  };
-}
 
 function isDrawable({ x, y, z, radius }: DrawnBalloon): boolean {
   return [x, y, z, radius].every(Number.isFinite) && radius > 0;
-}
-
-/** The longest of 1, 2, 5, 10, ... that fits, so that a scale bar says a round number. */
-function roundLength(most: number): number {
-  const power = 10 ** Math.floor(Math.log10(most));
-  return (SCALE_STEPS.findLast((step) => step * power <= most) ?? 1) * power;
-}
-
-function label(x: number, y: number, anchor: "start" | "middle", text: string): string {
-  return `<text x="${px(x)}" y="${px(y)}" text-anchor="${anchor}">${escaped(text)}</text>`;
 }
 
 function bounds(balloons: readonly DrawnBalloon[]): {
@@ -91,25 +51,6 @@ function bounds(balloons: readonly DrawnBalloon[]): {
     top = Math.max(top, y + radius);
   }
   return { left, right, bottom, top };
-}
-
-function framed(width: number, height: number, options: PictureOptions, id: string, body: string): string {
-  const { title, description } = options;
-  const named = description === undefined ? `${id}-title` : `${id}-title ${id}-description`;
-  return (
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${px(width)} ${px(height)}" width="${px(width)}" ` +
-    `height="${px(height)}" role="img" aria-labelledby="${named}" font-family="system-ui, sans-serif" font-size="13">` +
-    `<title id="${id}-title">${escaped(title)}</title>` +
-    (description === undefined ? "" : `<desc id="${id}-description">${escaped(description)}</desc>`) +
-    `<rect width="100%" height="100%" fill="${PAPER}"/>${body}</svg>`
-  );
-}
-
-// Two pictures on one page must not share the ids of their colours.
-function idOf(text: string): string {
-  let hash = 5381;
-  for (const sign of text) hash = (hash * 33 + (sign.codePointAt(0) ?? 0)) % 4294967296;
-  return `bln-picture-${hash.toString(36)}`;
 }
 
 /**

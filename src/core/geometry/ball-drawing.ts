@@ -67,8 +67,35 @@ export function coverPlacements(
   return onSphere(count, count, radius, outerBalloon, sphereSpacing(count, radius, outerBalloon));
 }
 
-/** Balloons on a sphere from the bottom up, rows counted in bands as high as a hexagonal row. */
-function onSphere(
+/**
+ * Drawing of any number of balloons spread evenly over a ball of a known size, about the ball's centre: what was counted by
+ * hand lies as evenly as what was computed. A ball that is not fully covered is dressed from the top down.
+ *
+ * @param count balloons, 0 or more
+ * @param across finished diameter, m, more than one balloon
+ * @param balloon inflated diameter, m
+ * @param covered share of the surface that is dressed, 0..1
+ * @returns balloons from the bottom up, centres about the origin
+ * @throws CalcError `#NUM!` for more than 20000 balloons
+ */
+export function dressedPlacements(
+  count: number,
+  across: number,
+  balloon: number,
+  covered = 1,
+): readonly Placement[] {
+  const whole = covered > 0 ? Math.max(count, Math.round(count / covered)) : count;
+  const radius = Math.max(0, (across - balloon) / 2);
+  return aboutCentre(whole, count, radius, balloon, sphereSpacing(whole, radius, balloon));
+}
+
+/** Balloons on a sphere that stands on the base. */
+function onSphere(...of: Parameters<typeof aboutCentre>): readonly Placement[] {
+  return standing(aboutCentre(...of));
+}
+
+/** Balloons on a sphere about the origin from the bottom up, rows counted in bands as high as a hexagonal row. */
+function aboutCentre(
   count: number,
   dressed: number,
   radius: number,
@@ -82,15 +109,13 @@ function onSphere(
   const shown = top.slice(0, dressed).reverse();
   if (shown.length === 0) return [];
   const [lowest, pitch] = [entryAt(shown, 0).y, (distance * Math.sqrt(3)) / 2];
-  return standing(
-    shown.map(({ x, y, z }) => ({
-      x,
-      y,
-      z,
-      radius: balloon / 2,
-      row: 1 + Math.floor((y - lowest) / pitch + 0.5),
-    })),
-  );
+  return shown.map(({ x, y, z }) => ({
+    x,
+    y,
+    z,
+    radius: balloon / 2,
+    row: 1 + Math.floor((y - lowest) / pitch + 0.5),
+  }));
 }
 
 /**

@@ -33,7 +33,7 @@ export function refuseLargeDrawing(count: number): void {
  * @param places balloons, in any height
  * @returns balloons in the same order
  */
-export function standing(places: readonly Placement[]): readonly Placement[] {
+export function standing<Place extends Placement>(places: readonly Place[]): readonly Place[] {
   const lowest = places.reduce((least, { y, radius }) => Math.min(least, y - radius), Infinity);
   return places.map((place) => ({ ...place, y: place.y - lowest }));
 }

@@ -24,28 +24,51 @@ export function mixPlacements(
   shares: readonly number[],
   packing = MIX_PACKING.value,
 ): readonly Placement[] {
-  const plan = mixPlan(length, thickness, sizes, shares, packing);
-  const count = plan.reduce((sum, { balloons }) => sum + balloons, 0);
-  refuseLargeDrawing(count);
+  return bodyPlacements(length, thickness, mixPlan(length, thickness, sizes, shares, packing));
+}
+
+/** Balloons of one size in a body. */
+export interface SizeCount {
+  /** Inflated diameter, m. */
+  readonly size: number;
+  readonly balloons: number;
+}
+
+/**
+ * Drawing of a body of mixed sizes whose numbers are known, lying along x. Where more were counted than the body holds they
+ * are pressed further together.
+ *
+ * @param length length of the body, m
+ * @param thickness its diameter, m
+ * @param groups balloons of each size, whole
+ * @returns balloons from the left, rows counted by body thicknesses, each with the number of its group
+ * @throws CalcError `#NUM!` for more than 20000 balloons
+ */
+export function bodyPlacements(
+  length: number,
+  thickness: number,
+  groups: readonly SizeCount[],
+): readonly (Placement & { readonly group: number })[] {
+  refuseLargeDrawing(groups.reduce((sum, { balloons }) => sum + balloons, 0));
   // Each size at even steps of its own along the body, so that every stretch of it has the whole mix.
-  const steps = plan
-    .flatMap(({ size, balloons }) =>
-      Array.from({ length: balloons }, (_, index) => ({ size, share: (index + 0.5) / balloons })),
+  const steps = groups
+    .flatMap(({ size, balloons }, group) =>
+      Array.from({ length: balloons }, (_, index) => ({ size, group, share: (index + 0.5) / balloons })),
     )
     .sort((one, other) => one.share - other.share || other.size - one.size);
-  const spots = steps.map(({ size, share }, index): Spot => {
+  const spots = steps.map(({ size, group, share }, index): Spot & { readonly group: number } => {
     const radius = size / 2;
     // Even scatter over the body's cross-section.
     const depth = (index * 0.7548776662466927) % 1;
-    const off = (thickness / 2 - radius) * Math.sqrt(depth);
+    const off = Math.max(0, thickness / 2 - radius) * Math.sqrt(depth);
     const turn = index * GOLDEN_TURN;
-    return { x: off * Math.sin(turn), y: length * (share - 0.5), z: off * Math.cos(turn), radius };
+    return { x: off * Math.sin(turn), y: length * (share - 0.5), z: off * Math.cos(turn), radius, group };
   });
   spread(
     spots,
     1,
     (spot) => {
-      const reach = thickness / 2 - spot.radius;
+      const reach = Math.max(0, thickness / 2 - spot.radius);
       const off = Math.hypot(spot.x, spot.z);
       const share = off > reach ? reach / off : 1;
       spot.x *= share;
@@ -56,11 +79,12 @@ export function mixPlacements(
   );
   return spots
     .sort((one, other) => one.y - other.y)
-    .map(({ x, y, z, radius }) => ({
+    .map(({ x, y, z, radius, group }) => ({
       x: y,
       y: x + thickness / 2,
       z,
       radius,
       row: 1 + wholeNearest((y + length / 2) / thickness),
+      group,
     }));
 }

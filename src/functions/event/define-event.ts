@@ -6,6 +6,7 @@ import {
   type CatalogueFunction,
   type Common,
   type Computed,
+  type DrawnPiece,
   type ResultSpec,
 } from "../define";
 import type { ArgumentsOf, Param, TableParam } from "../param";
@@ -46,6 +47,8 @@ interface EventDefinition<Before extends readonly Param[], Result extends Result
   /** True where ranges that cannot be told apart are part of the answer instead of its end. */
   readonly answersAlways?: true;
   readonly compute: (job: Job, ...before: ArgumentsOf<Before>) => Computed<Result>;
+  /** The pieces of the job, for pictures; none where its tables fail. */
+  readonly drawPieces?: (job: Job) => readonly DrawnPiece[];
 }
 
 /** Why the tables of a job do not make a plan; empty where they do. */
@@ -66,7 +69,7 @@ export function defineEvent<
   const Before extends readonly Param[] = [],
   const Result extends ResultSpec = ResultSpec,
 >(definition: EventDefinition<Before, Result>): CatalogueFunction {
-  const { before, needs, answersAlways, compute, ...common } = definition;
+  const { before, needs, answersAlways, compute, drawPieces, ...common } = definition;
   const scalars: readonly Param[] = before ?? [];
   const answer = (...args: readonly unknown[]): unknown => {
     const job = readJob(args.slice(scalars.length));
@@ -81,5 +84,11 @@ export function defineEvent<
     params: [...scalars, ...EVENT_RANGES],
     keepsShape: true,
     compute: answer as never,
+    ...(drawPieces && {
+      drawPieces: (...args: readonly unknown[]): readonly DrawnPiece[] => {
+        const job = readJob(args.slice(scalars.length));
+        return missing(job, needs).length > 0 ? [] : drawPieces(job);
+      },
+    }),
   });
 }

@@ -1,4 +1,5 @@
 import { jobPlan } from "../../core/event/job-plan";
+import { jobDrawing } from "../../core/event/piece-drawing";
 import { partPlan } from "../../core/event/part-plan";
 import { defineEvent } from "./define-event";
 
@@ -77,4 +78,5 @@ export const partPlanRows = defineEvent({
   ],
   failures: [],
   compute: (job) => partPlan(jobPlan(job)),
+  drawPieces: (job) => jobDrawing(jobPlan(job)),
 });
