@@ -70,6 +70,17 @@ export function misfit(box: readonly [number, number, number], space: LoadSpace)
   return over > SLACK ? `too long by ${metres(over)}` : undefined;
 }
 
+/** Trips beyond which a vehicle's room was mistyped; their list would fill the memory. */
+const MOST_TRIPS = 100_000;
+
+function refuseTooMany(loads: readonly Load[], spaces: readonly LoadSpace[]): void {
+  const largest = Math.max(...spaces.map(({ m3 }) => m3));
+  const all = loads.reduce((sum, { m3, count }) => sum + m3 * count, 0);
+  if (all <= MOST_TRIPS * largest) return;
+  const expectation = `carry ${Number(all.toPrecision(3))} m3 in at most ${MOST_TRIPS} trips`;
+  throw invalid("vehicles", expectation, { written: `${Number(largest.toPrecision(3))} m3 in the largest` });
+}
+
 interface OpenTrip {
   readonly space: LoadSpace;
   room: number;
@@ -106,12 +117,13 @@ function refusal(load: Load, spaces: readonly LoadSpace[]): string | undefined {
  * @param loads what to bring; a load of no room goes anywhere and is left out
  * @param spaces vehicles, at least one
  * @returns trips in the order in which they are opened
- * @throws CalcError `#VALUE!` where a vehicle has no room
+ * @throws CalcError `#VALUE!` where a vehicle has no room, or the loads would take more than 100,000 trips
  */
 export function loadTrips(loads: readonly Load[], spaces: readonly LoadSpace[]): Loading {
   for (const space of spaces) {
     if (!(space.m3 > 0)) throw invalid(`vehicles: m3 of "${space.vehicle}"`, "be above 0 m3", space.m3);
   }
+  refuseTooMany(loads, spaces);
   const trips: OpenTrip[] = [];
   const tooLarge = new Map<string, string>();
   const open = (from = 0): OpenTrip => {

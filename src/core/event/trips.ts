@@ -1,6 +1,6 @@
 import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
-import { whenKnown, type Known } from "../withheld";
+import { isWithheld, whenKnown, type Known } from "../withheld";
 import type { Goods } from "./goods";
 import type { Job, Problem } from "./job";
 import { loadTrips, type Load, type Loading, type LoadSpace } from "./loading";
@@ -100,7 +100,18 @@ export function eventTrips(
     loading = loadTrips([...own.flatMap(pieceLoads), ...goodsLoads(goods, pieces, event)], spaces);
     return Math.max(1, loading.trips.length);
   });
-  return { trips, loading, problems: [...misfits(own, loading), ...unmeasured(goods, own)] };
+  return {
+    trips,
+    loading,
+    problems: [...misfits(own, loading), ...unmeasured(goods, own), ...tooSmall(trips)],
+  };
+}
+
+/** Vehicles that cannot be what was meant: the row of travel waits for them. */
+function tooSmall(trips: Known): readonly Problem[] {
+  if (!isWithheld(trips) || !trips.sentence.startsWith("vehicles")) return [];
+  const todo = "type the room of the vehicle in m3";
+  return [{ weight: "stop", table: "vehicles", what: trips.sentence, todo, reach: { of: "travel" } }];
 }
 
 function misfits(own: readonly PlannedPiece[], loading: Loading | undefined): readonly Problem[] {

@@ -53,6 +53,13 @@ describe("loadTrips", () => {
     expect(trips.map(({ vehicle }) => vehicle)).toEqual(["van"]);
   });
 
+  it("refuses vehicles in which the loads would never end", () => {
+    const tiny = [{ vehicle: "toy", m3: 4.7e-216 }];
+    expect(() => loadTrips([{ name: "Arch", m3: 3, count: 1 }], tiny)).toThrow(
+      "vehicles must carry 3 m3 in at most 100000 trips, found 4.7e-216 m3 in the largest",
+    );
+  });
+
   it("refuses a vehicle without room", () => {
     expect(() => loadTrips([], [{ vehicle: "van", m3: 0 }])).toThrow(
       'vehicles: m3 of "van" must be above 0 m3, found 0',

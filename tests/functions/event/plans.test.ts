@@ -146,6 +146,16 @@ describe("tables that are not ready", () => {
     expect(travel?.["cost"]).toBe(93.67);
   });
 
+  it("withholds only the row of travel where a vehicle cannot be what was meant", () => {
+    const vehicles: Rows = [
+      ["vehicle", "m3"],
+      ["van", 1e-9],
+    ];
+    const rows = plan("COST_PLAN", ...tablesOf({ ...evening, vehicles }));
+    expect(rows.map(({ cost }) => isNotAvailable(cost))).toEqual([false, false, false, false, true]);
+    expect(String(rows.at(-1)?.["status"])).toMatch(/^stop: vehicles must carry/);
+  });
+
   it("takes options side by side where they can stand so, and asks for one where not", () => {
     const pieces: Rows = [
       ["name", "kind", "printed", "balloons", "colour", "option"],
