@@ -1,6 +1,7 @@
+import { overflow } from "../calc-error";
 import { sum } from "../numeric/sums";
 import { grouped } from "../stock/grouped";
-import { itemKey, type Item } from "../stock/item";
+import { itemKey, itemWords, type Item } from "../stock/item";
 import { expectedUse, mixedSpares } from "../stock/spares";
 import { isWithheld } from "../withheld";
 import { longLength } from "./kinds";
@@ -43,13 +44,21 @@ export type Away = ReadonlyMap<string, { readonly out: number; readonly back: nu
 /** Balloons of an item that really came back from an event; undefined where nobody counted them. */
 export type Returned = (event: string, key: string) => number | undefined;
 
+/** Balloons of one item beyond which a number was mistyped: spares of more would take seconds. */
+const MOST_BALLOONS = 1e7;
+/** Colours of all parts together: many parts of very long palettes would take minutes. */
+const MOST_DEMANDS = 200_000;
+
 /**
  * What each part takes of each item. Parts that cannot be counted or coloured take nothing here: they stop the job elsewhere.
  *
  * @param pieces of one scenario
  * @returns demands in the order of pieces and colours
+ * @throws CalcError `#NUM!` for more than 200,000 colours of all parts together
  */
 export function partDemands(pieces: readonly PlannedPiece[]): readonly PartDemand[] {
+  const colours = sum(pieces.flatMap(({ parts }) => parts.map((part) => part.colours.colours.length)));
+  if (colours > MOST_DEMANDS) throw overflow(`pieces take more than ${MOST_DEMANDS} colours in all`);
   return pieces.flatMap((planned) =>
     planned.parts.flatMap((part): readonly PartDemand[] => {
       const { cells, type, quantity, breakage } = part.part;
@@ -74,7 +83,7 @@ export function partDemands(pieces: readonly PlannedPiece[]): readonly PartDeman
  * @param away when each event is away
  * @param returned what came back from events that are over
  * @returns needs in the order of demands
- * @throws CalcError where the confidence cannot be read, or as `mixedSpares`
+ * @throws CalcError where the confidence cannot be read, for more than ten million balloons of an item, or as `mixedSpares`
  */
 export function itemNeeds(
   demands: readonly PartDemand[],
@@ -82,6 +91,11 @@ export function itemNeeds(
   returned: Returned = () => undefined,
 ): readonly ItemNeed[] {
   return [...grouped(demands, ({ key }) => key)].map(([key, ofItem]): ItemNeed => {
+    const count = sum(ofItem.map((demand) => demand.count));
+    if (count > MOST_BALLOONS) {
+      const first = ofItem[0].part.part.place;
+      throw overflow(`${first}: ${itemWords(ofItem[0].item)} is needed more than ${MOST_BALLOONS} times`);
+    }
     const confidence = Math.max(
       ...ofItem.map(({ planned }) => requiredTerm(planned.event.terms, "confidence")),
     );
@@ -96,7 +110,7 @@ export function itemNeeds(
       key,
       item: ofItem[0].item,
       demands: ofItem,
-      count: sum(ofItem.map(({ count }) => count)),
+      count,
       take: week.orderUpTo,
       week,
       expected: expectedUse(ofItem),

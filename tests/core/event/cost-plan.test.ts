@@ -225,6 +225,12 @@ describe("costPlan withholds exactly what it cannot know", () => {
     expect(priced).toMatchObject({ materials: 5.15, bought: 0 });
   });
 
+  it("refuses numbers of balloons that nobody means", () => {
+    const rows = planOf(simple({}, { balloons: 1e6, quantity: 11 }));
+    expect(rows[0]?.status).toBe("stop: pieces row 2: 11 in Gold is needed more than 10000000 times");
+    expect(withheldOf(rows[0] as CostPlanRow)).toContain("materials");
+  });
+
   it("never takes foil for latex", () => {
     const [row] = planOf(simple({}, { kind: "foil", balloons: 1, gas: "air" }));
     expect(row?.status).toContain("stop: nobody sells 11 in Gold foil, 1 short");
