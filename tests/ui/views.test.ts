@@ -2,6 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { catalogue, offered } from "../../src/functions/catalogue";
 import { formulaText } from "../../src/functions/reference";
+import { shortestWay } from "../../src/functions/shortest-way";
 import { launchBrowser } from "../browser";
 import { pageFaults } from "../page-faults";
 import { servePage, type ServedPage } from "./bundle";
@@ -55,11 +56,26 @@ describe("the list", () => {
     }),
   );
 
-  it("shows every function, grouped", async () => {
-    expect(await page.getByRole("option").count()).toBe(offered.length + 2);
-    expect(await page.getByRole("group").count()).toBe(
-      new Set(["Counting", "Price", ...offered.map(({ category }) => category)]).size,
+  it("opens on the shortest way, every other function folded in its group", async () => {
+    const way = shortestWay(offered).map(({ name }) => name);
+    expect(way.length).toBeGreaterThanOrEqual(9);
+    const shown = page.locator(".bln-option:visible .bln-name");
+    expect(await shown.allTextContents()).toEqual(way);
+    const groups = page.locator(".bln-list summary");
+    expect(await groups.count()).toBe(
+      new Set([
+        "Counting",
+        ...offered.filter(({ name }) => !way.includes(name)).map(({ category }) => category),
+      ]).size,
     );
+    expect(await page.locator(".bln-option").count()).toBe(offered.length + 2);
+    await groups.filter({ hasText: "Price" }).click();
+    await eventually(() => shown.allTextContents()).toContain("SELL_PRICE");
+    // The arrows reach what was unfolded.
+    await page.getByRole("combobox").focus();
+    await page.keyboard.press("ArrowUp");
+    const last = await page.locator('.bln-option[aria-selected="true"] .bln-name').textContent();
+    expect(way).not.toContain(last);
   });
 
   it("is worked by keyboard alone", async () => {
@@ -83,10 +99,11 @@ describe("the list", () => {
     expect(await told()).toEqual(["TEST_STACK"]);
     await page.keyboard.press("Escape");
     expect(await box.inputValue()).toBe("");
-    expect(await page.getByRole("option").count()).toBe(offered.length + 2);
+    expect(await page.getByRole("option").count()).toBe(shortestWay(offered).length);
   });
 
   it("opens what is clicked and says when there is nothing", async () => {
+    await page.locator("summary", { hasText: "Price" }).click();
     await page.getByRole("option", { name: /^TEST_TOTALS/ }).click();
     expect(await told()).toEqual(["TEST_TOTALS"]);
     await page.getByRole("combobox").fill("zyxwv");
