@@ -239,6 +239,74 @@ describe("the form", () => {
     );
   });
 
+  it("fills in the tables of the workbook, says which was read as what, and draws their pieces", async () => {
+    await page.evaluate(() => {
+      window.views.showForm(
+        "PART_PLAN",
+        {
+          "Pieces[#All]": [
+            [
+              "name",
+              "kind",
+              "printed",
+              "palette",
+              "colour",
+              "height",
+              "balloons",
+              "ribbon",
+              "quantity",
+              "inflated",
+            ],
+            ["Door", "column", 11, "Sea", null, 2, null, null, 2, 10],
+            ["Table", "bouquet", 11, null, "Gold", null, 3, 1.2, 10, null],
+            ["Lamp", "foil", null, null, "Gold", null, null, null, 1, null],
+          ],
+          "Job!A1:C50": [
+            ["palette", "colour", "share"],
+            ["Sea", "Navy", 1],
+            ["Sea", "Foam 3", 1],
+          ],
+        },
+        undefined,
+        [
+          { sort: "pieces", reference: "Pieces[#All]", rows: 3 },
+          { sort: "pieces", reference: "Old!A1:B9", rows: 8 },
+          { sort: "palettes", reference: "Job!A1:C50", rows: 2 },
+        ],
+      );
+    });
+    await eventually(() => page.locator(".bln-formula").textContent()).toBe(
+      "=BLN.PART_PLAN(Pieces[#All], Job!A1:C50)",
+    );
+    const said = page.locator(".bln-form .bln-quiet li");
+    expect(await said.allTextContents()).toEqual([
+      "Pieces[#All] read as pieces, 3 rows",
+      "Job!A1:C50 read as palettes, 2 rows",
+      "Old!A1:B9 is left out: another table is read as pieces",
+    ]);
+    expect(await echoOf("pieces").textContent()).toBe("read as pieces, 3 rows");
+    expect(await field("pieces").isVisible()).toBe(true);
+    expect(await field("goods").isVisible()).toBe(false);
+    expect(await page.locator("summary", { hasText: "12 more, all optional" }).count()).toBe(1);
+    // A column of 2 m of 10 in balloons as COUNT_COLUMN has it, and three on ribbons.
+    const column = catalogue.find(({ name }) => name === "COUNT_COLUMN")?.call([2, 10]);
+    const balloons = column?.kind === "value" ? Number(column.value) : NaN;
+    const circles = page.locator(".bln-picture svg > g[stroke-width] circle");
+    expect(await circles.count()).toBe(balloons + 3);
+    const words = await page.locator(".bln-picture text").allTextContents();
+    expect(words).toEqual(expect.arrayContaining(["2 x Door", "10 x Table", "Navy", "Foam 3 *"]));
+    expect(await page.locator(".bln-picture-view li").allTextContents()).toEqual([
+      expect.stringContaining("not drawn: pieces row 4: "),
+    ]);
+    await page.getByLabel("Show").selectOption("Table");
+    expect(await circles.count()).toBe(3);
+    await page.getByRole("button", { name: "Save" }).click();
+    await eventually(() => page.locator(".bln-picture-view [role=status]").textContent()).toBe("saved");
+    await page.getByRole("button", { name: "Put in the selected cell" }).click();
+    await eventually(told).toEqual(["=BLN.PART_PLAN(Pieces[#All], Job!A1:C50)"]);
+    expect(await faultsOf("form of tables")).toEqual([]);
+  });
+
   it("fills in an example", async () => {
     await page.evaluate(() => {
       window.views.showForm("TEST_STACK");

@@ -94,7 +94,7 @@ export function pieceDrawing({ piece, parts }: PlannedPiece): PieceDrawing {
       draw();
     } catch (error) {
       if (!(error instanceof CalcError)) throw error;
-      sketch.notes.push(`${first.planned.part.place} is not drawn: ${error.message}`);
+      sketch.notes.push(notDrawn(first.planned.part.place, error.message));
     }
   };
   const pole = poleHeight(parts, sketch);
@@ -145,6 +145,9 @@ export function pieceDrawing({ piece, parts }: PlannedPiece): PieceDrawing {
   };
 }
 
+const notDrawn = (place: string, why: string): string =>
+  `not drawn: ${why.startsWith(`${place}:`) ? why : `${place}: ${why}`}`;
+
 /** Rows that have a number and a size; others are named. */
 function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly PaintedRow[] {
   return parts.flatMap((planned): readonly PaintedRow[] => {
@@ -156,11 +159,11 @@ function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly Painte
         : isWithheld(inflated)
           ? inflated.sentence
           : "it has no size";
-      notes.push(`${place} is not drawn: ${why}`);
+      notes.push(notDrawn(place, why));
       return [];
     }
     if (type === "long") {
-      notes.push(`${place} is not drawn: long balloons have no shape of their own`);
+      notes.push(notDrawn(place, "long balloons have no shape of their own"));
       return [];
     }
     const size = type === "foil" ? FOIL_ACROSS * inflated : inflated;

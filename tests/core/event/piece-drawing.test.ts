@@ -228,7 +228,7 @@ describe("what cannot be drawn", () => {
       { kind: "arch", width: 3, colour: "Teal" },
     );
     expect(balls.length).toBeGreaterThan(0);
-    expect(notes).toEqual([expect.stringContaining("pieces row 3 is not drawn: ")]);
+    expect(notes).toEqual([expect.stringContaining("not drawn: pieces row 3: ")]);
   });
 
   it("keeps balloons whose colour is not known, without one", () => {
