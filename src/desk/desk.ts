@@ -14,6 +14,7 @@ import { readClipboard } from "./clipboard-reading";
 import { Drafts } from "./drafts";
 import { listenForFiles, workbookBlob } from "./file-intake";
 import { openFindDialog } from "./find-dialog";
+import { foundTables } from "./found-tables";
 import { makeFunctionsView } from "./functions-view";
 import { Grid, type WrittenCell } from "./grid";
 import { keepAccessible } from "./grid-accessibility";
@@ -136,6 +137,7 @@ class Desk {
       const { sheet, range } = this.grid.selection;
       return Promise.resolve(`${quoteSheet(this.book?.sheetNames[sheet] ?? "")}!${rangeAddress(range)}`);
     },
+    findTables: () => Promise.resolve(this.book ? foundTables(this.book, this.grid) : []),
     onInsert: (formula) => this.insert(formula),
   });
   private readonly problems = makeProblemsView((place) => {

@@ -3,12 +3,10 @@ import type { CatalogueFunction } from "../functions/define";
 import { element, type View } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
-import { saveFile, svgBlob, svgToPng } from "../ui/picture";
-
-const PNG_WIDTH = 1600;
+import { SAVE_ACTIONS } from "../ui/picture-files";
 
 /** What the sheet beside the panel gives to a form. */
-export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert">;
+export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert" | "findTables">;
 
 /** Finding a function, filling its form, drawing its piece. */
 export interface FunctionsView extends View {
@@ -27,24 +25,7 @@ export function makeFunctionsView(host: SheetHost): FunctionsView {
     form = functionForm(fn, {
       ...host,
       onBack: back,
-      picture: {
-        actions: [
-          {
-            label: "Save as SVG",
-            run(svg, name) {
-              saveFile(svgBlob(svg), `${name.toLowerCase()}.svg`);
-              return "saved as SVG";
-            },
-          },
-          {
-            label: "Save as PNG",
-            async run(svg, name) {
-              saveFile(await svgToPng(svg, PNG_WIDTH), `${name.toLowerCase()}.png`);
-              return "saved as PNG";
-            },
-          },
-        ],
-      },
+      picture: { actions: SAVE_ACTIONS },
     });
     root.replaceChildren(form.element);
     root.scrollTop = 0;

@@ -1,4 +1,5 @@
 import { catalogue, offered } from "./catalogue";
+import { shortestWay } from "./shortest-way";
 import { replacedText } from "./reference";
 import { headerOf, type CatalogueFunction, type Example } from "./define";
 import { isNumeric, isOptional, type ColumnSpec, type Param } from "./param";
@@ -112,15 +113,21 @@ function section(fn: CatalogueFunction): string {
   );
 }
 
+const linkTo = (fn: CatalogueFunction): string => element("a", escaped(fn.name), `href="#${fn.name}"`);
+
+/** The way from the tables to the papers first, all others folded by their groups. */
 function contents(): string {
+  const first = shortestWay(offered).map((fn) => element("li", `${linkTo(fn)}: ${escaped(fn.text)}`));
   const categories = [...new Set(offered.map((fn) => fn.category))];
   const groups = categories.map((category) => {
-    const links = offered
-      .filter((fn) => fn.category === category)
-      .map((fn) => element("li", element("a", escaped(fn.name), `href="#${fn.name}"`)));
-    return element("h2", escaped(category)) + element("ul", links.join(""));
+    const functions = offered.filter((fn) => fn.category === category);
+    const links = functions.map((fn) => element("li", linkTo(fn)));
+    const title = `${escaped(category)} (${functions.length})`;
+    return element("details", element("summary", title) + element("ul", links.join("")));
   });
-  return element("nav", groups.join(""), 'aria-label="Functions"');
+  const way = element("h2", "The shortest way") + element("ol", first.join(""));
+  const rest = element("h2", "All functions by group") + groups.join("");
+  return element("nav", way + rest, 'aria-label="Functions"');
 }
 
 /** The reference of all functions as one page; those that another one has replaced stand in it, but not in its contents. */

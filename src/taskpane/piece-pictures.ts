@@ -1,6 +1,8 @@
 import type { SheetArea, SheetCell } from "../formula/scope";
-import type { CatalogueFunction, DrawnBalloon } from "../functions/define";
+import type { CatalogueFunction, DrawnBalloon, DrawnPiece } from "../functions/define";
+import { eventSvg, eventWords } from "../ui/event-picture";
 import { pictureSvg, svgToPng, type PictureOptions } from "../ui/picture";
+import { chosenPieces } from "../ui/pieces-view";
 import { dataPart, partData } from "../workbook/data-part";
 import { areaOf, resolveReference } from "../formula/resolve";
 import { withinUsed } from "./contents";
@@ -17,6 +19,8 @@ const PNG_WIDTH = 1040;
 export interface PictureLook {
   readonly colours: readonly string[];
   readonly order: NonNullable<PictureOptions["order"]>;
+  /** Which piece of a job; empty or absent for all of them. */
+  readonly piece?: string;
 }
 
 /** A picture on a sheet that follows the numbers of a cell; a hidden name of the same name leads to the cell. */
@@ -31,6 +35,8 @@ export interface Piece {
   readonly fn: CatalogueFunction;
   readonly formula: string;
   readonly balloons: readonly DrawnBalloon[];
+  /** Of a formula that plans a whole job; it has colours of its own. */
+  readonly pieces?: readonly DrawnPiece[];
 }
 
 function isTooLarge({ range }: SheetArea): boolean {
@@ -74,7 +80,7 @@ export async function pieceAt(
   const [block] = await host.read([areaOf(cell)]);
   const formula = String(block?.formulas[0]?.[0] ?? "");
   const call = formula.startsWith("=")
-    ? ourCalls(formula).find(({ fn }) => fn.draw !== undefined)
+    ? ourCalls(formula).find(({ fn }) => fn.draw !== undefined || fn.drawPieces !== undefined)
     : undefined;
   if (call === undefined) return undefined;
   const references = new Set<string>();
@@ -85,14 +91,18 @@ export async function pieceAt(
   const values = argumentValues(call, await readReferences(host, outline, [...references], cell));
   if (values === undefined) return undefined;
   try {
-    return { fn: call.fn, formula, balloons: call.fn.draw?.(values) ?? [] };
+    const pieces = call.fn.drawPieces?.(values);
+    return { fn: call.fn, formula, balloons: call.fn.draw?.(values) ?? [], ...(pieces && { pieces }) };
   } catch {
     return { fn: call.fn, formula, balloons: [] };
   }
 }
 
 export function pieceSvg(piece: Piece, look: PictureLook): string {
-  return pictureSvg(piece.balloons, { ...look, title: `${piece.formula} seen from the front` });
+  const title = `${piece.formula} seen from the front`;
+  if (piece.pieces === undefined) return pictureSvg(piece.balloons, { ...look, title });
+  const pieces = chosenPieces(piece.pieces, look.piece ?? "");
+  return eventSvg(pieces, { title, description: eventWords(pieces) });
 }
 
 function digestOf(text: string): string {
@@ -138,13 +148,14 @@ async function place(
 
 function isLinked(data: unknown): data is LinkedPicture {
   if (typeof data !== "object" || data === null) return false;
-  const { name, colours, order, digest } = data as Readonly<Record<string, unknown>>;
+  const { name, colours, order, digest, piece } = data as Readonly<Record<string, unknown>>;
   return (
     typeof name === "string" &&
     name.startsWith(NAME_START) &&
     Array.isArray(colours) &&
     colours.every((colour) => typeof colour === "string") &&
     (order === "balloons" || order === "rows") &&
+    (piece === undefined || typeof piece === "string") &&
     typeof digest === "string"
   );
 }
@@ -182,7 +193,7 @@ export async function putPieceBeside(host: SheetHost, cell: SheetCell, look: Pic
   const svg = pieceSvg(piece, look);
   await place(host, name, cell, svg, `${piece.formula}, seen from the front`);
   if (before === undefined) await host.nameCell(name, cell);
-  const picture = { name, colours: look.colours, order: look.order, digest: digestOf(svg) };
+  const picture = { ...look, name, digest: digestOf(svg) };
   await writeLinked(host, [...known.filter((other) => other !== before), picture]);
 }
 

@@ -1,7 +1,9 @@
 import { labelOf, type SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { PLAIN_COLOURS } from "../ui/picture";
-import { pictureView, type PictureView } from "../ui/picture-view";
+import { SAVE_ACTIONS } from "../ui/picture-files";
+import { pictureView, type PictureAction, type PictureView } from "../ui/picture-view";
+import { piecesView, type PiecesView } from "../ui/pieces-view";
 import { selectedCell } from "./find-view";
 import type { PaneView } from "./pane-view";
 import { pieceAt, putPieceBeside, refreshPictures, type Piece, type PictureLook } from "./piece-pictures";
@@ -43,12 +45,14 @@ export function pieceView(host: SheetHost): PaneView {
   const shownCell = element("p", {});
   const place = element("div", { class: "pane-picture" });
   let view: PictureView | undefined;
+  let pieces: PiecesView | undefined;
   let cell: SheetCell | undefined;
   let piece: Piece | undefined;
   let drawing: Promise<unknown> = Promise.resolve();
   let turn = 0;
 
   const paint = (): void => {
+    if (piece?.pieces !== undefined) pieces?.draw(piece.pieces);
     if (piece === undefined || view === undefined) return;
     view.draw(
       piece.balloons,
@@ -56,21 +60,30 @@ export function pieceView(host: SheetHost): PaneView {
       `${piece.balloons.length} balloons, to scale`,
     );
   };
+  const putBeside = (look: () => PictureLook | undefined): PictureAction => ({
+    label: "Put beside the cell",
+    run: async () => {
+      const how = look();
+      if (cell === undefined || how === undefined) return undefined;
+      await putPieceBeside(host, cell, how);
+      return `Put beside ${labelOf(cell)}; it follows the numbers while the pane is open`;
+    },
+  });
   const makeView = (colours: readonly string[]): void => {
+    pieces = undefined;
     view = pictureView("the piece", {
       colours,
-      actions: [
-        {
-          label: "Put beside the cell",
-          run: async () => {
-            if (cell === undefined || view === undefined) return undefined;
-            await putPieceBeside(host, cell, lookOf(view));
-            return `Put beside ${labelOf(cell)}; it follows the numbers while the pane is open`;
-          },
-        },
-      ],
+      actions: [putBeside(() => view && lookOf(view)), ...SAVE_ACTIONS],
     });
     place.replaceChildren(view.element);
+    paint();
+  };
+  const makePiecesView = (): void => {
+    view = undefined;
+    const look = (): PictureLook | undefined =>
+      pieces && { colours: [], order: "balloons", piece: pieces.chosen() };
+    pieces = piecesView("the pieces", { actions: [putBeside(look), ...SAVE_ACTIONS] });
+    place.replaceChildren(pieces.element);
     paint();
   };
 
@@ -88,12 +101,14 @@ export function pieceView(host: SheetHost): PaneView {
           " ",
           element("code", {}, found.formula),
         );
-        if (view === undefined) makeView(PLAIN_COLOURS);
+        const isJob = found.pieces !== undefined;
+        if (isJob && pieces === undefined) makePiecesView();
+        else if (!isJob && view === undefined) makeView(PLAIN_COLOURS);
         else paint();
-        colourButton.hidden = false;
+        colourButton.hidden = isJob;
       } else if (piece === undefined) {
         shownCell.textContent =
-          "Select a cell with a formula that describes a piece, such as =BLN.COUNT_COLUMN(1.8, 10) or =BLN.COUNT_ARCH(5, 2.8, 9).";
+          "Select a cell with a formula that describes a piece, such as =BLN.COUNT_COLUMN(1.8, 10), or all of them, =BLN.PART_PLAN(Pieces!A1:F40).";
       }
     } catch (error) {
       work.say(error instanceof Error ? error.message : String(error));

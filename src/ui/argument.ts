@@ -163,15 +163,16 @@ export function fieldText(param: Param, value: ExampleArgument): string {
   return isPlain ? text : argumentText(rows);
 }
 
-/** The call as a person types it into a cell; closing arguments that are left out are not written. */
+/** The call as a person types it into a cell; closing arguments and tables in any order that are left out are not written. */
 export function formulaOf(
   fn: CatalogueFunction,
   args: readonly Argument[],
   style: FormulaStyle = EXCEL_STYLE,
 ): string {
-  const written = args.map((argument) => {
-    if (argument.kind === "omitted") return "";
-    return argument.kind === "reference" ? argument.text : argumentText(argument.value, style);
+  const written = args.flatMap((argument, index) => {
+    const param = fn.params[index];
+    if (argument.kind === "omitted") return param?.kind === "table" && param.raw === true ? [] : [""];
+    return [argument.kind === "reference" ? argument.text : argumentText(argument.value, style)];
   });
   while (written.at(-1) === "") written.pop();
   return `=${style.prefix}${fn.name}(${written.join(style.separator)})`;

@@ -65,13 +65,13 @@ function linesOf(text: string, most: number): readonly string[] {
 function slotOf(run: Run, scale: number): Slot {
   const { left, right, bottom, top } = extentOf(run);
   const room = (right - left) * scale;
-  const { name, quantity, option, isFromAbove } = run.piece;
+  const { name, quantity, option, isFromAbove, size: finished } = run.piece;
+  const [wide, high] = finished ?? [right - left, top - bottom];
   const many = quantity !== undefined && quantity > 1 ? `${quantity} x ` : "";
   const ofOption = option === "" ? "" : ` (option ${option})`;
   const lines = linesOf(`${many}${name}${ofOption}`, Math.max(14, Math.floor(room / LETTER)));
   const above = isFromAbove ? " from above" : "";
-  const size =
-    run.length === undefined ? `${sizeOf(right - left)} x ${sizeOf(top - bottom)} m${above}` : run.length;
+  const size = run.length === undefined ? `${sizeOf(wide)} x ${sizeOf(high)} m${above}` : run.length;
   const text = Math.max(size.length, ...lines.map((line) => line.length)) * LETTER;
   return { run, width: Math.max(room, text), name: lines, size };
 }

@@ -1,5 +1,6 @@
 import { echo } from "../functions/echo";
 import type { ExampleArgument } from "../functions/define";
+import { rangeWords } from "../functions/event/find-tables";
 import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
 import { defaultText, parameterFacts, unitWords } from "../functions/parameter-help";
 import { rangeText } from "../functions/read-scalar";
@@ -12,6 +13,10 @@ export interface Field extends View {
   /** What it says now. */
   read(): Argument;
   fill(value: ExampleArgument): void;
+  /** Makes it say nothing, as if nobody had been in it. */
+  clear(): void;
+  /** Makes it say a reference. */
+  refer(reference: string): void;
   /** True once a person has been in it: only then is an empty required field an error. */
   isTouched(): boolean;
   touch(): void;
@@ -102,6 +107,7 @@ function helpOf(param: Param): readonly (Node | string)[] {
 
 function valueWords(param: Param, value: unknown): string | undefined {
   if (!Array.isArray(value)) return undefined;
+  if (param.kind === "table" && param.raw === true) return rangeWords(value);
   const rows = value.length;
   const columns = Array.isArray(value[0]) ? value[0].length : 1;
   return param.kind === "table" || param.kind === "list" ? `${rows} x ${columns} cells read` : undefined;
@@ -160,6 +166,14 @@ export function fieldOf(param: Param, host: FieldHost): Field {
     read: () => readField(param, control.value),
     fill: (value) => {
       control.value = fieldText(param, value);
+      isTouched = true;
+    },
+    clear: () => {
+      control.value = "";
+      isTouched = false;
+    },
+    refer: (reference) => {
+      control.value = reference;
       isTouched = true;
     },
     isTouched: () => isTouched,

@@ -4,6 +4,7 @@ import {
   type ExampleArgument,
   type Outcome,
 } from "../functions/define";
+import type { FoundTable } from "../functions/event/find-tables";
 import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { isOptional } from "../functions/param";
 import { formulaText, signature } from "../functions/reference";
@@ -11,7 +12,9 @@ import { formulaOf, type Argument } from "./argument";
 import { button, disclosure, element, freshId, type View } from "./element";
 import { fieldOf, type Field } from "./field";
 import { pictureView, type PictureHost } from "./picture-view";
+import { piecesView } from "./pieces-view";
 import { resultView } from "./result-view";
+import { tableFinder } from "./table-finder";
 
 /** The values of a reference: rows of cells, blank as null. */
 export type ReferenceValues = readonly (readonly (number | string | boolean | null)[])[];
@@ -25,6 +28,8 @@ export interface FormHost {
   readonly onInsert?: (formula: string) => Promise<string | undefined> | string | undefined;
   /** What the button for it says. */
   readonly insertLabel?: string;
+  /** The tables of a job in the workbook beside the form, those to be preferred first. */
+  readonly findTables?: (() => Promise<readonly FoundTable[]>) | undefined;
   readonly onBack?: () => void;
   /** How the sheet beside the form writes formulas; as Excel does where it is not said. */
   readonly style?: FormulaStyle;
@@ -172,6 +177,24 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
   const formulaLine = element("code", { class: "bln-formula" });
   const status = element("p", { class: "bln-quiet", role: "status" });
   const picture = fn.draw === undefined ? undefined : pictureView(fn.name, host.picture ?? {});
+  const pieces = fn.drawPieces === undefined ? undefined : piecesView(fn.name, host.picture ?? {});
+  const drawing = picture ?? pieces;
+  const openPart = element("div", { class: "bln-form" });
+  /** What is filled stands in the open, the rest is folded away. */
+  const unfold = (): void => {
+    if (folded === undefined) return;
+    const filled = optional.filter((field) => field.read().kind !== "omitted");
+    openPart.replaceChildren(...filled.map((field) => field.element));
+    const rest = optional.filter((field) => !filled.includes(field));
+    folded.lastElementChild?.replaceChildren(...rest.map((field) => field.element));
+    folded.hidden = rest.length === 0;
+    const title = folded.querySelector("summary");
+    if (title !== null) title.textContent = `${rest.length} more, all optional`;
+  };
+  const finder = tableFinder(fields, host.findTables, () => {
+    unfold();
+    void update();
+  });
 
   const formula = (): string =>
     formulaOf(
@@ -225,6 +248,15 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     return resultView(fn.name, fn.result, outcome);
   };
 
+  const drawPieces = ({ values }: Reading): void => {
+    if (pieces === undefined || fn.drawPieces === undefined) return;
+    try {
+      pieces.draw(values.includes(WITHHELD) ? [] : fn.drawPieces(values));
+    } catch {
+      pieces.draw([]);
+    }
+  };
+
   const drawPiece = ({ args, values, faults }: Reading): void => {
     if (picture === undefined || fn.draw === undefined) return;
     const canDraw =
@@ -254,6 +286,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
       ? "too long for a cell: put the values into cells and name them"
       : text;
     drawPiece(reading);
+    drawPieces(reading);
   }
 
   const insert = async (): Promise<void> => {
@@ -288,6 +321,8 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     "form",
     { id: formId, class: "bln-form", novalidate: true },
     ...required.map((field) => field.element),
+    ...(finder === undefined ? [] : [finder.element]),
+    openPart,
     optionalPart,
   );
   form.addEventListener("submit", (event) => {
@@ -315,7 +350,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     form,
     element("h3", { class: "bln-subtitle" }, "Result"),
     result,
-    ...(picture === undefined ? [] : [element("h3", { class: "bln-subtitle" }, "Picture"), picture.element]),
+    ...(drawing === undefined ? [] : [element("h3", { class: "bln-subtitle" }, "Picture"), drawing.element]),
     element("h3", { class: "bln-subtitle" }, "Formula"),
     formulaLine,
     ...(host.onInsert === undefined
@@ -331,7 +366,8 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     ...(fn.examples.length === 0 ? [] : [disclosure("Examples", exampleView(fn, style, fill))]),
     disclosure("What stands behind it", aboutView(fn, style)),
   );
-  void update();
+  if (finder === undefined) void update();
+  else void finder.find();
   return {
     element: view,
     fill,

@@ -1,5 +1,6 @@
 import type { CatalogueFunction } from "../functions/define";
-import { element, freshId, type View } from "./element";
+import { shortestWay } from "../functions/shortest-way";
+import { disclosure, element, freshId, type View } from "./element";
 import { makeSearch } from "./search";
 
 export interface FunctionListHost {
@@ -10,6 +11,13 @@ export interface FunctionListHost {
 /** The search view; `focus` puts the cursor into the search box. */
 export interface FunctionListView extends View {
   focus(): void;
+}
+
+/** A function in the list; `fold` is the group that may hide it. */
+interface Option {
+  readonly fn: CatalogueFunction;
+  readonly row: HTMLElement;
+  readonly fold?: HTMLDetailsElement;
 }
 
 interface Section {
@@ -23,8 +31,8 @@ function sections(functions: readonly CatalogueFunction[]): readonly Section[] {
 }
 
 /**
- * All functions, grouped, with a box that searches them by the words of the job. The cursor stays in the box: arrows move
- * through the list, Enter opens, Escape empties the box.
+ * The functions of the shortest way, the others folded by group below, with a box that searches all of them by the words of
+ * the job. The cursor stays in the box: arrows move through what is open, Enter opens, Escape empties the box.
  */
 export function functionList(
   catalogue: readonly CatalogueFunction[],
@@ -32,7 +40,6 @@ export function functionList(
 ): FunctionListView {
   const search = makeSearch(catalogue);
   const boxId = freshId();
-  const listId = freshId();
   const box = element("input", {
     id: boxId,
     class: "bln-input",
@@ -41,23 +48,23 @@ export function functionList(
     autocomplete: "off",
     spellcheck: "false",
     placeholder: "how many for an arch",
-    "aria-controls": listId,
     "aria-expanded": "true",
     "aria-autocomplete": "list",
   });
-  const list = element("div", { id: listId, class: "bln-list", role: "listbox", "aria-label": "Functions" });
+  const list = element("div", { class: "bln-list" });
   const count = element("p", { class: "bln-quiet", role: "status" });
-  let options: readonly { readonly fn: CatalogueFunction; readonly row: HTMLElement }[] = [];
-  let active = -1;
+  let options: readonly Option[] = [];
+  let active: Option | undefined;
 
-  const activate = (index: number): void => {
-    options[active]?.row.setAttribute("aria-selected", "false");
-    active = index;
-    const row = options[active]?.row;
-    row?.setAttribute("aria-selected", "true");
-    row?.scrollIntoView({ block: "nearest" });
-    if (row === undefined) box.removeAttribute("aria-activedescendant");
-    else box.setAttribute("aria-activedescendant", row.id);
+  /** What the arrows move through: not what is folded. */
+  const open = (): readonly Option[] => options.filter(({ fold }) => fold === undefined || fold.open);
+  const activate = (option: Option | undefined): void => {
+    active?.row.setAttribute("aria-selected", "false");
+    active = option;
+    option?.row.setAttribute("aria-selected", "true");
+    option?.row.scrollIntoView({ block: "nearest" });
+    if (option === undefined) box.removeAttribute("aria-activedescendant");
+    else box.setAttribute("aria-activedescendant", option.row.id);
   };
 
   const optionOf = (fn: CatalogueFunction): HTMLElement => {
@@ -73,48 +80,72 @@ export function functionList(
     return row;
   };
 
+  const listOf = (title: string, functions: readonly CatalogueFunction[], made: Option[]): HTMLElement => {
+    const rows = functions.map((fn) => ({ fn, row: optionOf(fn) }));
+    made.push(...rows);
+    const id = freshId();
+    return element("div", { id, role: "listbox", "aria-label": title }, ...rows.map(({ row }) => row));
+  };
+
+  const openGroup = (title: string, functions: readonly CatalogueFunction[], made: Option[]): HTMLElement =>
+    element(
+      "div",
+      {},
+      element("div", { class: "bln-group-title", "aria-hidden": "true" }, title),
+      listOf(title, functions, made),
+    );
+
+  const foldedGroup = ({ title, functions }: Section, made: Option[]): HTMLElement => {
+    const own: Option[] = [];
+    const fold = disclosure(`${title} (${functions.length})`, listOf(title, functions, own));
+    fold.addEventListener("toggle", () => {
+      if (!fold.open && active !== undefined && fold.contains(active.row)) activate(undefined);
+    });
+    made.push(...own.map((option) => ({ ...option, fold })));
+    return fold;
+  };
+
   const show = (): void => {
     const query = box.value.trim();
     const found = search(query).map(({ fn }) => fn);
+    const way = shortestWay(found);
+    const made: Option[] = [];
     // Ranked results stand in one list, best first; groups would tear the order apart.
-    const groups = query === "" ? sections(found) : [{ title: "Best first", functions: found }];
-    const made: { fn: CatalogueFunction; row: HTMLElement }[] = [];
-    list.replaceChildren(
-      ...groups
-        .filter(({ functions }) => functions.length > 0)
-        .map(({ title, functions }) => {
-          const headingId = freshId();
-          const rows = functions.map((fn) => ({ fn, row: optionOf(fn) }));
-          made.push(...rows);
-          return element(
-            "div",
-            { role: "group", "aria-labelledby": headingId },
-            element("div", { id: headingId, class: "bln-group-title", role: "presentation" }, title),
-            ...rows.map(({ row }) => row),
-          );
-        }),
-    );
+    if (query !== "")
+      list.replaceChildren(...(found.length === 0 ? [] : [openGroup("Best first", found, made)]));
+    else {
+      const rest = found.filter((fn) => !way.includes(fn));
+      const folded = sections(rest).map((section) => foldedGroup(section, made));
+      const first = way.length === 0 ? [] : [openGroup("The shortest way", way, made)];
+      list.replaceChildren(...first, ...folded);
+      // The open ones come first for the arrows, wherever they were made.
+      made.sort((one, other) => Number(one.fold !== undefined) - Number(other.fold !== undefined));
+    }
     options = made;
-    active = -1;
+    active = undefined;
     box.removeAttribute("aria-activedescendant");
     box.setAttribute("aria-expanded", String(made.length > 0));
+    const lists = [...list.querySelectorAll("[role=listbox]")].map(({ id }) => id);
+    box.setAttribute("aria-controls", lists.join(" "));
     list.hidden = made.length === 0;
     count.textContent =
       made.length === 0
         ? `Nothing found for “${query}”. Try fewer or other words.`
         : `${made.length} functions`;
     if (made.length === 1) count.textContent = "1 function";
-    if (query !== "" && made.length > 0) activate(0);
+    if (query === "" && way.length > 0)
+      count.textContent = `${made.length} functions, the ${way.length} of the shortest way first`;
+    if (query !== "") activate(made[0]);
   };
 
   box.addEventListener("input", show);
   box.addEventListener("keydown", (event) => {
-    const last = options.length - 1;
-    if (event.key === "ArrowDown") activate(active >= last ? 0 : active + 1);
-    else if (event.key === "ArrowUp") activate(active <= 0 ? last : active - 1);
+    const shown = open();
+    const at = active === undefined ? -1 : shown.indexOf(active);
+    if (event.key === "ArrowDown") activate(shown[at + 1] ?? shown[0]);
+    else if (event.key === "ArrowUp") activate(shown[at - 1] ?? shown.at(-1));
     else if (event.key === "Enter" && !event.isComposing) {
-      const chosen = options[active];
-      if (chosen !== undefined) host.onOpen(chosen.fn);
+      if (active !== undefined) host.onOpen(active.fn);
     } else if (event.key === "Escape") {
       box.value = "";
       show();

@@ -1,7 +1,6 @@
 import { otherUnits } from "../functions/echo";
 import type { DrawnBalloon } from "../functions/define";
 import {
-  escaped,
   framed,
   GROUND,
   idOf,

@@ -236,6 +236,37 @@ describe("the desk page", { timeout: 60_000 }, () => {
     expect([...png.slice(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
   });
 
+  it("finds the tables of a job, writes the formula over them and draws the pieces", async () => {
+    await open();
+    await desk.page.getByRole("tab", { name: "Prices" }).click();
+    for (const [address, text] of Object.entries({
+      J1: "name",
+      K1: "kind",
+      L1: "printed",
+      M1: "colour",
+      N1: "balloons",
+      J2: "Table",
+      K2: "bouquet",
+      L2: "11",
+      M2: "Navy",
+      N2: "5",
+    }))
+      await desk.type(address, text);
+    await desk.read("P1");
+    await desk.page.getByRole("combobox", { name: "What do you need to know?" }).fill("PART_PLAN");
+    await desk.page.keyboard.press("Enter");
+    const formula = desk.page.locator(".bln-formula");
+    await expect.poll(() => formula.textContent()).toContain("Prices!J1:N52");
+    await expect
+      .poll(() => desk.page.locator(".bln-picture g[stroke-width='0.6'] circle").count())
+      .toBe(5);
+    const svg = new TextDecoder().decode((await desk.download("Save as SVG")).bytes);
+    expect(svg).toContain("Navy");
+    await desk.press("Put in the selected cell");
+    await expect.poll(() => desk.read("R2")).toBe("R2 Table");
+    await desk.page.getByRole("tab", { name: "Quote" }).click();
+  });
+
   it("makes a partner's copy without our functions, and puts them back", async () => {
     await open();
     const copy = await desk.download("Share", "Save a copy for a partner");

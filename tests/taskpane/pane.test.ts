@@ -143,6 +143,47 @@ describe("the pane beside a workbook", () => {
     expect(await faults("picture")).toEqual([]);
   });
 
+  it("fills in the tables of a job from the workbook, and draws all pieces of the formula beside its cell", async () => {
+    await page.evaluate(() => {
+      window.book.fill("Plan!P1", [
+        ["name", "kind", "printed", "colour", "balloons", "ribbon"],
+        ["Table", "bouquet", 11, "Navy", 5, 1.2],
+        ["Gate", "count", 11, "Gold", 7, ""],
+      ]);
+    });
+    await choose("Plan!P8");
+    await page.locator("input[type=search]").fill("PART_PLAN");
+    await page.keyboard.press("Enter");
+    // The table keeps free rows down to the selected cell, one blank row before it; the price list is a table of the workbook.
+    const formula = "=BLN.PART_PLAN(Plan!P1:U6, Prices[#All])";
+    await eventually(() => text(".bln-formula")).toBe(formula);
+    await eventually(() => text(".bln-form ul")).toContain("Plan!P1:U6 read as pieces, 2 rows");
+    await eventually(() => page.locator(".bln-picture g[stroke-width='0.6'] circle").count()).toBe(12);
+    await choose("Plan!W1");
+    await button("Put in the selected cell").click();
+    await eventually(() => contentOf("Plan!W1")).toBe(formula);
+    await tab("Picture");
+    await page.getByLabel("Show").selectOption("Gate");
+    await button("Put beside the cell").click();
+    await eventually(status).toContain("Put beside Plan!W1");
+    const pictures = () => page.evaluate(() => [...window.book.pictures.values()]);
+    const [first] = await pictures();
+    expect(first?.png.startsWith("iVBORw0KGgo")).toBe(true);
+    // Only the piece that was chosen is followed.
+    await page.evaluate(() => {
+      window.book.fill("Plan!P2", [["Table", "bouquet", 11, "Navy", 6, 1.2]]);
+      window.book.events?.changed();
+    });
+    await eventually(() => page.getByLabel("Show").inputValue()).toBe("Gate");
+    expect((await pictures())[0]?.png).toBe(first?.png);
+    await page.evaluate(() => {
+      window.book.fill("Plan!P3", [["Gate", "count", 11, "Gold", 9, ""]]);
+      window.book.events?.changed();
+    });
+    await eventually(async () => (await pictures())[0]?.png !== first?.png).toBe(true);
+    expect(await faults("picture of pieces")).toEqual([]);
+  });
+
   it("checks the workbook, goes to a cell and repairs", async () => {
     await tab("Check");
     await button(/^Check$/).click();

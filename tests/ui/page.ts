@@ -1,6 +1,7 @@
 // What the tests of the views load into a browser: `window.views` shows a view and keeps what its host was told.
 import { catalogue } from "../../src/functions/catalogue";
 import { define, type CatalogueFunction, type ExampleArgument } from "../../src/functions/define";
+import type { FoundTable } from "../../src/functions/event/find-tables";
 import { functionForm, type FunctionForm, type ReferenceValues } from "../../src/ui/function-form";
 import { functionList } from "../../src/ui/function-list";
 import { svgToPng } from "../../src/ui/picture";
@@ -105,8 +106,14 @@ const views = {
     show(list.element);
     list.focus();
   },
-  showForm(name: string, cells?: Readonly<Record<string, ReferenceValues>>, picked?: string): void {
+  showForm(
+    name: string,
+    cells?: Readonly<Record<string, ReferenceValues>>,
+    picked?: string,
+    tables?: readonly FoundTable[],
+  ): void {
     form = functionForm(named(name), {
+      ...(tables && { findTables: () => Promise.resolve(tables) }),
       onInsert: (formula) => {
         told.push(formula);
         return "put in B4";

@@ -2,6 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { catalogue, offered } from "../../src/functions/catalogue";
 import { formulaText } from "../../src/functions/reference";
+import { shortestWay } from "../../src/functions/shortest-way";
 import { launchBrowser } from "../browser";
 import { pageFaults } from "../page-faults";
 import { servePage, type ServedPage } from "./bundle";
@@ -55,11 +56,26 @@ describe("the list", () => {
     }),
   );
 
-  it("shows every function, grouped", async () => {
-    expect(await page.getByRole("option").count()).toBe(offered.length + 2);
-    expect(await page.getByRole("group").count()).toBe(
-      new Set(["Counting", "Price", ...offered.map(({ category }) => category)]).size,
+  it("opens on the shortest way, every other function folded in its group", async () => {
+    const way = shortestWay(offered).map(({ name }) => name);
+    expect(way.length).toBeGreaterThanOrEqual(9);
+    const shown = page.locator(".bln-option:visible .bln-name");
+    expect(await shown.allTextContents()).toEqual(way);
+    const groups = page.locator(".bln-list summary");
+    expect(await groups.count()).toBe(
+      new Set([
+        "Counting",
+        ...offered.filter(({ name }) => !way.includes(name)).map(({ category }) => category),
+      ]).size,
     );
+    expect(await page.locator(".bln-option").count()).toBe(offered.length + 2);
+    await groups.filter({ hasText: "Price" }).click();
+    await eventually(() => shown.allTextContents()).toContain("SELL_PRICE");
+    // The arrows reach what was unfolded.
+    await page.getByRole("combobox").focus();
+    await page.keyboard.press("ArrowUp");
+    const last = await page.locator('.bln-option[aria-selected="true"] .bln-name').textContent();
+    expect(way).not.toContain(last);
   });
 
   it("is worked by keyboard alone", async () => {
@@ -83,10 +99,11 @@ describe("the list", () => {
     expect(await told()).toEqual(["TEST_STACK"]);
     await page.keyboard.press("Escape");
     expect(await box.inputValue()).toBe("");
-    expect(await page.getByRole("option").count()).toBe(offered.length + 2);
+    expect(await page.getByRole("option").count()).toBe(shortestWay(offered).length);
   });
 
   it("opens what is clicked and says when there is nothing", async () => {
+    await page.locator("summary", { hasText: "Price" }).click();
     await page.getByRole("option", { name: /^TEST_TOTALS/ }).click();
     expect(await told()).toEqual(["TEST_TOTALS"]);
     await page.getByRole("combobox").fill("zyxwv");
@@ -220,6 +237,74 @@ describe("the form", () => {
     await eventually(() => faultOf("rates").textContent()).toContain(
       'rates cell 1 must be a share such as 0.1 or "10%", found "nobody"',
     );
+  });
+
+  it("fills in the tables of the workbook, says which was read as what, and draws their pieces", async () => {
+    await page.evaluate(() => {
+      window.views.showForm(
+        "PART_PLAN",
+        {
+          "Pieces[#All]": [
+            [
+              "name",
+              "kind",
+              "printed",
+              "palette",
+              "colour",
+              "height",
+              "balloons",
+              "ribbon",
+              "quantity",
+              "inflated",
+            ],
+            ["Door", "column", 11, "Sea", null, 2, null, null, 2, 10],
+            ["Table", "bouquet", 11, null, "Gold", null, 3, 1.2, 10, null],
+            ["Lamp", "foil", null, null, "Gold", null, null, null, 1, null],
+          ],
+          "Job!A1:C50": [
+            ["palette", "colour", "share"],
+            ["Sea", "Navy", 1],
+            ["Sea", "Foam 3", 1],
+          ],
+        },
+        undefined,
+        [
+          { sort: "pieces", reference: "Pieces[#All]", rows: 3 },
+          { sort: "pieces", reference: "Old!A1:B9", rows: 8 },
+          { sort: "palettes", reference: "Job!A1:C50", rows: 2 },
+        ],
+      );
+    });
+    await eventually(() => page.locator(".bln-formula").textContent()).toBe(
+      "=BLN.PART_PLAN(Pieces[#All], Job!A1:C50)",
+    );
+    const said = page.locator(".bln-form .bln-quiet li");
+    expect(await said.allTextContents()).toEqual([
+      "Pieces[#All] read as pieces, 3 rows",
+      "Job!A1:C50 read as palettes, 2 rows",
+      "Old!A1:B9 is left out: another table is read as pieces",
+    ]);
+    expect(await echoOf("pieces").textContent()).toBe("read as pieces, 3 rows");
+    expect(await field("pieces").isVisible()).toBe(true);
+    expect(await field("goods").isVisible()).toBe(false);
+    expect(await page.locator("summary", { hasText: "12 more, all optional" }).count()).toBe(1);
+    // A column of 2 m of 10 in balloons as COUNT_COLUMN has it, and three on ribbons.
+    const column = catalogue.find(({ name }) => name === "COUNT_COLUMN")?.call([2, 10]);
+    const balloons = column?.kind === "value" ? Number(column.value) : NaN;
+    const circles = page.locator(".bln-picture svg > g[stroke-width] circle");
+    expect(await circles.count()).toBe(balloons + 3);
+    const words = await page.locator(".bln-picture text").allTextContents();
+    expect(words).toEqual(expect.arrayContaining(["2 x Door", "10 x Table", "Navy", "Foam 3 *"]));
+    expect(await page.locator(".bln-picture-view li").allTextContents()).toEqual([
+      expect.stringContaining("not drawn: pieces row 4: "),
+    ]);
+    await page.getByLabel("Show").selectOption("Table");
+    expect(await circles.count()).toBe(3);
+    await page.getByRole("button", { name: "Save" }).click();
+    await eventually(() => page.locator(".bln-picture-view [role=status]").textContent()).toBe("saved");
+    await page.getByRole("button", { name: "Put in the selected cell" }).click();
+    await eventually(told).toEqual(["=BLN.PART_PLAN(Pieces[#All], Job!A1:C50)"]);
+    expect(await faultsOf("form of tables")).toEqual([]);
   });
 
   it("fills in an example", async () => {

@@ -2,17 +2,18 @@ import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import type { Placement } from "../geometry/drawing";
 
-/** A neighbour of the same colour weighs as much as this many balloons of delay. Source: ours, by eye. */
-const NEIGHBOUR_WEIGHT = 0.8;
+/** A neighbour of the same colour in the very same place weighs as much as this many balloons of delay. Source: ours, by eye. */
+const NEIGHBOUR_WEIGHT = 2;
 /** Two balloons are neighbours up to this part of their touching distance. */
 const NEIGHBOUR_REACH = 1.2;
 /** Places looked back to: those of a drawing stand in order, so that neighbours are near in it too. */
 const LOOKED_BACK = 240;
 
-function areNeighbours(one: Placement, other: Placement): boolean {
+/** How near two balloons are: 1 in one place, 0 from the reach of neighbours on. */
+function nearness(one: Placement, other: Placement): number {
   const reach = NEIGHBOUR_REACH * (one.radius + other.radius);
   const [x, y, z] = [one.x - other.x, one.y - other.y, one.z - other.z];
-  return x * x + y * y + z * z < reach * reach;
+  return Math.max(0, 1 - (x * x + y * y + z * z) / (reach * reach));
 }
 
 /**
@@ -31,7 +32,7 @@ export function mixedColours(places: readonly Placement[], counts: readonly numb
     const alike = counts.map(() => 0);
     for (let back = index - 1; back >= Math.max(0, index - LOOKED_BACK); back -= 1) {
       const colour = entryAt(taken, back);
-      if (areNeighbours(place, entryAt(places, back))) alike[colour] = entryAt(alike, colour) + 1;
+      alike[colour] = entryAt(alike, colour) + nearness(place, entryAt(places, back));
     }
     let best = -1;
     let most = -Infinity;

@@ -1,7 +1,7 @@
 import { CalcError } from "../calc-error";
 import { ballAcross } from "../geometry/ball";
 import { dressedPlacements } from "../geometry/ball-drawing";
-import type { Placement } from "../geometry/drawing";
+import { centred, moved, sidesOf, topOf, type Placement } from "../geometry/drawing";
 import {
   bouquetPlacements,
   ringPlacements,
@@ -10,28 +10,15 @@ import {
 } from "../geometry/loose-drawing";
 import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
-import { PER_CLUSTER, SLEEVE_BOX_METRES } from "../practice";
+import { SLEEVE_BOX_METRES } from "../practice";
 import { isWithheld } from "../withheld";
 import type { PartKind } from "./job";
-import { mixedColours, patternColours } from "./mixed-colours";
+import { mixedColours } from "./mixed-colours";
+import { painted, type DrawnBall, type PaintedRow } from "./painted";
 import { ribbonCount } from "./part-ribbon";
-import {
-  bodyPlaces,
-  ceilingPlaces,
-  columnPlaces,
-  countPlaces,
-  linePlaces,
-  wallPlaces,
-  type PlacedRow,
-} from "./part-places";
-import type { JobPlan } from "./job-plan";
-import { plannedPieces, type PlannedPart, type PlannedPiece } from "./plan-parts";
-
-/** A balloon of a piece, m; its colour as the tables name it, empty where it is not known. */
-export interface DrawnBall extends Placement {
-  readonly colour: string;
-  readonly isFoil: boolean;
-}
+import { bodyPlaces, ceilingPlaces, columnPlaces, countPlaces, linePlaces, wallPlaces } from "./part-places";
+import { standingBox } from "./standing";
+import type { PlannedPart, PlannedPiece } from "./plan-parts";
 
 /** A point, m. */
 export type Point = readonly [x: number, y: number, z: number];
@@ -54,6 +41,8 @@ export interface PieceDrawing {
   readonly name: string;
   /** Pieces; undefined where it cannot be known. */
   readonly quantity: number | undefined;
+  /** Finished width and height as the plan has them, m; undefined where only the drawing tells. */
+  readonly size: readonly [width: number, height: number] | undefined;
   readonly balls: readonly DrawnBall[];
   readonly lines: readonly DrawnLine[];
   /** True where it is seen from above: a ceiling has nothing to see from the front. */
@@ -73,10 +62,6 @@ const WEIGHT: readonly [across: number, height: number] = [0.09, 0.07];
 
 const SIDE_BY_SIDE = ["column", "ball", "arch", "garland", "strand", "net", "wall", "ceiling"] as const;
 
-interface Row extends PlacedRow {
-  readonly planned: PlannedPart;
-}
-
 /** What a ball can stand on: height of a pole and top of a column, m, 0 where there is none. */
 interface Support {
   readonly pole: number;
@@ -90,34 +75,6 @@ interface Sketch {
 }
 
 /**
- * Every piece of a job drawn to scale. Where an event names options and none is chosen, each option's pieces are drawn, those
- * that options share once.
- *
- * @param plan of the job
- * @returns pieces by event, in the order of the table; those that are not built are left out
- */
-export function jobDrawing(plan: JobPlan): readonly PieceDrawing[] {
-  const known = byPlan.get(plan) ?? freshDrawing(plan);
-  byPlan.set(plan, known);
-  return known;
-}
-
-const byPlan = new WeakMap<JobPlan, readonly PieceDrawing[]>();
-
-function freshDrawing({ job, scope, scenarios, work }: JobPlan): readonly PieceDrawing[] {
-  const drawn = new Map<string, PlannedPiece>();
-  for (const { event, inForce } of scenarios)
-    for (const planned of plannedPieces(job, scope, inForce, work)) {
-      const { piece } = planned;
-      if (piece.event !== event || piece.quantity === 0) continue;
-      const places = piece.parts.map(({ place }) => place);
-      const key = JSON.stringify([event, piece.name, places]);
-      if (!drawn.has(key)) drawn.set(key, planned);
-    }
-  return [...drawn.values()].map(pieceDrawing);
-}
-
-/**
  * A piece drawn from all of its parts: a ball stands on its pole with its centre at the pole's end, a cover lies on it, a
  * collar on the floor, bouquets float above their weight or above what the piece carries.
  *
@@ -128,16 +85,16 @@ function freshDrawing({ job, scope, scenarios, work }: JobPlan): readonly PieceD
 export function pieceDrawing({ piece, parts }: PlannedPiece): PieceDrawing {
   const sketch: Sketch = { balls: [], lines: [], notes: [] };
   const rows = rowsOf(parts, sketch.notes);
-  const of = (...kinds: readonly (PartKind | undefined)[]): readonly Row[] =>
+  const of = (...kinds: readonly (PartKind | undefined)[]): readonly PaintedRow[] =>
     rows.filter(({ planned }) => kinds.includes(planned.part.kind));
-  const safely = (where: readonly Row[], draw: () => void): void => {
+  const safely = (where: readonly PaintedRow[], draw: () => void): void => {
     const [first] = where;
     if (first === undefined) return;
     try {
       draw();
     } catch (error) {
       if (!(error instanceof CalcError)) throw error;
-      sketch.notes.push(`${first.planned.part.place} is not drawn: ${error.message}`);
+      sketch.notes.push(notDrawn(first.planned.part.place, error.message));
     }
   };
   const pole = poleHeight(parts, sketch);
@@ -174,19 +131,26 @@ export function pieceDrawing({ piece, parts }: PlannedPiece): PieceDrawing {
   });
   const { event, option, name, quantity } = piece;
   const isFromAbove = of("ceiling").length > 0;
+  // The box of a piece knows nothing of what floats above it.
+  const [width, , height] = (bouquets.length === 0 && standingBox(piece)) || [];
+  const size = width === undefined || height === undefined ? undefined : ([width, height] as const);
   return {
     event,
     option,
     name,
     quantity: isWithheld(quantity) ? undefined : quantity,
     isFromAbove,
+    size,
     ...sketch,
   };
 }
 
+const notDrawn = (place: string, why: string): string =>
+  `not drawn: ${why.startsWith(`${place}:`) ? why : `${place}: ${why}`}`;
+
 /** Rows that have a number and a size; others are named. */
-function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly Row[] {
-  return parts.flatMap((planned): readonly Row[] => {
+function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly PaintedRow[] {
+  return parts.flatMap((planned): readonly PaintedRow[] => {
     const { each, inflated, quantity, cells, place, kind, type } = planned.part;
     if (quantity === 0 || kind === "sleeve") return [];
     if (isWithheld(each) || inflated === undefined || isWithheld(inflated)) {
@@ -195,11 +159,11 @@ function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly Row[] 
         : isWithheld(inflated)
           ? inflated.sentence
           : "it has no size";
-      notes.push(`${place} is not drawn: ${why}`);
+      notes.push(notDrawn(place, why));
       return [];
     }
     if (type === "long") {
-      notes.push(`${place} is not drawn: long balloons have no shape of their own`);
+      notes.push(notDrawn(place, "long balloons have no shape of their own"));
       return [];
     }
     const size = type === "foil" ? FOIL_ACROSS * inflated : inflated;
@@ -207,34 +171,12 @@ function rowsOf(parts: readonly PlannedPart[], notes: string[]): readonly Row[] 
   });
 }
 
-function sharedCell(rows: readonly Row[], name: "width" | "height" | "length"): number | undefined {
+function sharedCell(rows: readonly PaintedRow[], name: "width" | "height" | "length"): number | undefined {
   return rows.map(({ cells }) => cells[name]).find((value) => value !== undefined && value > 0);
 }
 
-const isInWall = ({ planned: { part } }: Row): boolean => part.kind === "count" && part.style === "wall";
-
-const topOf = (balls: readonly Placement[]): number =>
-  balls.reduce((most, { y, radius }) => Math.max(most, y + radius), 0);
-
-const ends = (balls: readonly Placement[]): readonly [left: number, right: number] =>
-  balls.reduce(
-    ([left, right], { x, radius }) => [Math.min(left, x - radius), Math.max(right, x + radius)],
-    [Infinity, -Infinity],
-  );
-
-function shifted<Place extends Placement>(
-  places: readonly Place[],
-  by: Partial<Placement>,
-): readonly Place[] {
-  const { x = 0, y = 0, z = 0 } = by;
-  return places.map((place) => ({ ...place, x: place.x + x, y: place.y + y, z: place.z + z }));
-}
-
-function centred<Place extends Placement>(places: readonly Place[]): readonly Place[] {
-  if (places.length === 0) return places;
-  const [left, right] = ends(places);
-  return shifted(places, { x: -(left + right) / 2 });
-}
+const isInWall = ({ planned: { part } }: PaintedRow): boolean =>
+  part.kind === "count" && part.style === "wall";
 
 /** To the right of what is there already. */
 function beside<Place extends Placement>(
@@ -243,30 +185,8 @@ function beside<Place extends Placement>(
   pole: number,
 ): readonly Place[] {
   if (places.length === 0 || (others.length === 0 && pole === 0)) return centred(places);
-  const right = others.length === 0 ? 0 : ends(others)[1];
-  return shifted(places, { x: right + GAP - ends(places)[0] });
-}
-
-/** Balloons of rows in their colours; where there are several rows a place says which one it is of. */
-function painted(
-  places: readonly (Placement | GroupedPlacement)[],
-  rows: readonly Row[],
-): readonly DrawnBall[] {
-  const byRow = rows.map((): Placement[] => []);
-  for (const place of places) byRow["group" in place ? place.group : 0]?.push(place);
-  return byRow.flatMap((own, index) => {
-    const row = entryAt(rows, index);
-    const { part, colours } = row.planned;
-    const seen = colours.colours.filter((colour) => colour.places > 0);
-    const counts = seen.map((colour) => colour.places);
-    const perCluster = part.cells["per cluster"] ?? PER_CLUSTER.value;
-    const pattern = part.clusters === 0 ? undefined : patternColours(own.length / perCluster, counts);
-    const labels = seen.length === 0 ? [] : (pattern ?? mixedColours(own, counts));
-    return own.map(({ x, y, z, radius, row: inRow }, at): DrawnBall => {
-      const colour = labels.length === 0 ? "" : entryAt(seen, entryAt(labels, at)).colour;
-      return { x, y, z, radius, row: inRow, colour, isFoil: part.type === "foil" };
-    });
-  });
+  const right = others.length === 0 ? 0 : sidesOf(others)[1];
+  return moved(places, { x: right + GAP - sidesOf(places)[0] });
 }
 
 /** Draws the pole in its sleeve; gives its height, 0 without one. */
@@ -283,8 +203,8 @@ function poleHeight(parts: readonly PlannedPart[], { lines }: Sketch): number {
 
 function drawSideBySide(
   kind: (typeof SIDE_BY_SIDE)[number],
-  rows: readonly Row[],
-  inWall: readonly Row[],
+  rows: readonly PaintedRow[],
+  inWall: readonly PaintedRow[],
   support: Support,
   { balls, notes }: Sketch,
 ): void {
@@ -294,16 +214,16 @@ function drawSideBySide(
     for (const { planned } of inside)
       notes.push(`${planned.part.place}: drawn in the middle of the wall, its place is not in the tables`);
     const places = centred(placesOf(kind, row, inside, support));
-    const moved = right === undefined ? places : shifted(places, { x: right + GAP - ends(places)[0] });
-    balls.push(...painted(moved, [row, ...inside]));
-    right = ends(moved)[1];
+    const standing = right === undefined ? places : moved(places, { x: right + GAP - sidesOf(places)[0] });
+    balls.push(...painted(standing, [row, ...inside]));
+    right = sidesOf(standing)[1];
   }
 }
 
 function placesOf(
   kind: (typeof SIDE_BY_SIDE)[number],
-  row: Row,
-  inWall: readonly Row[],
+  row: PaintedRow,
+  inWall: readonly PaintedRow[],
   support: Support,
 ): readonly Placement[] {
   if (kind === "column") return columnPlaces(row);
@@ -313,7 +233,7 @@ function placesOf(
   const { cells, size, balloons } = row;
   const across = cells.width ?? ballAcross(balloons, size, cells.spacing);
   const centre = centreOf(across, support);
-  return shifted(dressedPlacements(balloons, across, size, cells.covered), { y: centre });
+  return moved(dressedPlacements(balloons, across, size, cells.covered), { y: centre });
 }
 
 /** A pole runs into the middle of its ball; on a column or the floor a ball rests. */
@@ -324,8 +244,8 @@ function centreOf(across: number, { pole, column }: Support, floor = 0): number 
 
 /** A tied ball, its cover, and the ribbons that hang from it to one point. */
 function drawBall(
-  cores: readonly Row[],
-  covers: readonly Row[],
+  cores: readonly PaintedRow[],
+  covers: readonly PaintedRow[],
   support: Support,
   { balls, lines }: Sketch,
 ): void {
@@ -337,11 +257,9 @@ function drawBall(
   const ribbon = Math.max(0, ...covers.map(({ cells }) => cells.ribbon ?? 0));
   const centre = centreOf(across, support, ribbon);
   for (const row of cores)
-    balls.push(
-      ...painted(shifted(dressedPlacements(row.balloons, ballSize, row.size), { y: centre }), [row]),
-    );
+    balls.push(...painted(moved(dressedPlacements(row.balloons, ballSize, row.size), { y: centre }), [row]));
   if (covers.length === 0) return;
-  const cover = shifted(coverPlaces(covers, across), { y: centre });
+  const cover = moved(coverPlaces(covers, across), { y: centre });
   balls.push(...painted(cover, covers));
   for (const [index, { planned, cells }] of covers.entries()) {
     if (cells.ribbon === undefined || cells.ribbon === 0) continue;
@@ -354,7 +272,7 @@ function drawBall(
 }
 
 /** The loose balloons of all covers of a ball, mixed over it. */
-function coverPlaces(covers: readonly Row[], across: number): readonly GroupedPlacement[] {
+function coverPlaces(covers: readonly PaintedRow[], across: number): readonly GroupedPlacement[] {
   const counts = covers.map(({ balloons }) => balloons);
   const largest = Math.max(...covers.map(({ size }) => size));
   const covered = covers[0]?.cells.covered;
@@ -367,7 +285,7 @@ function coverPlaces(covers: readonly Row[], across: number): readonly GroupedPl
 }
 
 /** Balloons on ribbons above their weight, or above the top of what the piece carries. */
-function drawBouquet(rows: readonly Row[], isCarried: boolean, { balls, lines, notes }: Sketch): void {
+function drawBouquet(rows: readonly PaintedRow[], isCarried: boolean, { balls, lines, notes }: Sketch): void {
   const top = isCarried ? Math.max(topOf(balls), ...lines.map(({ to }) => to[1])) : 0;
   const groups = rows.map(({ cells, size, balloons, planned }) => {
     if (cells.ribbon === undefined && !isCarried)
@@ -375,8 +293,8 @@ function drawBouquet(rows: readonly Row[], isCarried: boolean, { balls, lines, n
     return { size, balloons, ribbon: cells.ribbon ?? (isCarried ? 0 : UNTYPED_RIBBON) };
   });
   const floating = bouquetPlacements(groups);
-  const [left] = floating.length === 0 ? [0] : ends(floating);
-  const x = isCarried || balls.length === 0 ? 0 : ends(balls)[1] + GAP - left;
+  const [left] = floating.length === 0 ? [0] : sidesOf(floating);
+  const x = isCarried || balls.length === 0 ? 0 : sidesOf(balls)[1] + GAP - left;
   const base: Point = [x, isCarried ? top : WEIGHT[1], 0];
   for (const { x: side, y, z, group } of floating) {
     const { ribbon, size } = entryAt(groups, group);
@@ -385,5 +303,5 @@ function drawBouquet(rows: readonly Row[], isCarried: boolean, { balls, lines, n
     if (ribbon > 0) lines.push({ what: "ribbon", from: to, to: base, width: RIBBON_WIDTH, colour: "" });
   }
   if (!isCarried) lines.push({ what: "weight", from: [x, 0, 0], to: base, width: WEIGHT[0], colour: "" });
-  balls.push(...painted(shifted(floating, { x, y: base[1] }), rows));
+  balls.push(...painted(moved(floating, { x, y: base[1] }), rows));
 }

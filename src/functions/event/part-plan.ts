@@ -1,5 +1,5 @@
 import { jobPlan } from "../../core/event/job-plan";
-import { jobDrawing } from "../../core/event/piece-drawing";
+import { jobDrawing } from "../../core/event/job-drawing";
 import { partPlan } from "../../core/event/part-plan";
 import { defineEvent } from "./define-event";
 

@@ -6,7 +6,12 @@ export const countCrew = define({
   name: "COUNT_CREW",
   category: "Work and transport",
   text: "People needed to do the work in the time there is.",
-  asks: ["how many helpers", "crew size", "do I need a second person"],
+  asks: [
+    "how many helpers",
+    "how many people do I need",
+    "people needed for the work in the time",
+    "do I need a second person",
+  ],
   params: [
     { name: "hours", kind: "duration", max: 100000, text: "Person-hours of work." },
     { name: "window", kind: "duration", above: 0, text: "Hours between access and ready." },

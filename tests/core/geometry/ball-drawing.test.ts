@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { ballAcross } from "../../../src/core/geometry/ball";
-import { ballPlacements, coverPlacements, spherePlacements } from "../../../src/core/geometry/ball-drawing";
+import {
+  ballPlacements,
+  coverPlacements,
+  dressedPlacements,
+  spherePlacements,
+} from "../../../src/core/geometry/ball-drawing";
 import type { Placement } from "../../../src/core/geometry/drawing";
 import { written } from "./drawing-checks";
 
@@ -79,5 +84,28 @@ describe("drawing of a ball", () => {
       throw new Error("a ball of 40 has a first and a last balloon");
     middle.y = (squares(one) + one.y ** 2 - squares(other) - other.y ** 2) / (2 * (one.y - other.y));
     for (const { x, y, z } of places) expect(Math.hypot(x, y - middle.y, z)).toBeCloseTo(radius, 9);
+  });
+});
+
+describe("drawing of a counted ball", () => {
+  it("spreads any number over the finished size, about the ball's centre", () => {
+    for (const count of [1, 2, 7, 45, 90]) {
+      const places = dressedPlacements(count, 1.1, 0.28);
+      expect(places).toHaveLength(count);
+      for (const { x, y, z } of places) expect(Math.hypot(x, y, z)).toBeCloseTo((1.1 - 0.28) / 2, 9);
+    }
+    const middle = dressedPlacements(45, 1.1, 0.28).reduce((sum, { y }) => sum + y, 0) / 45;
+    expect(Math.abs(middle)).toBeLessThan(0.02);
+  });
+
+  it("dresses from the top down where it is not fully covered", () => {
+    // Half of a sphere's area lies above its middle (Archimedes).
+    const half = dressedPlacements(30, 1.1, 0.28, 0.5);
+    expect(half).toHaveLength(30);
+    expect(Math.min(...half.map(({ y }) => y))).toBeGreaterThan(-0.06);
+  });
+
+  it("keeps balloons as large as the ball in its middle", () => {
+    expect(dressedPlacements(3, 0.2, 0.28).every(({ x, y, z }) => Math.hypot(x, y, z) === 0)).toBe(true);
   });
 });

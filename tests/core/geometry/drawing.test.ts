@@ -13,7 +13,14 @@ import { ceilingPlacements, strandPlacements, wallPlacements } from "../../../sr
 import { outlinePlacements } from "../../../src/core/geometry/outline-drawing";
 import { revolvedPlacements } from "../../../src/core/geometry/revolved-drawing";
 import { mixPlacements } from "../../../src/core/geometry/volumes-drawing";
-import { refuseLargeDrawing, standing } from "../../../src/core/geometry/drawing";
+import {
+  centred,
+  moved,
+  refuseLargeDrawing,
+  sidesOf,
+  standing,
+  topOf,
+} from "../../../src/core/geometry/drawing";
 import type { Placement } from "../../../src/core/geometry/drawing";
 import { nearest } from "./drawing-checks";
 
@@ -187,4 +194,27 @@ it("stands the lowest balloon on the base", () => {
   expect(() => {
     refuseLargeDrawing(20_000);
   }).not.toThrow();
+});
+
+describe("where balloons are", () => {
+  // Two balls: one from -1 to 1 across and 4 high at most, one from 2 to 5 across and 2.5 high at most.
+  const two: readonly Placement[] = [
+    { x: 0, y: 3, z: 0, radius: 1, row: 1 },
+    { x: 3.5, y: 1, z: 2, radius: 1.5, row: 2 },
+  ];
+
+  it("tells their sides and top", () => {
+    expect(sidesOf(two)).toEqual([-1, 5]);
+    expect(topOf(two)).toBe(4);
+    expect(topOf([])).toBe(0);
+  });
+
+  it("moves and centres them", () => {
+    expect(moved(two, { x: 1, z: -2 }).map(({ x, y, z }) => [x, y, z])).toEqual([
+      [1, 3, -2],
+      [4.5, 1, 0],
+    ]);
+    expect(centred(two).map(({ x }) => x)).toEqual([-2, 1.5]);
+    expect(centred([])).toEqual([]);
+  });
 });

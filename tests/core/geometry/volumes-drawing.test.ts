@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { mixPlan } from "../../../src/core/geometry/volumes";
-import { mixPlacements } from "../../../src/core/geometry/volumes-drawing";
+import { bodyPlacements, mixPlacements } from "../../../src/core/geometry/volumes-drawing";
 
 const mix = [
   [0.1143, 0.2286, 0.3556],
@@ -53,6 +53,26 @@ describe("drawing of a mix", () => {
   it("keeps within its body", () => {
     for (const { y, z, radius } of mixPlacements(3, 0.55, ...mix)) {
       expect(Math.hypot(y - 0.275, z) + radius).toBeLessThan(0.275 + 1e-9);
+    }
+  });
+});
+
+describe("drawing of a counted body", () => {
+  it("has each group's balloons within length and thickness, also more than fit", () => {
+    for (const most of [10, 200]) {
+      const groups = [
+        { size: 0.3, balloons: 4 },
+        { size: 0.12, balloons: most },
+      ];
+      const places = bodyPlacements(2, 0.4, groups);
+      groups.forEach(({ size, balloons }, index) => {
+        const own = places.filter(({ group }) => group === index);
+        expect(own.map(({ radius }) => radius)).toEqual(Array.from({ length: balloons }, () => size / 2));
+      });
+      for (const { x, y, z, radius } of places) {
+        expect(Math.abs(x) + radius).toBeLessThan(1 + 1e-9);
+        expect(Math.hypot(y - 0.2, z) + radius).toBeLessThan(0.2 + 1e-9);
+      }
     }
   });
 });

@@ -1,0 +1,177 @@
+import { SORTS, type Sort } from "../../core/event/job";
+import { readHeading } from "../headings";
+import { plainCell } from "../incoming";
+import { isBlank } from "../read-scalar";
+import { filledRows, recognise } from "./recognise";
+import { mayBeHeader, sortsOf } from "./sorts";
+
+/** Rows of cells as a sheet holds them. */
+export type SheetRows = readonly (readonly unknown[])[];
+
+/** A rectangle of cells, rows and columns from 0, both ends included. */
+export interface CellBlock {
+  readonly firstRow: number;
+  readonly firstColumn: number;
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
+
+/** A table of a job on a sheet. */
+export interface BlockTable extends CellBlock {
+  readonly sort: Sort;
+  /** Filled rows under the header. */
+  readonly rows: number;
+}
+
+/** A table of a job in a workbook, as a formula refers to it. */
+export interface FoundTable {
+  readonly sort: Sort;
+  readonly reference: string;
+  /** Filled rows under the header. */
+  readonly rows: number;
+}
+
+/** Blank rows that end a table; a single one parts its sections. */
+const BLANK_ROWS_AT_END = 2;
+
+const isFilled = (cell: unknown): boolean => !isBlank(plainCell(cell)) && cell !== "";
+
+/** What a range is read as: the sort of its table and the filled rows under its header; undefined where it is none. */
+export function sortOfRange(range: unknown): { readonly sort: Sort; readonly rows: number } | undefined {
+  const { rows, count } = filledRows(range);
+  if (count === 0) return undefined;
+  const table = recognise(rows, count);
+  return "failure" in table ? undefined : { sort: table.sort, rows: table.body.length };
+}
+
+/** What a range of an event function is read as, for its field; why it is not where it is none. */
+export function rangeWords(range: unknown): string | undefined {
+  const { rows, count } = filledRows(range);
+  if (count === 0) return undefined;
+  const table = recognise(rows, count);
+  if ("failure" in table) return table.failure("it");
+  const { length } = table.body;
+  const unread = table.unread.length === 0 ? "" : `; not read: ${table.unread.join(", ")}`;
+  return `read as ${table.sort.replaceAll("_", " ")}, ${length} ${length === 1 ? "row" : "rows"}${unread}`;
+}
+
+interface Stretch {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Stretches of filled cells of a row. */
+function stretches(row: readonly unknown[], isFree: (column: number) => boolean): readonly Stretch[] {
+  const found: { first: number; last: number }[] = [];
+  for (const [column, cell] of row.entries()) {
+    if (!isFilled(cell) || !isFree(column)) continue;
+    const before = found.at(-1);
+    if (before?.last === column - 1) before.last = column;
+    else found.push({ first: column, last: column });
+  }
+  return found;
+}
+
+function isHeader(cells: readonly unknown[]): boolean {
+  if (cells.filter((cell) => typeof cell === "string" && cell !== "").length < 2) return false;
+  const headings = cells.map(readHeading);
+  return mayBeHeader(headings) && sortsOf(headings).length > 0;
+}
+
+/** The headers of a row, each over a column without heading too where what follows is no header of its own. */
+function headersOf(row: readonly unknown[], isFree: (column: number) => boolean): readonly Stretch[] {
+  const parts = stretches(row, isFree);
+  const cellsOf = ({ first, last }: Stretch): readonly unknown[] => row.slice(first, last + 1);
+  const headers: { first: number; last: number }[] = [];
+  for (const part of parts) {
+    const before = headers.at(-1);
+    if (isHeader(cellsOf(part))) headers.push({ ...part });
+    else if (before?.last === part.first - 2) before.last = part.last;
+  }
+  return headers;
+}
+
+/**
+ * The tables of a job on a sheet, each known by its header, down to where the next one begins or two rows are blank.
+ * Results of our own functions are none.
+ *
+ * @param rows cells of the sheet from its first row and column on
+ * @param taken rectangles that are not looked at
+ */
+export function tablesOnSheet(rows: SheetRows, taken: readonly CellBlock[] = []): readonly BlockTable[] {
+  const used: CellBlock[] = [...taken];
+  const isFreeAt = (row: number, column: number): boolean =>
+    !used.some(
+      (block) =>
+        row >= block.firstRow &&
+        row <= block.lastRow &&
+        column >= block.firstColumn &&
+        column <= block.lastColumn,
+    );
+  const found: BlockTable[] = [];
+  for (const [at, row] of rows.entries())
+    for (const header of headersOf(row, (column) => isFreeAt(at, column))) {
+      const block = blockBelow(rows, at, header, isFreeAt);
+      used.push(block);
+      const cells = rows
+        .slice(block.firstRow, block.lastRow + 1)
+        .map((line) => line.slice(block.firstColumn, block.lastColumn + 1));
+      const read = sortOfRange(cells);
+      if (read !== undefined) found.push({ ...block, ...read });
+    }
+  return found;
+}
+
+function blockBelow(
+  rows: SheetRows,
+  at: number,
+  { first, last }: Stretch,
+  isFreeAt: (row: number, column: number) => boolean,
+): CellBlock {
+  let lastRow = at;
+  for (let row = at + 1; row < rows.length && row - lastRow <= BLANK_ROWS_AT_END; row += 1) {
+    const cells = (rows[row] ?? []).slice(first, last + 1);
+    const isEnd = cells.some((_, index) => !isFreeAt(row, first + index)) || isHeader(cells);
+    if (isEnd) break;
+    if (cells.some(isFilled)) lastRow = row;
+  }
+  return { firstRow: at, firstColumn: first, lastRow, lastColumn: last };
+}
+
+/** Sorts of which a workbook may have several: one price list for each supplier's sheet. */
+const STACKED: readonly Sort[] = ["price_list", "delivery", "stock", "past_jobs"];
+
+const FIELDS: Readonly<Partial<Record<Sort, string>>> = { price_list: "prices" };
+
+/** Where the tables of a workbook go in a call. */
+export interface PlacedTables {
+  /** Table of each field, by its name. */
+  readonly fields: ReadonlyMap<string, FoundTable>;
+  /** Tables that have no place: a second one of a sort that a job has once. */
+  readonly leftOut: readonly FoundTable[];
+}
+
+/**
+ * Puts each table into the field of its sort; further price lists and the like take the fields that stay free.
+ *
+ * @param tables in the order in which they are preferred
+ * @param names of the fields
+ */
+export function placedTables(tables: readonly FoundTable[], names: readonly string[]): PlacedTables {
+  const fields = new Map<string, FoundTable>();
+  const rest: FoundTable[] = [];
+  for (const sort of SORTS) {
+    const [first, ...more] = tables.filter((table) => table.sort === sort);
+    const name = FIELDS[sort] ?? sort;
+    if (first !== undefined && names.includes(name)) fields.set(name, first);
+    else if (first !== undefined) rest.push(first);
+    rest.push(...more);
+  }
+  const free = [...names.filter((name) => name.startsWith("more")), ...names.toReversed()];
+  const leftOut = rest.filter((table) => {
+    const name = STACKED.includes(table.sort) ? free.find((candidate) => !fields.has(candidate)) : undefined;
+    if (name !== undefined) fields.set(name, table);
+    return name === undefined;
+  });
+  return { fields, leftOut };
+}
