@@ -20,7 +20,12 @@ export function costsOf(tables: Tables): ScenarioCosts {
 
 /** A piece of 11 in white balloons, with whatever else its rows say. */
 export function pieceOfRows(rows: readonly Row<PieceCells>[], more: Tables = {}): Piece {
-  const full = rows.map((row) => ({ name: "Piece", printed: inches(11), colour: "White", ...row }));
+  const full = rows.map((row) => ({
+    name: "Piece",
+    colour: "White",
+    ...(row.code === undefined && { printed: inches(11) }),
+    ...row,
+  }));
   const [planned] = plannedOf({ ...more, pieces: full });
   if (planned === undefined) throw new Error("no piece");
   return planned.piece;

@@ -11,8 +11,8 @@ describe("wholeCents", () => {
 
   it("gives the odd cent of equal amounts to the first (by hand: 1.00 in thirds)", () => {
     expect(wholeCents([1 / 3, 1 / 3, 1 / 3])).toEqual([0.34, 0.33, 0.33]);
-    // 0.1 + 0.2 and 0.3 are one amount on paper, whatever their binary dust: 0.305 each, 0.61 in all.
-    expect(wholeCents([0.1 + 0.205, 0.305])).toEqual([0.31, 0.3]);
+    // 0.003 + 0.042 is 0.045 on paper, though a little more in binary: 0.09 in all.
+    expect(wholeCents([0.045, 0.003 + 0.042])).toEqual([0.05, 0.04]);
   });
 
   it("has nothing to share where there is nothing", () => {
