@@ -133,6 +133,17 @@ describe("palettesOf", () => {
     expect(palettes.find("Door", "pieces row 2").pattern).toEqual([2, 2]);
   });
 
+  it("stops every palette at a colour whose own palette is blank: it may be missing from any of them", () => {
+    const find = (nameless: Row<PaletteCells>): unknown =>
+      palettesOf(jobOf({ palettes: [...DOOR, nameless] })).find("Door", "pieces row 2");
+    expect(() => find({ colour: "Gold", pattern: 1 })).toThrow(
+      "palettes row 4: palette must be given, found nothing",
+    );
+    expect(() => find({ colour: "Gold", doubt: "palette must be text" })).toThrow(
+      "palettes row 4: palette must be text",
+    );
+  });
+
   it("knows whether palettes were given at all", () => {
     expect(palettesOf(jobOf({})).isGiven).toBe(false);
     expect(palettesOf(jobOf({ palettes: [] })).isGiven).toBe(true);
