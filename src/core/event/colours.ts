@@ -44,6 +44,8 @@ export interface Palettes {
 export function palettesOf(job: Job): Palettes {
   const byName = grouped(job.palettes, ({ cells }) => nameKey(cells.palette ?? ""));
   const names = [...byName.values()].flatMap(([{ cells }]) => cells.palette ?? []);
+  // A colour without the name of its palette may be missing from any of them.
+  const [nameless] = byName.get("") ?? [];
   const read = new Map<string, Palette>();
   return {
     isGiven: job.given.has("palettes") || job.palettes.length > 0,
@@ -57,6 +59,8 @@ export function palettesOf(job: Job): Palettes {
         const hint = like === undefined ? undefined : `did you mean "${like}"`;
         throw invalid(`${place}: palette`, "be one of the palettes", name, hint);
       }
+      if (nameless !== undefined)
+        throw unavailable(nameless.doubts[0] ?? `${nameless.place}: palette must be given, found nothing`);
       const doubts = lines.flatMap((line) => line.doubts);
       if (doubts[0] !== undefined) throw unavailable(doubts[0]);
       const [first, ...others] = lines.map(({ cells, place: at, row }) => {

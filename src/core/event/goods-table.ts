@@ -145,10 +145,10 @@ export function unmatchedFor(
   return job.goods.flatMap(({ cells, place, row }): readonly Problem[] => {
     const wanted = cells.for;
     if (wanted === undefined || known.has(nameKey(wanted))) return [];
-    const [like] = lookAlikes(wanted, [...names, ...PART_KINDS]);
-    const hint = like === undefined ? "" : `; did you mean "${like}"`;
-    // A kind that this job does not build is a row of a table that serves many jobs.
+    // A kind that this job does not build is a row of a table that serves many jobs, and no slip of another (wall, ball).
     const isKind = other.has(nameKey(wanted));
+    const [like] = isKind ? [] : lookAlikes(wanted, [...names, ...PART_KINDS]);
+    const hint = like === undefined ? "" : `; did you mean "${like}"`;
     const what = `${place}: for "${wanted.trim()}" is no piece and no kind of the job${hint}`;
     return [
       {

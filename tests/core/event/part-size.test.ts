@@ -1,28 +1,51 @@
-import { expect, it } from "vitest";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
 import type { PieceCells } from "../../../src/core/event/job";
 import { inflatedOf } from "../../../src/core/event/part-size";
-import { fromSi } from "../../../src/core/units";
-import { inches, jobOf, type Row } from "./job-builder";
+import { inches, type Row } from "./job-builder";
 
-const sized = (piece: Row<PieceCells>): number | undefined => {
-  const [line] = jobOf({ pieces: [piece] }).pieces;
-  const size = line && inflatedOf(line);
-  return size === undefined ? undefined : Math.round(fromSi(size, "in") * 100) / 100;
-};
+const sizeOf = (cells: Row<PieceCells>): number | undefined =>
+  inflatedOf({ place: "pieces row 2", row: 2, cells, doubts: [] });
 
-it("sizes by use: 0.82 in clusters, 1 with helium, 0.8 outdoors, in half inches (common practice, no source)", () => {
-  expect(sized({ kind: "column", printed: inches(11) })).toBe(9);
-  expect(sized({ kind: "bouquet", printed: inches(11) })).toBe(11);
-  expect(sized({ kind: "mix", printed: inches(16), where: "outdoors" })).toBe(13);
-  expect(sized({ kind: "mix", printed: inches(16), inflated: inches(12) })).toBe(12);
-});
+describe("inflatedOf", () => {
+  it.each([
+    // Common practice: clusters 0.8 to 0.85, helium full, outdoors 0.8, in half inches.
+    ["an 11 in column to 9 in", { kind: "column", printed: inches(11) }, 9],
+    ["an 11 in column outdoors no larger", { kind: "column", printed: inches(11), where: "outdoors" }, 9],
+    ["a size typed as it is", { kind: "column", printed: inches(11), inflated: inches(7) }, 7],
+    [
+      "a foil at its flat size, whatever was typed",
+      { kind: "foil", printed: inches(18), inflated: inches(15) },
+      18,
+    ],
+    ["a 260 to 2 in across", { kind: "count", type: "long", code: 260 }, 2],
+    ["a 160 to 1 in across", { kind: "count", type: "long", code: 160 }, 1],
+  ] as const)("sizes %s", (_, cells, expected) => {
+    expect(sizeOf(cells)).toBeCloseTo(inches(expected), 9);
+  });
 
-it("takes foil by its flat size, long ones by their code, and sleeves not at all", () => {
-  expect(sized({ kind: "foil", printed: inches(18), where: "outdoors" })).toBe(18);
-  expect(sized({ kind: "count", type: "long", code: 260 })).toBe(2);
-  expect(sized({ kind: "sleeve", printed: inches(60) })).toBeUndefined();
-  expect(() => sized({ kind: "count", type: "long", printed: inches(60) })).toThrow(
-    "pieces row 2: inflated must be given for a long balloon without a code such as 260, found nothing",
-  );
-  expect(() => sized({ kind: "column" })).toThrow("pieces row 2: printed must be given, found nothing");
+  it("has no size for a sleeve, which is pulled over relaxed", () => {
+    expect(sizeOf({ kind: "sleeve", printed: inches(60) })).toBeUndefined();
+  });
+
+  it("says what is missing", () => {
+    expect(() => sizeOf({ kind: "column" })).toThrow("pieces row 2: printed must be given, found nothing");
+    expect(() => sizeOf({ kind: "count", type: "long", printed: inches(60) })).toThrow(
+      "pieces row 2: inflated must be given for a long balloon without a code such as 260, found nothing",
+    );
+  });
+
+  it("stays at the printed size or below, larger outdoors never, in half inches (sizing templates)", () => {
+    const kinds = ["column", "mix", "bouquet", "wall", "ceiling", "count"] as const;
+    fc.assert(
+      fc.property(fc.constantFrom(...kinds), fc.integer({ min: 5, max: 36 }), (kind, printed) => {
+        const inside = sizeOf({ kind, printed: inches(printed) }) ?? 0;
+        const outside = sizeOf({ kind, printed: inches(printed), where: "outdoors" }) ?? 0;
+        expect(inside).toBeLessThanOrEqual(inches(printed) + 1e-9);
+        expect(outside).toBeLessThanOrEqual(inside + 1e-9);
+        const halves = inside / inches(0.5);
+        expect(halves).toBeCloseTo(Math.round(halves), 9);
+      }),
+    );
+  });
 });

@@ -1,51 +1,104 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PieceCells } from "../../../src/core/event/job";
-import { pieceRowsOf, quantityOf } from "../../../src/core/event/piece-rows";
-import { scopeOf } from "../../../src/core/event/scope";
-import { jobOf, type Row } from "./job-builder";
+import type { Line, PieceCells } from "../../../src/core/event/job";
+import { oneOf, pieceRowsOf, quantityOf } from "../../../src/core/event/piece-rows";
+import { chosenScenario, scopeOf } from "../../../src/core/event/scope";
+import { jobOf, type Row, type Tables } from "./job-builder";
 
-const rowsOf = (pieces: readonly Row<PieceCells>[], option = ""): readonly string[] => {
-  const scope = scopeOf(jobOf({ pieces }));
-  return pieceRowsOf(scope, [["", option]]).map(({ name, lines }) => `${name} ${lines.length}`);
-};
-const quantities = (...numbers: readonly (number | undefined)[]): readonly number[] => {
-  const pieces = numbers.map((quantity) => ({ name: "X", ...(quantity !== undefined && { quantity }) }));
-  const { pieces: lines } = jobOf({ pieces });
+const linesOf = (...rows: readonly Row<PieceCells>[]): readonly Line<PieceCells>[] =>
+  jobOf({ pieces: rows.map((row) => ({ name: "Arch", kind: "count", ...row })) }).pieces;
+const quantities = (...rows: readonly Row<PieceCells>[]): readonly number[] => {
+  const lines = linesOf(...rows);
   return lines.map((line) => quantityOf(line, lines));
+};
+const piecesOf = (tables: Tables, option = ""): readonly (readonly unknown[])[] => {
+  const scope = scopeOf(jobOf(tables));
+  const inForce =
+    option === "" ? chosenScenario(scope) : scope.events.map(({ name }) => [name, option] as const);
+  return pieceRowsOf(scope, inForce).map(({ event, name, lines }) => [
+    event.name,
+    name,
+    lines.map(({ row }) => row),
+  ]);
 };
 
 describe("pieceRowsOf", () => {
-  it("takes rows of one name as one piece, with those of the option in force", () => {
-    const pieces = [
-      { name: "Arch" },
-      { name: "Bar" },
-      { name: " arch ", option: "A" },
-      { name: "Arch", option: "B" },
-    ];
-    expect(rowsOf(pieces)).toEqual(["Arch 1", "Bar 1"]);
-    expect(rowsOf(pieces, "a")).toEqual(["Arch 2", "Bar 1"]);
+  it("makes one piece of all rows of a name, however it is spelled, wherever they stand", () => {
+    const pieces = [{ name: "Door arch" }, { name: "Table" }, { name: " door  ARCH" }];
+    expect(piecesOf({ pieces })).toEqual([
+      ["", "Door arch", [2, 4]],
+      ["", "Table", [3]],
+    ]);
   });
 
-  it("never takes two rows without a name as one piece", () => {
-    expect(rowsOf([{ kind: "count" }, { kind: "count" }])).toEqual([" 1", " 1"]);
+  it("keeps the pieces of two events apart, and gives a row of every event to each", () => {
+    const pieces = [
+      { name: "Arch", event: "Friday" },
+      { name: "Arch", event: "Sunday" },
+      { name: "Sign", event: "every" },
+    ];
+    expect(piecesOf({ pieces })).toEqual([
+      ["Friday", "Arch", [2]],
+      ["Friday", "Sign", [4]],
+      ["Sunday", "Arch", [3]],
+      ["Sunday", "Sign", [4]],
+    ]);
+  });
+
+  it("builds the rows of the option in force and those without one", () => {
+    const pieces = [{ name: "Arch" }, { name: "Arch", option: "A" }, { name: "Arch", option: "B" }];
+    expect(piecesOf({ pieces })).toEqual([["", "Arch", [2]]]);
+    expect(piecesOf({ pieces }, "b")).toEqual([["", "Arch", [2, 4]]]);
+  });
+
+  it("takes a row without a name for a piece of its own", () => {
+    expect(piecesOf({ pieces: [{}, {}] })).toEqual([
+      ["", "", [2]],
+      ["", "", [3]],
+    ]);
   });
 });
 
 describe("quantityOf", () => {
-  it("takes the one number of the piece for a blank, and 1 where there is none", () => {
-    expect(quantities(undefined, 40)).toEqual([40, 40]);
-    expect(quantities(undefined, undefined)).toEqual([1, 1]);
-    expect(quantities(2, 3)).toEqual([2, 3]);
+  it("K10: takes the one number typed in the piece, and 1 where none is", () => {
+    expect(quantities({ quantity: 40 }, {})).toEqual([40, 40]);
+    expect(quantities({}, { quantity: 40 })).toEqual([40, 40]);
+    expect(quantities({}, {})).toEqual([1, 1]);
   });
 
-  it("parks a blank with its piece, but not with one parked row beside a number", () => {
-    expect(quantities(0, undefined)).toEqual([0, 0]);
-    expect(quantities(0, undefined, 7)).toEqual([0, 7, 7]);
+  it("leaves a parked row parked, and lets a blank beside only parked ones be parked too", () => {
+    expect(quantities({ quantity: 0 }, { quantity: 2 }, {})).toEqual([0, 2, 2]);
+    expect(quantities({ quantity: 0 }, {})).toEqual([0, 0]);
   });
 
-  it("does not guess between two numbers", () => {
-    expect(() => quantities(2, undefined, 3)).toThrow(
-      "pieces row 3: quantity must be typed, other rows of this piece have 2 and 3",
+  it("refuses a blank beside two numbers", () => {
+    expect(() => quantities({ quantity: 2 }, { quantity: 3 }, {})).toThrow(
+      "pieces row 4: quantity must be typed, other rows of this piece have 2 and 3",
     );
+  });
+
+  it("does not guess a blank beside a number that cannot be read", () => {
+    expect(() => quantities({ doubt: "quantity must be whole, found 2.5" }, {})).toThrow(
+      "pieces row 2: quantity must be whole, found 2.5",
+    );
+  });
+
+  it("does not depend on the order of rows", () => {
+    const row = fc.record({ quantity: fc.option(fc.constantFrom(0, 7), { nil: undefined }) });
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 6 }), (drafts) => {
+        const rows = drafts.map(({ quantity }) => (quantity === undefined ? {} : { quantity }));
+        expect(quantities(...rows.toReversed())).toEqual(quantities(...rows).toReversed());
+      }),
+    );
+  });
+});
+
+describe("oneOf", () => {
+  it("is the one number above 0 of a column, and none where no row has one", () => {
+    const lines = linesOf({ width: 0.4 }, { width: 0 }, {});
+    const [first] = lines;
+    expect(first && oneOf(first, lines, "width")).toBe(0.4);
+    expect(first && oneOf(first, lines, "length")).toBeUndefined();
   });
 });

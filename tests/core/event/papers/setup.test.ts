@@ -1,0 +1,115 @@
+import { describe, expect, it } from "vitest";
+import { dateText, setupPaper, UNRANKED } from "../../../../src/core/event/papers/setup";
+import { isWithheld } from "../../../../src/core/withheld";
+import { inches, type Tables } from "../job-builder";
+import { EVENING, STAND_BOUQUET } from "../sample-jobs";
+import { evening, line, stand } from "./paper-jobs";
+
+describe("setup", () => {
+  it("says colours by cluster, sizes to set and the order of work", () => {
+    const rows = setupPaper(evening(), "");
+    expect(line(rows, "shop: Door columns", "clusters")).toMatchObject({
+      amount: 38,
+      note: "19 in one, each 2 Navy + 2 White",
+    });
+    const sections = [...new Set(rows.map(({ section }) => section))];
+    expect(sections).toEqual([
+      "clock",
+      "shop: Door columns",
+      "shop: Railing garland",
+      "site: Logo wall",
+      "site: Table bouquets",
+      "care",
+    ]);
+    expect(line(rows, "clock", "site building")?.amount).toBe("10:10");
+    // 1.5 x (5 x 10.90 + 5.13) g, rounded up
+    expect(line(rows, "site: Table bouquets", "weight")).toMatchObject({ amount: 90, unit: "g" });
+  });
+
+  it("has every number that a helper needs: each part's balloons by colour, its size, its ribbons", () => {
+    for (const plan of [evening(), stand()]) {
+      const rows = setupPaper(plan, "");
+      for (const { piece, parts } of plan.costsOf(plan.chosen).pieces) {
+        for (const { part, colours } of parts) {
+          const section = rows.filter((row) => row.section === `${part.built}: ${piece.name}`);
+          const count = Number(part.quantity);
+          for (const { colour, places } of colours.colours)
+            expect(section.some((row) => row.line === colour && row.amount === places * count)).toBe(true);
+          const size = part.inflated;
+          if (typeof size === "number")
+            expect(section.some(({ amount }) => Math.abs(Number(amount) - size / 0.0254) < 0.005)).toBe(true);
+        }
+      }
+    }
+    expect(line(setupPaper(stand(), ""), "site: Stand bouquet", "ribbons")).toMatchObject({
+      amount: 22,
+      note: "gathered 0.65 m below the finished ball, 25.74 m in all with knots",
+    });
+  });
+
+  it("tells the size for the shop where the venue is warmer (Charles's law: 288.15 / 308.15 of the volume)", () => {
+    const pieces = (EVENING.pieces ?? []).map((row) => ({ ...row, built: "shop" as const }));
+    const rows = setupPaper(
+      evening({
+        pieces,
+        terms: { ...EVENING.terms, "fill temperature": 288.15, temperature: 308.15 },
+      }),
+      "",
+    );
+    const set = line(rows, "shop: Door columns", "sizer to set");
+    expect(Number(set?.amount)).toBeLessThan(9);
+    // Latex shape changes little over half an inch, so nearly the cube root of the volumes' ratio.
+    expect(Number(set?.amount)).toBeCloseTo(9 * Math.cbrt(288.15 / 308.15), 1);
+    expect(set?.note).toBe("9 in at the venue");
+  });
+
+  it("withholds ballast outdoors until gust and base are given (by hand: moments about the edge of the foot)", () => {
+    const column: Tables["pieces"] = [
+      {
+        name: "Post",
+        kind: "column",
+        printed: inches(11),
+        inflated: inches(9),
+        colour: "White",
+        height: 2,
+        where: "outdoors",
+      },
+    ];
+    const before = setupPaper(stand({ pieces: column }), "");
+    const row = line(before, "site: Post", "ballast");
+    expect(isWithheld(row?.amount)).toBe(true);
+    expect(row?.status).toBe('stop: "Post" stands outdoors: gust must be given in terms');
+    const after = setupPaper(
+      stand({
+        pieces: column.map((piece) => ({ ...piece, base: 0.5 })),
+        terms: { ...STAND_BOUQUET.terms, gust: 8 },
+      }),
+      "",
+    );
+    // 1.25/2 x 8^2 = 40 Pa on 0.4872 x 2 m with 1.2: push 46.8 N at 1 m; 2 x 46.8 / (9.80665 x 0.5) = 19.07 kg, x 1.5
+    expect(Number(line(after, "site: Post", "ballast")?.amount)).toBeCloseTo(28.7, 0);
+  });
+
+  it("has a place in the order of work for every kind", () => {
+    expect(UNRANKED).toEqual([]);
+  });
+
+  it("says the cautions that fit, and once that local rules come first", () => {
+    const care = setupPaper(evening(), "").filter(({ section }) => section === "care");
+    expect(new Set(care.map(({ note }) => note))).toEqual(
+      new Set(["ladder", "helium", "cylinders", "foil", "outdoor", "electric", ""]),
+    );
+    expect(care.filter(({ line: text }) => text.includes("Local codes")).length).toBe(1);
+    expect(setupPaper(stand(), "").some(({ note }) => note === "helium")).toBe(false);
+  });
+});
+
+describe("dateText", () => {
+  it.each([
+    [46557.5, "2027-06-19 12:00"],
+    [45351, "2024-02-29 00:00"],
+    [46557.9999, "2027-06-20 00:00"],
+  ])("%s is %s (Excel's own dates)", (serial, text) => {
+    expect(dateText(serial)).toBe(text);
+  });
+});
