@@ -45,7 +45,7 @@ function parameterRow(param: Param): string {
 function givenText(fn: CatalogueFunction, example: Example): string {
   if (!Array.isArray(example.gives)) return String(example.gives);
   const rows = example.gives as readonly (readonly unknown[])[];
-  return fn.result.kind === "list" ? (rows[0] ?? []).join(", ") : `${rows.length} rows below the header`;
+  return fn.result.kind === "list" ? rows.flat().join(", ") : `${rows.length} rows below the header`;
 }
 
 function exampleText(fn: CatalogueFunction, example: Example): string {

@@ -122,6 +122,32 @@ describe("the script", () => {
     expect(host.call("BLN_COUNT_COLUMN", [[["6 ft"]], [[9]], "", undefined])).toBe(one);
   });
 
+  it("calls a function for each row of a range: dates leave as dates, and a bad row is named instead of left out", () => {
+    // 6 ft of columns at 9 in is 12 clusters of four; 18:00 less 10 x 1.15 / 2 = 5.75 h is 12:15.
+    expect(host.call("BLN_EACH", ["BLN_COUNT_COLUMN", [["6 ft"], [""], ["6 ft"]], 9])).toEqual([
+      [48],
+      [""],
+      [48],
+    ]);
+    const rows = host.call("BLN_EACH", [
+      "START_BY",
+      [[new Date(2027, 5, 19, 18)], [new Date(2027, 5, 20, 18)]],
+      10,
+      2,
+    ]);
+    expect(
+      (rows as Date[][]).map(
+        ([date]) => isDate(date) && [date.getDate(), date.getHours(), date.getMinutes()],
+      ),
+    ).toEqual([
+      [19, 12, 15],
+      [20, 12, 15],
+    ]);
+    expect(() => host.call("BLN_EACH", ["COUNT_COLUMN", [["6 ft"], [-1], [-2]], 9])).toThrow(
+      /^#N\/A row 2: height must be above 0.*\(and 1 more\)$/,
+    );
+  });
+
   it("names an error cell instead of computing with it", () => {
     expect(() => host.call("BLN_COUNT_COLUMN", ["#N/A", 9])).toThrow(/^#[A-Z/!]+ .*#N\/A/);
   });
