@@ -9,7 +9,7 @@ import {
   existingFiles,
   functionsJson,
   icons,
-  madePage,
+  madePages,
   manifest,
   precache,
   QuickMinifier,
@@ -51,6 +51,15 @@ const withoutHelp = {
 
 const styles = { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] };
 
+const referenceBundle = {
+  "reference-page": { import: source("functions/reference-page.ts"), library: { type: "commonjs2" } },
+};
+const referencePages = () =>
+  madePages("reference-page.js", {
+    "reference.html": "referencePage",
+    "reference-comma.html": "referencePageWithCommas",
+  });
+
 const addin = (origin) => ({
   ...base,
   experiments: { layers: true },
@@ -61,15 +70,20 @@ const addin = (origin) => ({
     functions: { import: source("addin/functions.ts"), layer: "cells" },
     metadata: { import: source("addin/metadata.ts"), library: { type: "commonjs2" } },
     taskpane: source("taskpane/taskpane.ts"),
+    ...referenceBundle,
   },
   output: { path: join(root, "dist", "addin"), filename: "[name].js", clean: true },
   plugins: [
-    functionsJson(),
+    functionsJson(origin),
+    referencePages(),
     new MiniCssExtractPlugin(),
     new Notices(root),
     icons([16, 32, 64, 80]),
     manifest(join(root, "manifest.xml"), origin),
-    copies({ "taskpane.html": source("taskpane/taskpane.html") }),
+    copies({
+      "taskpane.html": source("taskpane/taskpane.html"),
+      "reference.css": source("desk/reference.css"),
+    }),
   ],
 });
 
@@ -97,7 +111,7 @@ const desk = () => ({
   entry: {
     desk: source("desk/desk.ts"),
     "offline-source": source("desk/offline.ts"),
-    "reference-page": { import: source("functions/reference-page.ts"), library: { type: "commonjs2" } },
+    ...referenceBundle,
   },
   output: {
     path: join(root, "dist", "desk"),
@@ -119,7 +133,7 @@ const desk = () => ({
     }),
     icons([32, 80]),
     copies({ "index.html": source("desk/index.html"), "reference.css": source("desk/reference.css") }),
-    madePage("reference-page.js", "referencePage", "reference.html"),
+    referencePages(),
     copies(existingFiles(join(root, "sample-workbooks"), ["regatta-evening.xlsx"])),
     precache("offline-source.js", "offline.js"),
   ],

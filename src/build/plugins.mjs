@@ -62,19 +62,33 @@ function exportsOf(assets, bundle) {
   return module.exports;
 }
 
+/** The text with its addresses moved from the development origin to `origin`. */
+function movedTo(origin, text) {
+  const clean = origin.replace(/\/+$/, "");
+  if (!/^https:\/\/[^\s"'<>&]+$/.test(clean))
+    throw new Error(`origin must be an https address, found "${origin}"`);
+  return text.replaceAll(DEVELOPMENT_ORIGIN, clean);
+}
+
 /** functions.json from the built catalogue bundle `metadata.js`, which itself is not shipped. */
-export function functionsJson() {
+export function functionsJson(origin = DEVELOPMENT_ORIGIN) {
   return new EmitFiles(
     (assets) => ({
-      "functions.json": `${JSON.stringify(exportsOf(assets, "metadata.js").metadata, null, 2)}\n`,
+      "functions.json": `${movedTo(origin, JSON.stringify(exportsOf(assets, "metadata.js").metadata, null, 2))}\n`,
     }),
     ["metadata.js"],
   );
 }
 
-/** A page that a built bundle makes: `name` is what `make()` of the bundle `source` gives, and the bundle is not shipped. */
-export function madePage(source, make, name) {
-  return new EmitFiles((assets) => ({ [name]: exportsOf(assets, source)[make]() }), [source]);
+/** Pages that a built bundle makes: each name with what makes it of the bundle's exports. The bundle is not shipped. */
+export function madePages(source, pages) {
+  return new EmitFiles(
+    (assets) => {
+      const made = exportsOf(assets, source);
+      return Object.fromEntries(Object.entries(pages).map(([name, make]) => [name, made[make]()]));
+    },
+    [source],
+  );
 }
 
 /** The script of Google Sheets from the built bundles, which themselves are not shipped. */
@@ -100,12 +114,7 @@ export function icons(sizes) {
 
 /** The manifest with its addresses moved from the development origin to `origin`. */
 export function manifest(path, origin = DEVELOPMENT_ORIGIN) {
-  const clean = origin.replace(/\/+$/, "");
-  if (!/^https:\/\/[^\s"'<>&]+$/.test(clean))
-    throw new Error(`origin must be an https address, found "${origin}"`);
-  return new EmitFiles(() => ({
-    "manifest.xml": readFileSync(path, "utf8").replaceAll(DEVELOPMENT_ORIGIN, clean),
-  }));
+  return new EmitFiles(() => ({ "manifest.xml": movedTo(origin, readFileSync(path, "utf8")) }));
 }
 
 /** Files taken as they are, by their name in the output. */

@@ -48,6 +48,7 @@ import { foilLitres } from "./gas/foil-litres";
 import { heliumLitres } from "./gas/helium-litres";
 import { inflateInches } from "./gas/inflate-inches";
 import { liftGrams } from "./gas/lift-grams";
+import { eachRow } from "./help/each";
 import { inches } from "./help/inches";
 import { metres } from "./help/metres";
 import { modelVersion } from "./help/model-version";
@@ -83,8 +84,8 @@ import { startByTime } from "./work/start-by";
 import { boxCubicMetres } from "./work/box-cubic-metres";
 import { transportCubicMetres } from "./work/transport-cubic-metres";
 
-/** Every function, in the order of help: the table of contents. */
-export const catalogue: readonly CatalogueFunction[] = [
+/** Every function that does not call others by their names, in the order of help. */
+const called: readonly CatalogueFunction[] = [
   partPlanRows,
   goodsPlanRows,
   costPlanRows,
@@ -169,6 +170,9 @@ export const catalogue: readonly CatalogueFunction[] = [
   inches,
   modelVersion,
 ];
+
+/** Every function, in the order of help: the table of contents. */
+export const catalogue: readonly CatalogueFunction[] = [...called, eachRow(called)];
 
 /** The functions that lists and help offer: all but those that another one has replaced. */
 export const offered: readonly CatalogueFunction[] = catalogue.filter((fn) => fn.replacedBy === undefined);

@@ -10,7 +10,8 @@ import { comparable } from "./read-text";
 /** One row of a table argument as core receives it, before typing. */
 export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { readonly row: number };
 
-const MOST_ROWS = 20000;
+/** Filled rows that one argument may have. */
+export const MOST_ROWS = 20000;
 
 /** The rows of a range, or of a single cell. They are not copied: a whole column has a million of them. */
 export function rowsOf(value: unknown): readonly unknown[] {

@@ -1,5 +1,9 @@
 import { catalogue, offered } from "./catalogue";
+<<<<<<< HEAD
 import { shortestWay } from "./shortest-way";
+=======
+import { EXCEL_COMMA_STYLE, EXCEL_STYLE, numberText, type FormulaStyle } from "./formula-style";
+>>>>>>> extras
 import { replacedText } from "./reference";
 import { headerOf, type CatalogueFunction, type Example } from "./define";
 import { isNumeric, isOptional, type ColumnSpec, type Param } from "./param";
@@ -43,17 +47,29 @@ function parameterRow(param: Param): string {
   return element("tr", cells.map((cell) => element("td", cell)).join(""));
 }
 
-function givenText(fn: CatalogueFunction, example: Example): string {
-  if (!Array.isArray(example.gives)) return String(example.gives);
-  const rows = example.gives as readonly (readonly unknown[])[];
-  return fn.result.kind === "list" ? (rows[0] ?? []).join(", ") : `${rows.length} rows below the header`;
+function valueText(value: unknown, style: FormulaStyle): string {
+  return typeof value === "number" ? numberText(value, style) : String(value);
 }
 
-function exampleText(fn: CatalogueFunction, example: Example): string {
-  const within = example.within !== undefined && example.within > 1e-6 ? ` (within ${example.within})` : "";
+function givenText(fn: CatalogueFunction, example: Example, style: FormulaStyle): string {
+  if (!Array.isArray(example.gives)) return valueText(example.gives, style);
+  const rows = example.gives as readonly (readonly unknown[])[];
+  return fn.result.kind === "list"
+    ? rows
+        .flat()
+        .map((cell) => valueText(cell, style))
+        .join(style.separator)
+    : `${rows.length} rows below the header`;
+}
+
+function exampleText(fn: CatalogueFunction, example: Example, style: FormulaStyle): string {
+  const within =
+    example.within !== undefined && example.within > 1e-6
+      ? ` (within ${numberText(example.within, style)})`
+      : "";
   return element(
     "p",
-    `${element("code", escaped(formulaText(fn, example.args)))} gives ${element("strong", escaped(givenText(fn, example) + within))}<br>` +
+    `${element("code", escaped(formulaText(fn, example.args, style)))} gives ${element("strong", escaped(givenText(fn, example, style) + within))}<br>` +
       `${escaped(example.working)} <small>Source: ${escaped(example.source)}</small>`,
   );
 }
@@ -67,17 +83,17 @@ function resultText(fn: CatalogueFunction): string {
   return element("p", escaped(result.text)) + element("ul", columns.join(""));
 }
 
-function failureText(fn: CatalogueFunction): string {
+function failureText(fn: CatalogueFunction, style: FormulaStyle): string {
   const items = fn.failures.map((failure) =>
     element(
       "li",
-      `${element("code", escaped(formulaText(fn, failure.args)))} ${failure.gives}: ${escaped(failure.when)}`,
+      `${element("code", escaped(formulaText(fn, failure.args, style)))} ${failure.gives}: ${escaped(failure.when)}`,
     ),
   );
   return items.length === 0 ? "" : element("h3", "What it refuses") + element("ul", items.join(""));
 }
 
-function section(fn: CatalogueFunction): string {
+function section(fn: CatalogueFunction, style: FormulaStyle): string {
   const heads = ["argument", "what it is", "unit and default", "limits"].map((head) =>
     element("th", head, 'scope="col"'),
   );
@@ -93,7 +109,7 @@ function section(fn: CatalogueFunction): string {
     "section",
     [
       element("h2", escaped(fn.name)),
-      element("p", element("code", escaped(signature(fn)))),
+      element("p", element("code", escaped(signature(fn, style)))),
       element("p", escaped(fn.text)),
       fn.replacedBy === undefined ? "" : element("p", escaped(replacedText(fn.replacedBy))),
       element("p", element("small", `Answers: ${escaped(fn.asks.join("; "))}`)),
@@ -103,11 +119,12 @@ function section(fn: CatalogueFunction): string {
       resultText(fn),
       fn.examples.length === 0
         ? ""
-        : element("h3", "Worked examples") + fn.examples.map((example) => exampleText(fn, example)).join(""),
+        : element("h3", "Worked examples") +
+          fn.examples.map((example) => exampleText(fn, example, style)).join(""),
       element("h3", "Model and source"),
       element("p", escaped(fn.source)),
       fn.limits === undefined ? "" : element("p", `Limits: ${escaped(fn.limits)}`),
-      failureText(fn),
+      failureText(fn, style),
     ].join(""),
     `id="${fn.name}"`,
   );
@@ -130,8 +147,13 @@ function contents(): string {
   return element("nav", way + rest, 'aria-label="Functions"');
 }
 
-/** The reference of all functions as one page; those that another one has replaced stand in it, but not in its contents. */
-export function referencePage(): string {
+function otherForm({ decimal }: FormulaStyle): string {
+  return decimal === ","
+    ? `Formulas stand here with a decimal comma. ${element("a", "With a decimal point", 'href="reference.html"')}`
+    : `Formulas stand here with a decimal point. ${element("a", "With a decimal comma", 'href="reference-comma.html"')}`;
+}
+
+function pageIn(style: FormulaStyle): string {
   const policy = "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'";
   const head = [
     '<meta charset="utf-8">',
@@ -146,9 +168,24 @@ export function referencePage(): string {
     "Bare numbers are metres for lengths and inches for balloons; type the unit where you think otherwise. Blank cells take the default. " +
     "Counts, gas and wind numbers are estimates: local codes and licensed practice come first.";
   const body = [
-    element("header", element("h1", "Functions for balloon decorators") + element("p", intro)),
+    element(
+      "header",
+      element("h1", "Functions for balloon decorators") +
+        element("p", intro) +
+        element("p", otherForm(style)),
+    ),
     contents(),
-    element("main", catalogue.map(section).join("")),
+    element("main", catalogue.map((fn) => section(fn, style)).join("")),
   ].join("");
   return `<!doctype html>\n${element("html", element("head", head) + element("body", body), 'lang="en"')}\n`;
+}
+
+/** The reference of all functions as one page; those that another one has replaced stand in it, but not in its contents. */
+export function referencePage(): string {
+  return pageIn(EXCEL_STYLE);
+}
+
+/** The same page with formulas as a spreadsheet takes them whose decimal mark is the comma. */
+export function referencePageWithCommas(): string {
+  return pageIn(EXCEL_COMMA_STYLE);
 }

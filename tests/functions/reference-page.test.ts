@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { catalogue, offered } from "../../src/functions/catalogue";
-import { referencePage } from "../../src/functions/reference-page";
+import { referencePage, referencePageWithCommas } from "../../src/functions/reference-page";
 
 const page = referencePage();
 
@@ -20,6 +20,16 @@ describe("referencePage", () => {
       expect(text).toContain(part);
     for (const example of fn.examples) expect(text).toContain(example.working);
     for (const param of fn.params) expect(text).toContain(param.text);
+  });
+
+  it("exists with the formulas of a reader whose decimal mark is the comma, each page leading to the other", () => {
+    const commas = referencePageWithCommas();
+    expect(page).toContain("<code>=BLN.COUNT_COLUMN(1.8, 10)</code>");
+    expect(commas).toContain("<code>=BLN.COUNT_COLUMN(1,8; 10)</code>");
+    expect(commas).not.toContain("BLN.COUNT_COLUMN(1.8, 10)");
+    expect(page).toContain('href="reference-comma.html"');
+    expect(commas).toContain('href="reference.html"');
+    for (const { name } of catalogue) expect(commas).toContain(`id="${name}"`);
   });
 
   it("opens and closes every element", () => {
