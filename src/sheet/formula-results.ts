@@ -1,15 +1,10 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import type { CellPlace } from "./engine";
-import {
-  addressFor,
-  dateProblem,
-  type FormulaContext,
-  FormulaTranslator,
-  type Translation,
-} from "./formula-translation";
+import { FormulaTranslator } from "./formula-translation";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
 import { placed } from "./spills";
+import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
 import { codeOf, differences, objection } from "./trust";
 import { type Evaluated, UniverFormulas } from "./univer-formulas";
 import { NotReady, type WorkbookCells } from "./workbook-cells";

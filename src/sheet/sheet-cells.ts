@@ -1,7 +1,7 @@
 import { type CellRange, MAX_COLUMNS } from "../formula/address";
 import type { CellFormula, CellValue, SheetModel } from "../workbook/model";
 import type { CellPlace, CellSentence, DifferingCell } from "./engine";
-import type { Translation } from "./formula-translation";
+import type { Translation } from "./translation";
 import { cellCount, intersects, mapRange } from "./rectangles";
 
 /** Cells that one formula may fill: far more than a sheet of ours needs, far less than hangs. */

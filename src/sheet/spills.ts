@@ -1,7 +1,7 @@
 import { type CellRange, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue } from "../workbook/model";
 import type { CellSentence } from "./engine";
-import type { Translation } from "./formula-translation";
+import type { Translation } from "./translation";
 import { cellCount, mapRange } from "./rectangles";
 import type { CellOutcome, FormulaCell, Rows } from "./sheet-cells";
 import type { Evaluated } from "./univer-formulas";

@@ -1,5 +1,5 @@
 import type { CellValue } from "../workbook/model";
-import type { Translation } from "./formula-translation";
+import type { Translation } from "./translation";
 import type { CellOutcome, FormulaCell } from "./sheet-cells";
 import { TRUSTED_FUNCTIONS } from "./trusted-functions";
 

@@ -12,7 +12,7 @@ import type {
   UncomputedCell,
 } from "./engine";
 import { FormulaResults, storedOutcome } from "./formula-results";
-import { RANGE_OPERATOR, type Translation } from "./formula-translation";
+import { RANGE_OPERATOR, type Translation } from "./translation";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";

@@ -22,9 +22,10 @@ import { NAMESPACE } from "../functions/formula-style";
 import type { DefinedName, WorkbookModel } from "../workbook/model";
 import { checkBudget, startBudget, watchBudget } from "./deadline";
 import type { CellPlace, CellSentence, EngineFunction } from "./engine";
-import { MAX_CELLS_READ, READS_TOO_MUCH } from "./formula-translation";
+import { MAX_CELLS_READ, READS_TOO_MUCH } from "./translation";
 import { rangeKey } from "./rectangles";
 import type { Correction } from "./corrections";
+import { JOINED } from "./reference-operators";
 import { CellSource, type ReadCell } from "./univer-cells";
 import { RefusedFormula } from "./refused-formula";
 import { correctFunctions } from "./univer-corrections";
@@ -33,6 +34,7 @@ import {
   type CallNotes,
   CatalogueExecutor,
   Intersection,
+  JoinedAreas,
   UnknownExecutor,
 } from "./univer-own-functions";
 import { resultOf, sentencesOf, type ValueCells } from "./univer-values";
@@ -214,6 +216,7 @@ export class UniverFormulas {
   private register(functions: readonly EngineFunction[]): void {
     this.functions.registerExecutors(
       new Intersection("SINGLE"),
+      new JoinedAreas(JOINED),
       ...functions.map((fn) => new CatalogueExecutor(fn, this.notes)),
     );
     correctFunctions(this.functions, (reference) => this.blanksBeyond(reference), this.without);

@@ -6,9 +6,10 @@ import {
 } from "@univerjs/engine-formula";
 import type { CellValue } from "../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult, EngineTableCell } from "./engine";
-import { engineFunctionName } from "./formula-translation";
+import { engineFunctionName } from "./translation";
 import {
   arrayObject,
+  arrayOf,
   cellAt,
   firstOf,
   intersected,
@@ -130,5 +131,19 @@ export class Intersection extends BaseFunction {
   override calculate(variant: FunctionVariantType): BaseValueObject {
     const { rows, reference } = resultOf(variant);
     return valueObject(intersected(rows, reference, { row: this.row, column: this.column }));
+  }
+}
+
+/** The cells of several references as one list. */
+export class JoinedAreas extends BaseFunction {
+  override needsReferenceObject = true;
+  override minParams = 1;
+  override maxParams = 2 ** 14;
+
+  override calculate(...variants: FunctionVariantType[]): BaseValueObject {
+    const failing = variants.find((variant) => variant.isError());
+    if (failing !== undefined) return failing as BaseValueObject;
+    const cells = variants.flatMap((variant) => rowsOf(variant).flat());
+    return arrayOf(cells.map((cell) => [valueObject(cell)]));
   }
 }

@@ -160,6 +160,8 @@ describe("what the command says", TIMEOUT, () => {
       changed: [],
       failing: [],
       differing: [],
+      statuses: [],
+      notReady: [],
       uncomputed: [
         { cell: "Sheet one!A1", formula: "NOFUNCTION(1)", why: "the function NOFUNCTION is not known here" },
       ],
@@ -171,7 +173,8 @@ describe("what the command says", TIMEOUT, () => {
     const input = place();
     writeFileSync(input, tinyWorkbook({ rows: rows([["_xldudf_BLN_COUNT_SPHERE(1,250)", "0"]]) }));
     const run = await recalc([input, "--json"]);
-    expect(run.code).toBe(0);
+    // A workbook with an error of ours must not go out.
+    expect(run.code).toBe(1);
     expect(JSON.parse(run.stdout)).toMatchObject({
       changed: [{ cell: "Sheet one!A1", before: 0, value: { error: "#VALUE!" } }],
       failing: [

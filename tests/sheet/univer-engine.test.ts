@@ -349,9 +349,6 @@ describe("what the engine does not compute", () => {
     ["an unknown function", "CUBEVALUE(A9)", "the function CUBEVALUE is not known here"],
     ["an add-in of others", "_xldudf_OTHER_THING(A9)", "the function OTHER_THING is not known here"],
     ["another workbook", "[1]Prices!B2*2", "it refers to another workbook"],
-    ["sheets in depth", "SUM(Sheet1:Sheet2!A9)", "it refers to the same cells of several sheets"],
-    ["a union", "SUM((A8,A9))", "it joins references"],
-    ["a crossing", "SUM(A7:A9 A8:B8)", "it meets references"],
     ["an unknown name", "markup*2", "the name markup is not defined"],
   ])("keeps the stored value of %s and says why", async (_, formula, why) => {
     const result = await calculate({ A1: { f: formula, v: 12.5 }, A2: "=A1*2", A9: 1 });
