@@ -37,6 +37,7 @@ import { paperPlanRows } from "./event/paper-plan";
 import { stockPlanRows } from "./event/stock-plan";
 import { workPlanRows } from "./event/work-plan";
 import { partPlanRows } from "./event/part-plan";
+import { readyPlanRows } from "./event/ready-plan";
 import { airLitres } from "./gas/air-litres";
 import { countCylindersToHire } from "./gas/count-cylinders";
 import { countFromOneCylinder } from "./gas/count-from-cylinder";
@@ -157,6 +158,7 @@ export const catalogue: readonly CatalogueFunction[] = [
   quotePlanRows,
   piecePlanRows,
   repricePlanRows,
+  readyPlanRows,
   tetherGrams,
   windNewtons,
   anchorKilograms,

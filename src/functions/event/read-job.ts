@@ -1,5 +1,6 @@
 import type { Job, Line, Problem, Sort, TermRowCells } from "../../core/event/job";
 import { SORTS } from "../../core/event/job";
+import { withNames } from "../../core/event/names";
 import { cellsOf, rowsOf } from "../read-range";
 import type { ScalarValue } from "../read-scalar";
 import { keptByKey } from "./kept";
@@ -126,12 +127,12 @@ function jobFrom(given: readonly Given[], found: readonly Problem[]): Job {
     for (const { what, ...finding } of findings) problems.push({ ...finding, table: name, what: what(name) });
   }
   // The reader of each sort has checked that its cells are of the kinds that the row types name.
-  return {
+  return withNames({
     ...lines,
     terms: termsOnce(lines.terms as unknown as readonly Line<TermRowCells>[]),
     given: new Set(given.map(({ table }) => table.sort)),
     problems,
-  } as unknown as Job;
+  } as unknown as Job);
 }
 
 const rowsText = (count: number): string => (count === 1 ? "1 row" : `${count} rows`);
