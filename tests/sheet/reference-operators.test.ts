@@ -58,7 +58,12 @@ async function calculate(
     headerRows: 1,
     totalsRows: 0,
   };
-  await engine.load(workbookOf(sheets, { names: NAMES, tables: [table] as never }));
+  await engine.load(
+    workbookOf(sheets, {
+      names: NAMES.map((name) => ({ ...name, isHidden: false })),
+      tables: [table] as never,
+    }),
+  );
   const { uncomputed } = await engine.recalculate();
   const place = {
     sheet: Object.keys(sheets).indexOf(sheet),
