@@ -257,9 +257,7 @@ describe("the desk page", { timeout: 60_000 }, () => {
     await desk.page.keyboard.press("Enter");
     const formula = desk.page.locator(".bln-formula");
     await expect.poll(() => formula.textContent()).toContain("Prices!J1:N52");
-    await expect
-      .poll(() => desk.page.locator(".bln-picture g[stroke-width='0.6'] circle").count())
-      .toBe(5);
+    await expect.poll(() => desk.page.locator(".bln-picture g[stroke-width='0.6'] circle").count()).toBe(5);
     const svg = new TextDecoder().decode((await desk.download("Save as SVG")).bytes);
     expect(svg).toContain("Navy");
     await desk.press("Put in the selected cell");

@@ -1,4 +1,4 @@
-import type { CalcError} from "../../core/calc-error";
+import type { CalcError } from "../../core/calc-error";
 import { invalid } from "../../core/calc-error";
 import { withheld } from "../../core/withheld";
 import { BLANK, define, type CatalogueFunction, type Cell, type Outcome } from "../define";

@@ -38,10 +38,10 @@ describe("tables on a sheet", () => {
   it("finds each by its header, beside and below each other, under a title, over a blank row", () => {
     const rows = [
       ["Summer party", null, null, null, null, null, null, null, null],
-      [...PIECES[0]!, null, "palette", "colour", "share"],
-      [...PIECES[1]!, null, "Door", "Navy", 2],
+      [...(PIECES[0] ?? []), null, "palette", "colour", "share"],
+      [...(PIECES[1] ?? []), null, "Door", "Navy", 2],
       [null, null, null, null, null, null, "Door", "White", 1],
-      [...PIECES[2]!, null, null, null, null],
+      [...(PIECES[2] ?? []), null, null, null, null],
       [null, null, null, null, null, null, null, null, null],
       [null, null, null, null, null, null, null, null, null],
       ["term", "value", null, null, null, null, null, null, null],
