@@ -41,6 +41,14 @@ describe("coloursOf", () => {
     ]);
   });
 
+  it("takes the pattern in clusters and the shares elsewhere, where a palette has both (by hand)", () => {
+    const both = DOOR.map((row, index) => ({ ...row, share: index === 0 ? 70 : 30 }));
+    const places = (piece: Row<PieceCells>): readonly unknown[] =>
+      counts(split({ ...piece, palette: "Door" }, both)).map(([, seen]) => seen);
+    expect(places({ kind: "column", height: 1.8 })).toEqual([22, 22]);
+    expect(places({ kind: "mix", balloons: 44, share: 1 })).toEqual([31, 13]);
+  });
+
   it("splits by the ratio of the pattern, with a check, where clusters are not whole", () => {
     const odd = split({ kind: "column", balloons: 46, palette: "Door" }, DOOR);
     expect(counts(odd).map(([, places]) => places)).toEqual([23, 23]);

@@ -12,6 +12,9 @@ describe("inflatedOf", () => {
     // Common practice: clusters 0.8 to 0.85, helium full, outdoors 0.8, in half inches.
     ["an 11 in column to 9 in", { kind: "column", printed: inches(11) }, 9],
     ["an 11 in column outdoors no larger", { kind: "column", printed: inches(11), where: "outdoors" }, 9],
+    ["an 11 in bouquet full, to 11 in", { kind: "bouquet", printed: inches(11) }, 11],
+    // By hand: 0.8 x 11 = 8.8, in half inches 9.
+    ["an 11 in bouquet outdoors to 9 in", { kind: "bouquet", printed: inches(11), where: "outdoors" }, 9],
     ["a size typed as it is", { kind: "column", printed: inches(11), inflated: inches(7) }, 7],
     [
       "a foil at its flat size, whatever was typed",

@@ -22,6 +22,18 @@ describe("readiness", () => {
     expect(problems[0]?.what).toBe("nobody sells 18 in Gold foil, 43 short");
   });
 
+  it("is not ready where a piece does not pass the door (T2)", () => {
+    const pieces = (STAND_BOUQUET.pieces ?? []).map((row) => ({ ...row, built: "shop" as const }));
+    const vehicles = [{ vehicle: "car", m3: 5, "door width": 1, "door height": 0.8 }];
+    const { isReady, summary, problems } = readiness(jobOf({ ...STAND_BOUQUET, pieces, vehicles }));
+    expect([isReady, problems[0]?.weight, problems[0]?.what]).toEqual([
+      false,
+      "no go",
+      "0.109 m and 0.309 m too wide for the door",
+    ]);
+    expect(summary).toMatch(/^1 no go, \d+ to check$/);
+  });
+
   it("lists problems worst first and each sentence once", () => {
     const { problems } = readiness(
       jobOf({

@@ -26,6 +26,10 @@ describe("workOf", () => {
     expect(workOf(table, column, "minutes per balloon")).toBe(120);
   });
 
+  it("lets the first of two rows win, so that what is learned stands behind what was typed", () => {
+    expect(own(column, each("column", 2), each("column", 3))).toBe(120);
+  });
+
   it("takes a typed 0 for a time, not for silence", () => {
     expect(own(column, each("column", 0))).toBe(0);
   });
