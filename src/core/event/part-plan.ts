@@ -1,6 +1,7 @@
 import { attempt, required } from "../attempt";
 import { UNITS } from "../units";
 import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
+import { sinking } from "./dangers";
 import type { PartKind, Problem } from "./job";
 import type { JobPlan } from "./job-plan";
 import { rowCheck, type Part, type Piece } from "./part";
@@ -138,12 +139,13 @@ function rowOf(
 }
 
 function partProblems(
-  { part, colours, ribbon }: PlannedPart,
+  planned: PlannedPart,
   piece: Piece,
   { terms }: EventScope,
   lift: Known,
   tether: Known,
 ): readonly Problem[] {
+  const { part, colours, ribbon } = planned;
   const { place, cells } = part;
   const problems = [...part.problems, ...piece.problems.filter(({ what }) => what.startsWith(`${place}:`))];
   if (part.quantity === 0 || isWithheld(part.balloons)) return problems;
@@ -156,11 +158,7 @@ function partProblems(
       rowCheck(part, `${place}: foil is taken as round, type litres each and grams each from its packet`),
     );
   if (isWithheld(lift)) problems.push(rowCheck(part, lift.sentence));
-  else if (lift <= 0 && part.each !== 0)
-    problems.push({
-      ...rowCheck(part, `${place}: does not float, lift is ${(lift * 1000).toFixed(1)} g`),
-      weight: "unsafe",
-    });
+  problems.push(...sinking(planned, terms));
   if (isWithheld(tether) && !isWithheld(lift)) {
     const isUnsafe = terms.gust.value !== undefined;
     problems.push({

@@ -1,4 +1,5 @@
 import { CalcError } from "../calc-error";
+import { dangersOf } from "./dangers";
 import { WEIGHTS, type Job, type Line, type Problem, type Sort } from "./job";
 import { jobPlan } from "./job-plan";
 import { respelledNames } from "./names";
@@ -118,9 +119,10 @@ function planProblems(job: Job): readonly Problem[] {
   const plan = jobPlan(job);
   const open = unsettledOption(plan.scope);
   const choice = open === undefined ? [] : [problem("check", "terms", open, "type the option in terms")];
-  const found = [plan.chosen, ...plan.scenarios.map(({ inForce }) => inForce)].flatMap(
-    (inForce) => plan.costsOf(inForce).problems,
-  );
+  const found = [plan.chosen, ...plan.scenarios.map(({ inForce }) => inForce)].flatMap((inForce) => {
+    const costs = plan.costsOf(inForce);
+    return [...costs.problems, ...dangersOf(costs)];
+  });
   return [...choice, ...found.filter((one) => isAsked(job, one))];
 }
 

@@ -106,6 +106,10 @@ describe("coloursOf", () => {
     expect(isWithheld(slip.inner)).toBe(true);
   });
 
+  it("knows no second balloon where no palettes are given: nothing can be layered then", () => {
+    expect(split({ balloons: 10, palette: "Door" }).inner).toBe(0);
+  });
+
   it("refuses a row with a palette and a colour, and one with neither", () => {
     expect(sentences(split({ balloons: 10, palette: "Door", colour: "Gold" }, DOOR))).toEqual([
       "stop: pieces row 2: palette and colour must not both be given",

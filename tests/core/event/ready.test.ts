@@ -34,6 +34,17 @@ describe("readiness", () => {
     expect(summary).toMatch(/^1 no go, \d+ to check$/);
   });
 
+  it("is not ready where somebody could be hurt, or the clock does not hold", () => {
+    const verdict = (terms: Tables["terms"]): readonly unknown[] => {
+      const { isReady, problems } = readiness(jobOf({ ...EVENING, terms: { ...EVENING.terms, ...terms } }));
+      return [isReady, problems[0]?.weight];
+    };
+    expect(verdict({})).toEqual([true, "check"]);
+    expect(verdict({ "room m3": 40 })).toEqual([false, "unsafe"]);
+    expect(verdict({ gust: 12 })).toEqual([false, "unsafe"]);
+    expect(verdict({ access: 14 / 24 })).toEqual([false, "no go"]);
+  });
+
   it("lists problems worst first and each sentence once", () => {
     const { problems } = readiness(
       jobOf({

@@ -13,6 +13,7 @@ describe("wholeCents", () => {
     expect(wholeCents([1 / 3, 1 / 3, 1 / 3])).toEqual([0.34, 0.33, 0.33]);
     // 0.003 + 0.042 is 0.045 on paper, though a little more in binary: 0.09 in all.
     expect(wholeCents([0.045, 0.003 + 0.042])).toEqual([0.05, 0.04]);
+    expect(wholeCents([0.105, 1.005, 0.005])).toEqual([0.11, 1.01, 0]);
   });
 
   it("has nothing to share where there is nothing", () => {

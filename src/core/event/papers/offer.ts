@@ -2,10 +2,10 @@ import { Refusal } from "../../calc-error";
 import { isWithheld, type Known } from "../../withheld";
 import { rowsOf } from "../cost-plan";
 import type { CostRow } from "../cost-rows";
+import { dangersOf } from "../dangers";
 import type { Problem } from "../job";
 import type { JobPlan } from "../job-plan";
 import { offerTotals } from "../option-plan";
-import type { Scenario } from "../scope";
 import { termOf } from "../terms";
 import { moneyText, paperLine, type PaperRow } from "./paper";
 
@@ -15,19 +15,14 @@ import { moneyText, paperLine, type PaperRow } from "./paper";
  *
  * @param plan of the job
  * @param event as the job names it
- * @param further what else stops it
  * @returns lines
  * @throws Refusal `#N/A` while anything stops the job or endangers a person
  */
-export function offerPaper(
-  plan: JobPlan,
-  event: string,
-  further: (inForce: Scenario["inForce"]) => readonly Problem[] = () => [],
-): readonly PaperRow[] {
+export function offerPaper(plan: JobPlan, event: string): readonly PaperRow[] {
   const scenarios = plan.scenarios.filter((scenario) => scenario.event === event);
   return scenarios.flatMap(({ option, inForce }) => {
     const costs = plan.costsOf(inForce);
-    refuse([...costs.problems, ...further(inForce)]);
+    refuse([...costs.problems, ...dangersOf(costs)]);
     const travel = costs.travel.find((of) => of.event.name === event);
     const rows = rowsOf(costs).filter((row) => row.event === event);
     if (travel === undefined) return [];

@@ -38,6 +38,14 @@ describe("offer", () => {
     expect(refused).toThrow(/problems? stops? the offer, the first: nobody sells 18 in Gold foil, 43 short/);
   });
 
+  it("is refused while somebody could be hurt, but not for a clock that does not hold", () => {
+    const terms = { ...EVENING.terms, "room m3": 40 };
+    expect(() => offerPaper(evening({ terms }), "")).toThrow(
+      "1 problem stops the offer, the first: the helium, all leaked, would leave 19.0 % of oxygen",
+    );
+    expect(offerPaper(evening({ terms: { ...EVENING.terms, access: 14 / 24 } }), "").length).toBe(10);
+  });
+
   it("gives each option its own section and total", () => {
     const pieces = [
       { name: "Arch", kind: "count", printed: inches(11), colour: "Gold", balloons: 10, option: "A" },
