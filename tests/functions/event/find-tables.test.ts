@@ -75,6 +75,15 @@ describe("tables on a sheet", () => {
     expect(tablesOnSheet(rows)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 5 })]);
   });
 
+  it("does not run into a result of our own beside it", () => {
+    const outcome = functionNamed("PART_PLAN")?.call([PIECES]);
+    const spilled = outcome?.kind === "table" ? outcome.rows : [];
+    const beside = PIECES.map((row, index) => [...row, null, ...(spilled[index] ?? [])]);
+    expect(tablesOnSheet(beside)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 4 })]);
+    const note = PIECES.map((row, index) => [...row, null, index === 0 ? "see the plan" : null]);
+    expect(tablesOnSheet(note)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 4 })]);
+  });
+
   it("takes no result of our own, and nothing that is taken already", () => {
     const outcome = functionNamed("PART_PLAN")?.call([PIECES]);
     const spilled = outcome?.kind === "table" ? outcome.rows : [];
