@@ -170,8 +170,9 @@ export function placedTables(tables: readonly FoundTable[], names: readonly stri
   for (const sort of SORTS) {
     const [first, ...more] = tables.filter((table) => table.sort === sort);
     const name = FIELDS[sort] ?? sort;
-    if (first !== undefined && names.includes(name)) fields.set(name, first);
-    else if (first !== undefined) rest.push(first);
+    // A function that has no field for a sort does not read it.
+    if (first === undefined || !names.includes(name)) continue;
+    fields.set(name, first);
     rest.push(...more);
   }
   const free = [...names.filter((name) => name.startsWith("more")), ...names.toReversed()];

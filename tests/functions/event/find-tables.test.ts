@@ -112,6 +112,15 @@ describe("tables in their fields", () => {
     ]);
   });
 
+  it("leaves alone what a function has no field for", () => {
+    const { fields, leftOut } = placedTables(
+      [table("goods", "G"), table("pieces", "A")],
+      ["pieces", "palettes"],
+    );
+    expect([...fields.keys()]).toEqual(["pieces"]);
+    expect(leftOut).toEqual([]);
+  });
+
   it("leaves out a second table of what a job has once, and says which", () => {
     const { fields, leftOut } = placedTables([table("pieces", "A"), table("pieces", "B")], NAMES);
     expect([...fields.values()].map(({ reference }) => reference)).toEqual(["A"]);
