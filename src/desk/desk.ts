@@ -21,6 +21,7 @@ import { keepAccessible } from "./grid-accessibility";
 import { listenForKeys } from "./keys";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
+import { makePiecesPage, type PiecesHost } from "./pieces-page";
 import { makeProblemsView } from "./problems";
 import { Refusal, Session } from "./session";
 import { sortedOrder } from "./sorting";
@@ -125,7 +126,8 @@ class Desk {
       this.panel.toggle();
     },
   });
-  private readonly functions = makeFunctionsView({
+  private readonly sheets: PiecesHost = {
+    findTables: () => Promise.resolve(this.book ? foundTables(this.book, this.grid) : []),
     resolve: (reference) => {
       if (!this.book) return undefined;
       const names = this.book.sheetNames;
@@ -133,21 +135,25 @@ class Desk {
       const area = resolveReference(scopeOf(this.book.model), reference, at);
       return area && Promise.resolve(this.grid.values(names.indexOf(area.sheet), area.range));
     },
+  };
+  private readonly functions = makeFunctionsView({
+    ...this.sheets,
     pickReference: () => {
       const { sheet, range } = this.grid.selection;
       return Promise.resolve(`${quoteSheet(this.book?.sheetNames[sheet] ?? "")}!${rangeAddress(range)}`);
     },
-    findTables: () => Promise.resolve(this.book ? foundTables(this.book, this.grid) : []),
     onInsert: (formula) => this.insert(formula),
   });
   private readonly problems = makeProblemsView((place) => {
     if (!matchMedia(WIDE).matches) this.panel.toggle(false);
     this.grid.goTo(place);
   });
+  private readonly pieces = makePiecesPage(this.sheets);
   private readonly table = makeTableView();
   private readonly panel = makePanel(part(".desk-panel"), [
     { title: "Functions", element: this.functions.element },
     { title: "Problems", element: this.problems.element },
+    { title: "Pieces", element: this.pieces.element },
     { title: "Table", element: this.table.element },
   ]);
 
@@ -452,6 +458,7 @@ class Desk {
     const { failing, statuses, uncomputed } = book.outcome;
     this.panel.count("Problems", failing.length + statuses.length + uncomputed.length);
     this.functions.refresh();
+    this.pieces.refresh();
     this.status.rest();
     this.table.show(() => this.grid.table);
     if (this.welcome === undefined) this.describe(this.grid.place);

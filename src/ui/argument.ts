@@ -171,7 +171,8 @@ export function formulaOf(
 ): string {
   const written = args.flatMap((argument, index) => {
     const param = fn.params[index];
-    if (argument.kind === "omitted") return param?.kind === "table" && param.raw === true ? [] : [""];
+    const isAnywhere = param?.kind === "table" && param.raw === true && param.optional === true;
+    if (argument.kind === "omitted") return isAnywhere ? [] : [""];
     return [argument.kind === "reference" ? argument.text : argumentText(argument.value, style)];
   });
   while (written.at(-1) === "") written.pop();

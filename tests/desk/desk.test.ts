@@ -262,6 +262,13 @@ describe("the desk page", { timeout: 60_000 }, () => {
     expect(svg).toContain("Navy");
     await desk.press("Put in the selected cell");
     await expect.poll(() => desk.read("R2")).toBe("R2 Table");
+    // The pieces are drawn without a formula too, and follow the sheet.
+    const tab = desk.page.locator(".desk-panel").getByRole("tab", { name: "Pieces" });
+    await tab.click();
+    const circles = desk.page.locator(".desk-page:not([hidden]) .bln-picture g[stroke-width='0.6'] circle");
+    await expect.poll(() => circles.count()).toBe(5);
+    await desk.type("N2", "8");
+    await expect.poll(() => circles.count()).toBe(8);
     await desk.page.getByRole("tab", { name: "Quote" }).click();
   });
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { catalogue } from "../../src/functions/catalogue";
+import { catalogue, functionNamed } from "../../src/functions/catalogue";
 import { define, type PlainCell } from "../../src/functions/define";
 import type { Param } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
@@ -198,5 +198,20 @@ describe("formulaOf", () => {
   )("writes %s from filled fields as help does", (formula, each, args) => {
     const filled = each.params.map((param, index) => readField(param, fieldText(param, args[index] ?? null)));
     expect(formulaOf(each, filled)).toBe(formula);
+  });
+});
+
+describe("formulas over tables", () => {
+  const omitted = { kind: "omitted" } as const;
+  const cells = (text: string): Argument => ({ kind: "reference", text });
+
+  it("leave no gap for a table that may stand in any place, but for one that has its own", () => {
+    const plan = functionNamed("PART_PLAN");
+    const needs = functionNamed("NEEDS_PLAN");
+    if (plan === undefined || needs === undefined) throw new Error("both are in the catalogue");
+    expect(formulaOf(plan, [cells("A1:F9"), omitted, cells("H1:L9")])).toBe("=BLN.PART_PLAN(A1:F9, H1:L9)");
+    expect(formulaOf(needs, [cells("A1:F9"), omitted, { kind: "literal", value: 0.1 }])).toBe(
+      "=BLN.NEEDS_PLAN(A1:F9, , 0.1)",
+    );
   });
 });

@@ -2,6 +2,7 @@ import { SORTS, type Sort } from "../../core/event/job";
 import { readHeading } from "../headings";
 import { plainCell } from "../incoming";
 import { isBlank } from "../read-scalar";
+import { resultWith } from "../results";
 import { filledRows, recognise } from "./recognise";
 import { mayBeHeader, sortsOf } from "./sorts";
 
@@ -78,15 +79,21 @@ function isHeader(cells: readonly unknown[]): boolean {
   return mayBeHeader(headings) && sortsOf(headings).length > 0;
 }
 
-/** The headers of a row, each over a column without heading too where what follows is no header of its own. */
-function headersOf(row: readonly unknown[], isFree: (column: number) => boolean): readonly Stretch[] {
-  const parts = stretches(row, isFree);
-  const cellsOf = ({ first, last }: Stretch): readonly unknown[] => row.slice(first, last + 1);
+/** Rows under a header that tell whether a column without heading belongs to its table. */
+const ROWS_TRIED = 20;
+
+/** The headers of a row; what goes on behind a filled column without a heading belongs to the same one. */
+function headersOf(rows: SheetRows, at: number, isFree: (column: number) => boolean): readonly Stretch[] {
+  const row = rows[at] ?? [];
+  const below = rows.slice(at + 1, at + 1 + ROWS_TRIED);
+  const hasCells = (column: number): boolean => below.some((cells) => isFilled(cells[column]));
   const headers: { first: number; last: number }[] = [];
-  for (const part of parts) {
+  for (const part of stretches(row, isFree)) {
     const before = headers.at(-1);
-    if (isHeader(cellsOf(part))) headers.push({ ...part });
-    else if (before?.last === part.first - 2) before.last = part.last;
+    const cells = row.slice(part.first, part.last + 1);
+    if (isHeader(cells)) headers.push({ ...part });
+    else if (before?.last === part.first - 2 && hasCells(before.last + 1) && resultWith(cells) === undefined)
+      before.last = part.last;
   }
   return headers;
 }
@@ -109,8 +116,8 @@ export function tablesOnSheet(rows: SheetRows, taken: readonly CellBlock[] = [])
         column <= block.lastColumn,
     );
   const found: BlockTable[] = [];
-  for (const [at, row] of rows.entries())
-    for (const header of headersOf(row, (column) => isFreeAt(at, column))) {
+  for (const at of rows.keys())
+    for (const header of headersOf(rows, at, (column) => isFreeAt(at, column))) {
       const block = blockBelow(rows, at, header, isFreeAt);
       used.push(block);
       const cells = rows
@@ -163,8 +170,9 @@ export function placedTables(tables: readonly FoundTable[], names: readonly stri
   for (const sort of SORTS) {
     const [first, ...more] = tables.filter((table) => table.sort === sort);
     const name = FIELDS[sort] ?? sort;
-    if (first !== undefined && names.includes(name)) fields.set(name, first);
-    else if (first !== undefined) rest.push(first);
+    // A function that has no field for a sort does not read it.
+    if (first === undefined || !names.includes(name)) continue;
+    fields.set(name, first);
     rest.push(...more);
   }
   const free = [...names.filter((name) => name.startsWith("more")), ...names.toReversed()];

@@ -8,11 +8,10 @@ import {
 } from "../../../src/functions/event/find-tables";
 import { functionNamed } from "../../../src/functions/catalogue";
 
-const PIECES = [
-  ["name", "kind", "printed", "colour", "height"],
-  ["Door", "column", 11, "Navy", 2],
-  ["Gate", "column", 11, "White", 2],
-];
+const HEADER = ["name", "kind", "printed", "colour", "height"];
+const DOOR = ["Door", "column", 11, "Navy", 2];
+const GATE = ["Gate", "column", 11, "White", 2];
+const PIECES = [HEADER, DOOR, GATE];
 
 describe("what a range is read as", () => {
   it("says its sort, its rows and what is not read", () => {
@@ -38,10 +37,10 @@ describe("tables on a sheet", () => {
   it("finds each by its header, beside and below each other, under a title, over a blank row", () => {
     const rows = [
       ["Summer party", null, null, null, null, null, null, null, null],
-      [...(PIECES[0] ?? []), null, "palette", "colour", "share"],
-      [...(PIECES[1] ?? []), null, "Door", "Navy", 2],
+      [...HEADER, null, "palette", "colour", "share"],
+      [...DOOR, null, "Door", "Navy", 2],
       [null, null, null, null, null, null, "Door", "White", 1],
-      [...(PIECES[2] ?? []), null, null, null, null],
+      [...GATE, null, null, null, null],
       [null, null, null, null, null, null, null, null, null],
       [null, null, null, null, null, null, null, null, null],
       ["term", "value", null, null, null, null, null, null, null],
@@ -75,6 +74,15 @@ describe("tables on a sheet", () => {
     expect(tablesOnSheet(rows)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 5 })]);
   });
 
+  it("does not run into a result of our own beside it", () => {
+    const outcome = functionNamed("PART_PLAN")?.call([PIECES]);
+    const spilled = outcome?.kind === "table" ? outcome.rows : [];
+    const beside = PIECES.map((row, index) => [...row, null, ...(spilled[index] ?? [])]);
+    expect(tablesOnSheet(beside)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 4 })]);
+    const note = PIECES.map((row, index) => [...row, null, index === 0 ? "see the plan" : null]);
+    expect(tablesOnSheet(note)).toEqual([expect.objectContaining({ sort: "pieces", lastColumn: 4 })]);
+  });
+
   it("takes no result of our own, and nothing that is taken already", () => {
     const outcome = functionNamed("PART_PLAN")?.call([PIECES]);
     const spilled = outcome?.kind === "table" ? outcome.rows : [];
@@ -101,6 +109,15 @@ describe("tables in their fields", () => {
       "prices P1",
       "terms T",
     ]);
+  });
+
+  it("leaves alone what a function has no field for", () => {
+    const { fields, leftOut } = placedTables(
+      [table("goods", "G"), table("pieces", "A")],
+      ["pieces", "palettes"],
+    );
+    expect([...fields.keys()]).toEqual(["pieces"]);
+    expect(leftOut).toEqual([]);
   });
 
   it("leaves out a second table of what a job has once, and says which", () => {
