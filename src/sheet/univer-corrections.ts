@@ -20,34 +20,78 @@ import { isPattern, wildcardTest } from "./wildcards";
 
 type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
-/** Puts right where Univer's functions give other values than Excel's; `without` leaves a correction out. */
+/** Something in Univer that is put right for all functions, once for the process. */
+export interface EngineCorrection {
+  readonly name: string;
+  /** What Univer does wrong, or what it takes too long for. */
+  readonly defect: string;
+  readonly apply: (functions: IFunctionService) => void;
+}
+
+/** Everything in Univer 0.25.1 that is put right for all functions. */
+export const ENGINE_CORRECTIONS: readonly EngineCorrection[] = [
+  {
+    name: "value index",
+    defect: "finds values of intermediate results, and texts that spell a number, where they are not",
+    apply: closeValueIndex,
+  },
+  {
+    name: "decimal arithmetic",
+    defect: "adds and multiplies through a decimal library, tens of times slower",
+    apply: quickenArithmetic,
+  },
+  {
+    name: "numbers in formulas",
+    defect: "a number that is not written in the shortest way is a text",
+    apply: readNumbersAsNumbers,
+  },
+  {
+    name: "texts in cells",
+    defect: "a text in a cell that spells a number is an error where a function wants a number",
+    apply: readTextInCells,
+  },
+  {
+    name: "values of cells",
+    defect: "a text in a cell that looks like an error is that error",
+    apply: readCellsAsTheyAre,
+  },
+  {
+    name: "wildcards",
+    defect: "matches in a time that grows with the power of their number",
+    apply: matchInLinearTime,
+  },
+  {
+    name: "texts in formulas",
+    defect: 'a text such as "50%" in a formula is a number',
+    apply: keepTexts,
+  },
+  {
+    name: "exact lookup",
+    defect: "compares every cell each time",
+    apply: lookUpByIndex,
+  },
+  {
+    name: "CELL without reference",
+    defect: "lacks an argument instead of telling about its own cell",
+    apply: (functions) => {
+      const cell = functions.getExecutor("CELL");
+      if (cell) cell.minParams = 1;
+    },
+  },
+];
+
+/** Puts right where Univer gives other values than Excel; `without` leaves a correction out. */
 export function correctFunctions(
   functions: IFunctionService,
   blanksBeyond: BlanksBeyond,
-  without: (correction: Correction) => boolean = () => false,
+  without: (correction: Correction | EngineCorrection) => boolean = () => false,
 ): void {
-  closeValueIndex();
-  quickenArithmetic();
-  readNumbersAsNumbers();
-  readTextInCells();
-  readCellsAsTheyAre();
-  matchInLinearTime();
   functions.registerExecutors(
     new PlainFunction("REGEXTEST", 2, 3, cellByCell(regexTest)),
     new PlainFunction("REGEXEXTRACT", 2, 4, tableOf(regexExtract)),
     new PlainFunction("REGEXREPLACE", 3, 5, cellByCell(regexReplace)),
   );
-  for (const executor of functions.getExecutors().values()) {
-    // Text such as "50%" or "18:30" in a formula is text, also where a function takes it.
-    executor.isArgumentsIgnoreNumberPattern = () => true;
-  }
-  for (const name of ["VLOOKUP", "HLOOKUP", "XLOOKUP"]) {
-    const executor = functions.getExecutor(name);
-    if (executor) withExactIndex(executor);
-  }
-  // CELL of nothing says #VALUE! or tells about its own cell, and does not lack an argument.
-  const cell = functions.getExecutor("CELL");
-  if (cell) cell.minParams = 1;
+  for (const correction of ENGINE_CORRECTIONS) if (!without(correction)) correction.apply(functions);
   for (const correction of corrections(blanksBeyond)) {
     if (without(correction)) continue;
     for (const name of correction.functions) {
@@ -56,6 +100,20 @@ export function correctFunctions(
       const univer = executor.calculate.bind(executor) as Calculate;
       executor.calculate = correction.correct(univer, name) as BaseFunction["calculate"];
     }
+  }
+}
+
+/** Text such as "50%" or "18:30" in a formula is text, also where a function takes it. */
+function keepTexts(functions: IFunctionService): void {
+  for (const executor of functions.getExecutors().values()) {
+    executor.isArgumentsIgnoreNumberPattern = () => true;
+  }
+}
+
+function lookUpByIndex(functions: IFunctionService): void {
+  for (const name of ["VLOOKUP", "HLOOKUP", "XLOOKUP"]) {
+    const executor = functions.getExecutor(name);
+    if (executor) withExactIndex(executor);
   }
 }
 

@@ -28,7 +28,7 @@ import type { Correction } from "./corrections";
 import { JOINED } from "./reference-operators";
 import { CellSource, type ReadCell } from "./univer-cells";
 import { RefusedFormula } from "./refused-formula";
-import { correctFunctions } from "./univer-corrections";
+import { correctFunctions, type EngineCorrection } from "./univer-corrections";
 import {
   type CallFailure,
   type CallNotes,
@@ -97,7 +97,7 @@ export class UniverFormulas {
     functions: readonly EngineFunction[],
     private readonly readCell: ReadCell,
     /** Corrections to leave out, to see what Univer gives by itself. */
-    private readonly without: (correction: Correction) => boolean = () => false,
+    private readonly without: (correction: Correction | EngineCorrection) => boolean = () => false,
   ) {
     this.univer = new Univer({ logLevel: LogLevel.SILENT, locale: LocaleType.EN_US });
     this.univer.registerPlugin(UniverFormulaEnginePlugin, {});

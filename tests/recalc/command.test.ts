@@ -169,6 +169,54 @@ describe("what the command says", TIMEOUT, () => {
     expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBe(7);
   });
 
+  // Handbook value: I1(1) = 0.5651591 (Abramowitz and Stegun, table 9.8). BESSELI differs elsewhere from what Excel stored.
+  it.each([
+    [[], 1, 99, [{ cell: "Sheet one!A1", stored: 99 }]],
+    [["--accept"], 0, 0.5651591, []],
+  ])("takes our values over stored ones only where asked: %j", async (options, code, value, differing) => {
+    const input = place();
+    writeFileSync(input, tinyWorkbook({ rows: rows([["BESSELI(1,1)", "99"]]) }));
+    const run = await recalc([input, "--json", ...options]);
+    expect(run.code).toBe(code);
+    expect((JSON.parse(run.stdout) as { differing: unknown[] }).differing).toMatchObject(differing);
+    const output = join(input, "..", "in (recalculated).xlsx");
+    expect(cellsOf(read(output)).get("Sheet one!A1")?.value).toBeCloseTo(value, 7);
+  });
+
+  it("gives one formula the seconds that are asked for", async () => {
+    const input = place();
+    const slow = "SUM(_xlfn.MAP(_xlfn.SEQUENCE(900,900),_xlfn.LAMBDA(_xlpm.x,_xlpm.x*_xlpm.x+_xlpm.x)))";
+    writeFileSync(
+      input,
+      tinyWorkbook({
+        rows: rows([
+          [slow, "7"],
+          ["A1+1", "0"],
+        ]),
+      }),
+    );
+    const run = await recalc([input, "--json", "--seconds=0.05"]);
+    expect(run.code).toBe(1);
+    expect(JSON.parse(run.stdout)).toMatchObject({
+      changed: [{ cell: "Sheet one!A2", value: 8 }],
+      uncomputed: [{ cell: "Sheet one!A1", why: "it takes longer than 0.05 s" }],
+    });
+  });
+
+  it.each(["--seconds=0", "--seconds=soon", "--seconds=1e9"])(
+    "is 2 and a sentence for %s",
+    async (option) => {
+      const input = place();
+      writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
+      const run = await recalc([input, option]);
+      expect([run.code, run.stderr]).toEqual([
+        2,
+        `seconds must be a number from 0.001 to 86400, found ${option}\n`,
+      ]);
+      expect(existsSync(join(input, "..", "in (recalculated).xlsx"))).toBe(false);
+    },
+  );
+
   it("names a cell with an error of ours and its sentence, also for programs", async () => {
     const input = place();
     writeFileSync(input, tinyWorkbook({ rows: rows([["_xldudf_BLN_COUNT_SPHERE(1,250)", "0"]]) }));

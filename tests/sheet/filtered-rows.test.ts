@@ -1,5 +1,7 @@
 import { afterEach, expect, it } from "vitest";
 import { UniverEngine } from "../../src/sheet/univer-engine";
+import { openWorkbook } from "../../src/workbook/read";
+import { tinyWorkbook } from "../workbook/tiny-package";
 import { workbookOf } from "./workbook-of";
 
 const engine = new UniverEngine([]);
@@ -22,3 +24,51 @@ it.each([
   await engine.recalculate();
   expect([0, 1].map((row) => engine.value({ sheet: 0, row, column: 2 }))).toEqual([withHidden, without]);
 });
+
+const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const CRITERIA =
+  '<filterColumn colId="0"><filters><filter val="10"/><filter val="30"/></filters></filterColumn>';
+const ROWS = [
+  '<row r="1"><c r="A1" t="inlineStr"><is><t>Price</t></is></c><c r="C1"><f>SUBTOTAL(9,A2:A4)</f><v>0</v></c></row>',
+  '<row r="2"><c r="A2"><v>10</v></c><c r="C2"><f>SUBTOTAL(109,A2:A4)</f><v>0</v></c></row>',
+  '<row r="3" hidden="1"><c r="A3"><v>20</v></c></row>',
+  '<row r="4"><c r="A4"><v>30</v></c></row>',
+].join("");
+
+function tablePart(header: string, content: string): object {
+  return {
+    behind: '<tableParts count="1"><tablePart r:id="rId1"/></tableParts>',
+    overrides:
+      '<Override PartName="/xl/tables/table1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml"/>',
+    parts: {
+      "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${OFFICE}/table" Target="../tables/table1.xml"/></Relationships>`,
+      "xl/tables/table1.xml": `<table xmlns="${MAIN}" id="1" name="Prices" displayName="Prices" ref="A1:A4">${content}<tableColumns count="1"><tableColumn id="1" name="${header}"/></tableColumns></table>`,
+    },
+  };
+}
+
+// ISO/IEC 29500-1, 18.3.1.2: a filter has criteria (filterColumn) where it leaves rows out; without them none is filtered.
+it.each([
+  ["a filter with criteria", { behind: `<autoFilter ref="A1:A4">${CRITERIA}</autoFilter>` }, 40],
+  ["a filter without criteria", { behind: '<autoFilter ref="A1:A4"/>' }, 60],
+  ["a filter over other rows", { behind: `<autoFilter ref="A6:A9">${CRITERIA}</autoFilter>` }, 60],
+  ["no filter", {}, 60],
+  ["a table with criteria", tablePart("Price", `<autoFilter ref="A1:A4">${CRITERIA}</autoFilter>`), 40],
+  ["a table without criteria", tablePart("Price", '<autoFilter ref="A1:A4"/>'), 60],
+])("SUBTOTAL over a file with %s", async (_, markup, withHidden) => {
+  await engine.load(openWorkbook(tinyWorkbook({ rows: ROWS, ...markup })).model);
+  await engine.recalculate();
+  expect([0, 1].map((row) => engine.value({ sheet: 0, row, column: 2 }))).toEqual([withHidden, 40]);
+});
+
+// Excel keeps outer spaces of a header in the table, and a formula may name the column with or without them.
+it.each(["Prices[Price]", "Prices[ Price ]", "Prices[[ Price ]]", "Prices[[#Data],[Price]]"])(
+  "a column whose header has outer spaces is found by %s",
+  async (reference) => {
+    const rows = ROWS.replace("SUBTOTAL(9,A2:A4)", `SUM(${reference})`);
+    await engine.load(openWorkbook(tinyWorkbook({ rows, ...tablePart(" Price ", "") })).model);
+    const { uncomputed } = await engine.recalculate();
+    expect([uncomputed, engine.value({ sheet: 0, row: 0, column: 2 })]).toEqual([[], 60]);
+  },
+);
