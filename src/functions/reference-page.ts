@@ -1,9 +1,6 @@
 import { catalogue, offered } from "./catalogue";
-<<<<<<< HEAD
 import { shortestWay } from "./shortest-way";
-=======
 import { EXCEL_COMMA_STYLE, EXCEL_STYLE, numberText, type FormulaStyle } from "./formula-style";
->>>>>>> extras
 import { replacedText } from "./reference";
 import { headerOf, type CatalogueFunction, type Example } from "./define";
 import { isNumeric, isOptional, type ColumnSpec, type Param } from "./param";
