@@ -27,6 +27,8 @@ export const PIECES = sampleTable({
     built: "input",
     "ribbon m": "input",
     "base m": "input",
+    "litres each": "input",
+    "grams each": "input",
   },
   rows: [
     {
@@ -127,6 +129,8 @@ export const PIECES = sampleTable({
       colour: "Silver",
       balloons: 1,
       "ribbon m": 1.2,
+      "litres each": 15,
+      "grams each": 11,
     },
     {
       name: "Gift table",
