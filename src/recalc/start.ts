@@ -4,14 +4,15 @@ import { catalogue, functionNamed } from "../functions/catalogue";
 import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
+import { paperText, verdictText } from "./demo-event";
 import { isUnfit, problemLines } from "./recalc-report";
 import { serveFolder } from "./serve";
-import { shownRows, textTable, wrapped } from "./text-table";
+import { wrapped } from "./text-table";
 
 const FOLDER = "sample-workbooks";
 const DEMO = {
   file: "regatta-evening.xlsx",
-  quote: "Quote",
+  paper: "Offer",
   topics: ["helium", "outdoor", "latex"],
 } as const;
 const PORT = 3000;
@@ -33,10 +34,9 @@ function cautionsText(): string {
     .join("\n");
 }
 
-function quoteText(bytes: Uint8Array): string {
+function demoText(bytes: Uint8Array): string {
   const { model } = openWorkbook(bytes);
-  const sheet = model.sheets.find((candidate) => candidate.name === DEMO.quote);
-  return sheet === undefined ? "" : textTable(shownRows(model, sheet));
+  return `${paperText(model, DEMO.paper)}\n\nCan it go out?\n${verdictText(model)}`;
 }
 
 /** Recalculates every sample workbook in memory; says what became of each. */
@@ -54,7 +54,7 @@ async function recalculateSamples(): Promise<boolean> {
     process.stdout.write(problemLines(result));
     isWhole = isWhole && result.uncomputed.length === 0 && !isUnfit(result);
     if (file === DEMO.file) {
-      process.stdout.write(`\n${quoteText(result.bytes)}\n\nCautions\n${cautionsText()}\n\n`);
+      process.stdout.write(`\n${demoText(result.bytes)}\n\nCautions\n${cautionsText()}\n\n`);
     }
   }
   return isWhole;

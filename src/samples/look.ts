@@ -9,7 +9,11 @@ const INPUT_FILL = "#fff4d6";
 const HEAD_FILL = "#2f5d62";
 const RULE = "#c9c4b8";
 
+/** Lines of papers: black, so that a print without colour keeps them. */
+const LINE = "#000000";
+
 const edge = { style: "thin", color: RULE } as const;
+const inkEdge = { style: "thin", color: LINE } as const;
 const boxed = { borders: { top: edge, right: edge, bottom: edge, left: edge } } as const;
 
 /** The looks that cells of the sample workbooks have. */
@@ -34,8 +38,32 @@ export const LOOKS = {
   money: { numberFormat: "#,##0.00", fontColor: INK },
   moneyTotal: { numberFormat: "#,##0.00", bold: true, fontSize: 13, fontColor: INK },
   share: { numberFormat: "0.0%", fontColor: INK },
+  verdict: { bold: true, fontSize: 16, fontColor: INK },
+  paperHead: { bold: true, wrap: true, vertical: "center", borders: { top: inkEdge, bottom: inkEdge } },
+  paperHeadNumber: {
+    bold: true,
+    horizontal: "right",
+    vertical: "center",
+    borders: { top: inkEdge, bottom: inkEdge },
+  },
+  paperHeadUnit: {
+    bold: true,
+    horizontal: "center",
+    vertical: "center",
+    borders: { top: inkEdge, bottom: inkEdge },
+  },
+  paperText: { horizontal: "left" },
+  paperStrong: { bold: true },
+  paperNumber: { horizontal: "right" },
+  paperMoney: { numberFormat: "#,##0.00", horizontal: "right" },
+  paperUnit: { horizontal: "center" },
+  paperCount: { numberFormat: "0", horizontal: "left" },
+  paperDate: { numberFormat: "yyyy-mm-dd", horizontal: "left" },
+  paperDateTime: { numberFormat: "yyyy-mm-dd hh:mm", horizontal: "left" },
   dateTime: { numberFormat: "yyyy-mm-dd hh:mm", fontColor: INK },
 } as const satisfies Record<string, Partial<CellStyle>>;
+
+type CellStyleParts = Partial<CellStyle>;
 
 /** The name of a look. */
 export type Look = keyof typeof LOOKS;
@@ -56,11 +84,19 @@ export class SheetCells {
     return this;
   }
 
-  /** Writes a formula that spills over `rows` by `columns` cells, all of one look or one for each column. */
-  spill(row: number, column: number, text: string, rows: number, looks: readonly Look[]): this {
+  /** Writes a formula that spills over `rows` by `columns` cells, one look for each column and one for each heading. */
+  spill(
+    row: number,
+    column: number,
+    text: string,
+    rows: number,
+    looks: readonly Look[],
+    heads: readonly Look[] = [],
+  ): this {
+    const headLook = (c: number): CellStyleParts => LOOKS[heads[c] ?? "head"];
     for (let r = 0; r < rows; r += 1) {
       looks.forEach((look, c) => {
-        this.cells[cellAddress(row - 1 + r, column - 1 + c)] = { style: r === 0 ? LOOKS.head : LOOKS[look] };
+        this.cells[cellAddress(row - 1 + r, column - 1 + c)] = { style: r === 0 ? headLook(c) : LOOKS[look] };
       });
     }
     const range = {
@@ -71,7 +107,7 @@ export class SheetCells {
     };
     this.cells[cellAddress(row - 1, column - 1)] = {
       formula: { text, kind: "dynamic", range },
-      style: LOOKS.head,
+      style: headLook(0),
     };
     return this;
   }

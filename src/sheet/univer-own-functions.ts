@@ -74,9 +74,12 @@ export class CatalogueExecutor extends BaseFunction {
   }
 
   private callWith(args: readonly EngineArgument[]): BaseValueObject {
-    for (const argument of args) {
-      const error = Array.isArray(argument) ? (argument as CellValue[][]).flat().find(isErrorCell) : argument;
-      if (isErrorCell(error as CellValue)) return valueObject(error as CellValue);
+    // An error in a range is for the function to read: it names the row, and keeps what the other rows give.
+    for (const [at, argument] of args.entries()) {
+      const { name = "an argument", takesRange = false } = this.fn.parameters[at] ?? {};
+      if (takesRange || Array.isArray(argument) || !isErrorCell(argument as CellValue)) continue;
+      const { error } = argument as { readonly error: string };
+      return this.failed(`${name} holds the error ${error}`, error);
     }
     let result: EngineResult;
     try {

@@ -190,7 +190,8 @@ function addProperties(parts: WorkbookPackage, workbook: WorkbookDescription): v
 function absolute(text: string): string {
   const range = parseRange(text);
   if (range === undefined) throw new WorkbookError(`"${text}" is no range`);
-  const ends = /^\d+:\d+$/.test(text) ? text : rangeAddress(range);
+  // Whole rows and columns stay whole, so that they print as far as they are filled.
+  const ends = /^(?:\d+:\d+|[A-Z]+:[A-Z]+)$/.test(text) ? text : rangeAddress(range);
   return ends.replace(/[A-Z]+|\d+/g, "$$$&");
 }
 

@@ -143,7 +143,7 @@ describe("our functions", () => {
     expect((await run()).at("B1")).toBe('[[[1],[null],["x"],[false]]]');
   });
 
-  it("passes on the first error of its arguments without being called", async () => {
+  it("passes on an error of a single cell without being called, and leaves one in a range to the function", async () => {
     seen.length = 0;
     const result = await calculate({
       A1: "=1/0",
@@ -152,9 +152,10 @@ describe("our functions", () => {
       B2: "=BLN.SEEN(A2:A3,A1)",
       B3: "=BLN.DOUBLE(3,#REF!)",
     });
-    expect([result.at("B1"), result.at("B2"), result.at("B3")]).toEqual(["#DIV/0!", "#N/A", "#REF!"]);
+    expect([result.at("B1"), result.at("B3")]).toEqual(["#DIV/0!", "#REF!"]);
+    expect(result.sentence("B1")).toMatch(/ holds the error #DIV\/0!$/);
+    expect(result.at("B2")).toBe('[[[{"error":"#N/A"}],[null]],[[{"error":"#DIV/0!"}]]]');
     expect(seen).toEqual([]);
-    expect(result.sentence("B1")).toBeUndefined();
   });
 
   it("keeps the sentence of a failure in its own cell", async () => {

@@ -1,4 +1,5 @@
 import { jobPlan, type JobPlan } from "../../core/event/job-plan";
+import { brokenLines } from "../../core/event/papers/broken-lines";
 import { offerPaper } from "../../core/event/papers/offer";
 import { orderPaper } from "../../core/event/papers/order";
 import { packingPaper, returnsPaper } from "../../core/event/papers/packing";
@@ -10,17 +11,13 @@ import { unavailable } from "../../core/calc-error";
 import { defineEvent } from "./define-event";
 import { typedTerm } from "./terms";
 
-/** The terms paper: values as the worksheet types them. */
+/** The terms paper: values as the worksheet types them; why a default is what it is where it holds. */
 function termsPaper(plan: JobPlan, event: string): readonly PaperRow[] {
   return termLines(plan, event).map(({ section, term, from }) => {
     const { amount, unit } = typedTerm(term.term, term.value);
-    const row = paperLine(
-      section,
-      term.term,
-      amount,
-      unit,
-      from === term.why ? from : `${from}: ${term.why}`,
-    );
+    const isTyped = term.origin === "you" || term.origin === "this event";
+    const note = isTyped || from === term.why ? from : `${from}: ${term.why}`;
+    const row = paperLine(section, term.term, amount, unit, note);
     return term.doubt === undefined ? row : { ...row, status: `stop: ${term.doubt}` };
   });
 }
@@ -65,7 +62,7 @@ export const paperPlanRows = defineEvent({
   needs: [],
   result: {
     kind: "table",
-    text: "Sections with their lines. Problems that touch the paper come first; an offer is refused while anything is missing or unsafe.",
+    text: "Sections with their lines. Problems that touch the paper come first; an offer is refused while anything is missing or unsafe. Long sentences go on in the rows below.",
     columns: [
       { name: "section", measure: "text", text: "Heading." },
       { name: "line", measure: "text", text: "What it is about." },
@@ -130,6 +127,6 @@ export const paperPlanRows = defineEvent({
     if (needsPrices && !job.given.has("price_list") && !job.given.has("stock"))
       throw unavailable("price_list or stock must be given, found nothing");
     const plan = jobPlan(job);
-    return MAKERS[paper](plan, event ?? "");
+    return brokenLines(MAKERS[paper](plan, event ?? ""));
   },
 });

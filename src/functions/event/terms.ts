@@ -113,5 +113,5 @@ export function typedTerm(
   const { unit } = limitsOf(spec);
   if (isQuantity(spec))
     return { amount: Number(fromSi(value, unit as UnitSymbol).toPrecision(12)), unit: unit ?? "" };
-  return { amount: value, unit: UNIT_WORDS[spec.kind] ?? "" };
+  return { amount: Number(value.toFixed(6)), unit: UNIT_WORDS[spec.kind] ?? "" };
 }

@@ -1,0 +1,86 @@
+import type { SheetDescription } from "../workbook/create-sheet";
+import { eventCall, pageOf, widthsFrom } from "./event-sheets";
+import { SheetCells, type Look } from "./look";
+import type { SampleTable } from "./sample-table";
+
+/** A line over the table of a paper: what it is, and a formula for it. */
+export interface PaperFact {
+  readonly label: string;
+  readonly formula: string;
+  readonly look?: Look;
+}
+
+/** A paper that is handed over as a sheet of its own. */
+export interface PaperSheet {
+  readonly paper: "offer" | "order" | "packing" | "returns" | "setup" | "venue" | "terms";
+  /** Name of its sheet, and its title where it differs. */
+  readonly name: string;
+  readonly title?: string;
+  /** Formula text for the event, such as `ShownEvent`; blank where the job has one. */
+  readonly event?: string;
+  readonly facts: readonly PaperFact[];
+  /** Sentences under the facts. */
+  readonly remarks?: readonly string[];
+  /** Rows that its lines may take. */
+  readonly rows: number;
+}
+
+const SECTION = 1;
+const LINE = 2;
+const AMOUNT = 3;
+/** Widths of section, line, amount, unit, note, status; an offer has short lines. */
+const COLUMN_WIDTHS = [26, 68, 17, 20, 46, 24] as const;
+const OFFER_WIDTHS = [10, 44, 18, 20, 20, 34] as const;
+/** Looks of the same columns. */
+const COLUMN_LOOKS: readonly Look[] = [
+  "paperStrong",
+  "paperText",
+  "paperNumber",
+  "paperUnit",
+  "paperText",
+  "paperText",
+];
+const HEAD_LOOKS: readonly Look[] = [
+  "paperHead",
+  "paperHead",
+  "paperHeadNumber",
+  "paperHeadUnit",
+  "paperHead",
+  "paperHead",
+];
+/** The client sees neither the section, which is one, nor the status, which is for the decorator. */
+const CLIENT_COLUMNS = "B:E";
+const ALL_COLUMNS = "A:F";
+
+/**
+ * A paper as a sheet: facts of the event, then the lines of PAPER_PLAN under headings that every page repeats. It prints whole
+ * columns, so that lines that come in later are printed too.
+ */
+export function paperSheet(paper: PaperSheet, tables: readonly SampleTable[]): SheetDescription {
+  const { facts, remarks = [] } = paper;
+  const isForClient = paper.paper === "offer";
+  const first = isForClient ? LINE : SECTION;
+  const sheet = new SheetCells();
+  sheet.put(1, first, paper.title ?? paper.name, "title");
+  facts.forEach(({ label, formula, look }, index) => {
+    const row = 3 + index;
+    sheet.put(row, first, label, "label").formula(row, first + 1, formula, look ?? "text");
+  });
+  const remarkRow = 3 + facts.length + 1;
+  remarks.forEach((remark, index) => sheet.put(remarkRow + index, first, remark, "quiet"));
+  const head = remarkRow + remarks.length + (remarks.length > 0 ? 1 : 0);
+  const looks = isForClient ? COLUMN_LOOKS.with(AMOUNT - 1, "paperMoney") : COLUMN_LOOKS;
+  const call = eventCall("PAPER_PLAN", tables, [`"${paper.paper}"`, paper.event ?? '""']);
+  sheet.spill(head, SECTION, call, paper.rows, looks, HEAD_LOOKS);
+  return {
+    name: paper.name,
+    cells: sheet.cells,
+    columnWidths: widthsFrom(SECTION, isForClient ? OFFER_WIDTHS : COLUMN_WIDTHS),
+    tabColor: "#5c548c",
+    showGridLines: false,
+    page: pageOf(isForClient ? "portrait" : "landscape", {
+      printArea: isForClient ? CLIENT_COLUMNS : ALL_COLUMNS,
+      repeatedRows: `${head}:${head}`,
+    }),
+  };
+}
