@@ -22,7 +22,7 @@ export const needsPlanRows = define({
   ],
   params: [
     table(pieces),
-    table(palettes),
+    { ...table(palettes), optional: true },
     {
       name: "breakage",
       kind: "share",
