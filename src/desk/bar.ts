@@ -10,6 +10,8 @@ export interface BarActions {
   partnerCopy(): void;
   putBack(): void;
   togglePanel(): void;
+  /** The page about all functions, with formulas as the reader writes them. */
+  reference(): string;
 }
 
 /** The bar above the sheet. */
@@ -24,13 +26,21 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
   const redo = command("\u21b7", "Redo (Ctrl+Y)", actions.redo);
   undo.setAttribute("aria-label", "Undo");
   redo.setAttribute("aria-label", "Redo");
+  const reference = element(
+    "a",
+    { class: "bln-button bln-button-plain", href: "reference.html", target: "_blank", rel: "noopener" },
+    "Reference",
+  );
+  reference.addEventListener("click", () => {
+    reference.setAttribute("href", actions.reference());
+  });
   root.append(
     element("h1", { class: "desk-title" }, "Balloon desk"),
     title,
     element(
       "div",
       { class: "desk-commands", role: "group", "aria-label": "Workbook" },
-      command("Open", "Open an .xlsx file (Ctrl+O), or drop one on the page", actions.open),
+      command("Open", "Open an .xlsx or .csv file (Ctrl+O), or drop one on the page", actions.open),
       command("Save", "Save as .xlsx (Ctrl+S)", actions.save),
       undo,
       redo,
@@ -42,11 +52,7 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
         ),
         command("Put formulas back", "Turn a partner's copy into a working file again", actions.putBack),
       ]),
-      element(
-        "a",
-        { class: "bln-button bln-button-plain", href: "reference.html", target: "_blank", rel: "noopener" },
-        "Reference",
-      ),
+      reference,
       command("Panel", "Show or hide the panel (F6 moves to it)", actions.togglePanel),
     ),
   );

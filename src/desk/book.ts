@@ -1,3 +1,4 @@
+import { commaLook, type Look } from "./comma-look";
 import { FUNCTION_NAMES } from "./function-names";
 import { formulaFault, type FormulaFault } from "./formula-fault";
 import { cellAddress } from "../formula/address";
@@ -26,6 +27,8 @@ interface Version {
   readonly journal: Journal;
   /** Typed formulas that cannot be meant so, by sheet, row and column. */
   readonly faults: Map<string, Faulty>;
+  /** Typed formulas that compute, but may not be meant so. */
+  readonly looks: Map<string, CellPlace & { readonly look: Look }>;
 }
 
 interface Faulty extends CellPlace {
@@ -73,6 +76,7 @@ export class Book {
     bytes: Uint8Array,
     opened: OpenedWorkbook,
     isSaved: boolean,
+    private readonly decimal: () => string = () => ".",
   ) {
     this.push(bytes, opened);
     if (!isSaved) this.saved = -1;
@@ -168,6 +172,11 @@ export class Book {
       const meant = suggestion === undefined ? {} : { suggestion };
       return { sentence: `${address} ${faulty.text} is not computed: ${sentence}`, isFault: true, ...meant };
     }
+    const look = this.now.looks.get(keyOf(place))?.look;
+    if (look) {
+      const sentence = `${address} ${this.grid.text(place)}: ${look.sentence}`;
+      return { sentence, isFault: false, suggestion: look.suggestion };
+    }
     const failing = this.outcome.failing.find(isAt(place));
     if (failing)
       return { sentence: `${address} shows ${failing.error}: ${failureSentence(failing)}`, isFault: true };
@@ -206,7 +215,14 @@ export class Book {
 
   private push(bytes: Uint8Array, { model, spills }: OpenedWorkbook): void {
     const key = this.grid.open(model, this.name, typedFormula);
-    this.versions.push({ key, bytes, model, journal: new Journal(model, lookAs), faults: new Map() });
+    this.versions.push({
+      key,
+      bytes,
+      model,
+      journal: new Journal(model, lookAs),
+      faults: new Map(),
+      looks: new Map(),
+    });
     this.steps = { undos: 0, redos: 0 };
     this.grid.showSpills(spills);
   }
@@ -253,12 +269,15 @@ export class Book {
   private checked(edit: Edit): Edit {
     const key = keyOf(edit);
     this.now.faults.delete(key);
+    this.now.looks.delete(key);
     const { input } = edit;
     if (typeof input !== "object" || input === null || !("formula" in input)) return edit;
     const names = [...this.model.names, ...this.model.tables].map(({ name }) => name);
     const fault = formulaFault(input.formula, { functions: FUNCTION_NAMES, names });
-    if (!fault) return this.formatted(edit, input.formula);
     const { sheet, row, column } = edit;
+    const look = !fault && this.decimal() === "," ? commaLook(input.formula) : undefined;
+    if (look) this.now.looks.set(key, { sheet, row, column, look });
+    if (!fault) return this.formatted(edit, input.formula);
     const text = input.formula;
     this.now.faults.set(key, { sheet, row, column, text, fault });
     if (!fault.isBroken) return edit;
@@ -281,12 +300,18 @@ export class Book {
   }
 
   private faulty(): readonly FailingCell[] {
-    return [...this.now.faults.values()].map(({ sheet, row, column, fault }) => ({
+    const faults = [...this.now.faults.values()].map(({ sheet, row, column, fault }) => ({
       sheet,
       row,
       column,
       error: "not computed",
       sentence: fault.sentence,
     }));
+    const looks = [...this.now.looks.values()].map(({ look, ...place }) => ({
+      ...place,
+      error: "please look",
+      sentence: look.sentence,
+    }));
+    return [...faults, ...looks];
   }
 }

@@ -1,6 +1,7 @@
 import "../ui/styles.css";
 import "./desk.css";
 import { cellAddress, quoteSheet, rangeAddress } from "../formula/address";
+import { pointForm } from "../formula/comma-form";
 import { resolveReference } from "../formula/resolve";
 import type { CellPlace } from "../sheet/engine";
 import { saveFile } from "../ui/picture";
@@ -27,6 +28,7 @@ import { Refusal, Session } from "./session";
 import { sortedOrder } from "./sorting";
 import { makeStatusLine } from "./status";
 import { makeTableView } from "./table-view";
+import { takenFile } from "./text-file";
 import { makeTools } from "./tools";
 import { listenForTouch } from "./touch";
 import { readerLocale, readTyped } from "./typed-value";
@@ -107,6 +109,10 @@ class Desk {
           });
         return read;
       },
+      typedFormula: (formula) => {
+        const point = this.locale.decimal === "," ? pointForm(formula.replace(/^=/, "")) : undefined;
+        return point === undefined ? undefined : `=${point}`;
+      },
     },
     matchMedia(DARK).matches,
   );
@@ -125,6 +131,7 @@ class Desk {
     togglePanel: () => {
       this.panel.toggle();
     },
+    reference: () => (this.locale.decimal === "," ? "reference-comma.html" : "reference.html"),
   });
   private readonly sheets: PiecesHost = {
     findTables: () => Promise.resolve(this.book ? foundTables(this.book, this.grid) : []),
@@ -143,6 +150,7 @@ class Desk {
       return Promise.resolve(`${quoteSheet(this.book?.sheetNames[sheet] ?? "")}!${rangeAddress(range)}`);
     },
     onInsert: (formula) => this.insert(formula),
+    decimal: () => this.locale.decimal,
   });
   private readonly problems = makeProblemsView((place) => {
     if (!matchMedia(WIDE).matches) this.panel.toggle(false);
@@ -228,7 +236,15 @@ class Desk {
     try {
       const opened = await session.open(bytes);
       const before = this.book;
-      this.book = new Book(this.grid, session, name, bytes, opened, note === undefined);
+      this.book = new Book(
+        this.grid,
+        session,
+        name,
+        bytes,
+        opened,
+        note === undefined,
+        () => this.locale.decimal,
+      );
       before?.close();
       this.noteChange();
       this.showHistory();
@@ -243,11 +259,15 @@ class Desk {
       session.close();
       this.status.rest();
       this.busy(false);
-      const kept = this.book ? `; ${this.book.name} is still open` : "";
-      this.status.say(`${name} was not opened: ${sentenceOf(error)}${kept}`, "error");
+      this.notOpened(name, error);
     } finally {
       if (this.reading === session) this.reading = undefined;
     }
+  }
+
+  private notOpened(name: string, error: unknown): void {
+    const kept = this.book ? `; ${this.book.name} is still open` : "";
+    this.status.say(`${name} was not opened: ${sentenceOf(error)}${kept}`, "error");
   }
 
   private makeSession(): Session {
@@ -276,7 +296,13 @@ class Desk {
     const { book } = this;
     if (book?.isChanged && !(await ask(`${book.name} has changes that are not saved.`, `Open ${file.name}`)))
       return;
-    await this.open(new Uint8Array(await file.arrayBuffer()), file.name);
+    try {
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      const taken = takenFile(bytes, file.name, new Date().toISOString());
+      await this.open(taken.bytes, taken.name, taken.note);
+    } catch (error) {
+      this.notOpened(file.name, error);
+    }
   }
 
   /** Brings back the file of a draft with the work that was done to it. */

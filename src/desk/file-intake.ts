@@ -6,7 +6,7 @@ const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 export function listenForFiles(open: (file: File) => Promise<void>): () => void {
   const chooser = element("input", {
     type: "file",
-    accept: `.xlsx,.xlsm,.xltx,${XLSX}`,
+    accept: `.xlsx,.xlsm,.xltx,.csv,.tsv,.txt,.ods,${XLSX}`,
     hidden: true,
     "aria-label": "Workbook",
   });

@@ -1,3 +1,4 @@
+import { pointForm } from "../formula/comma-form";
 import { ourFunction } from "../formula/names";
 import { type FormulaToken, tokenize, variablePositions, withoutPrefix } from "../formula/tokens";
 
@@ -55,10 +56,11 @@ function brokenPart(tokens: readonly FormulaToken[]): Finding | undefined {
     ({ kind, text }, at) => kind === "separator" && text === ";" && !isList[at],
   );
   if (hasSemicolon) {
-    const commas = tokens.map((token, at) =>
-      token.kind === "separator" && token.text === ";" && !isList[at] ? { ...token, text: "," } : token,
+    const meant = pointForm(tokens.map(({ text }) => text).join(""));
+    return broken(
+      "commas stand between the arguments of a formula, not semicolons",
+      meant === undefined ? undefined : tokenize(meant),
     );
-    return broken("commas stand between the arguments of a formula, not semicolons", commas);
   }
   if (braces !== 0) return broken("a list in braces is not closed");
   const strange = solid.find(({ kind }) => kind === "other");

@@ -1,12 +1,16 @@
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
+import { EXCEL_STYLE, excelStyle } from "../functions/formula-style";
 import { element, type View } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 
 /** What the sheet beside the panel gives to a form. */
-export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert" | "findTables">;
+export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert" | "findTables"> & {
+  /** The reader's decimal mark. */
+  readonly decimal: () => string;
+};
 
 /** Finding a function, filling its form, drawing its piece. */
 export interface FunctionsView extends View {
@@ -24,6 +28,8 @@ export function makeFunctionsView(host: SheetHost): FunctionsView {
   function open(fn: CatalogueFunction): void {
     form = functionForm(fn, {
       ...host,
+      style: excelStyle(host.decimal()),
+      insertStyle: EXCEL_STYLE,
       onBack: back,
       picture: { actions: SAVE_ACTIONS },
     });

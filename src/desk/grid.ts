@@ -61,6 +61,8 @@ export interface GridEvents {
   refused(sentence: string): void;
   /** Content that a person typed, as it is to go into the cell. */
   typed(content: string): TypedCell | undefined;
+  /** A formula that a person typed, as it is to go into the cell; undefined where it is to go as it was typed. */
+  typedFormula(formula: string): string | undefined;
 }
 
 /** What typed text means where it is more than text. */
@@ -325,6 +327,8 @@ export class Grid {
   private readTyped(cell: Nullable<ICellData>, place: CellPlace): ICellData | undefined {
     const rich = cell?.p?.body?.dataStream.replace(/\r\n$/, "");
     const text = typeof cell?.v === "string" ? cell.v : rich;
+    const formula = cell?.f ? this.events.typedFormula(cell.f) : undefined;
+    if (formula !== undefined) return { ...cell, f: formula };
     if (!cell || text === undefined || cell.f || cell.t === CellValueType.FORCE_STRING) return undefined;
     if (this.format(place) === "@") return undefined;
     const read = this.events.typed(text);

@@ -31,6 +31,11 @@ export const EXCEL_COMMA_STYLE: FormulaStyle = {
   decimal: ",",
 };
 
+/** Formulas of Excel as a person types them whose decimal mark is `decimal`. */
+export function excelStyle(decimal: string): FormulaStyle {
+  return decimal === "," ? EXCEL_COMMA_STYLE : EXCEL_STYLE;
+}
+
 /** The same functions where a name holds no dot. */
 export const UNDERSCORE_STYLE: FormulaStyle = { ...EXCEL_STYLE, prefix: `${NAMESPACE}_` };
 

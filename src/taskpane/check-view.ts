@@ -99,6 +99,7 @@ export function checkView(host: SheetHost): PaneView {
 
   return {
     label: "Check",
+    needs: "1.12",
     element: element(
       "div",
       { class: "pane-view" },

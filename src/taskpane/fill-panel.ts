@@ -78,6 +78,8 @@ export function fillPanel(host: SheetHost, fn: CatalogueFunction, formula: () =>
       if (missingSources(fn, sources()).length > 0) return;
       const isDone = await work.run("Filling", async (onProgress) => {
         const { sheet, range } = targetRange(list);
+        const obstacles = await host.obstacles({ sheet, range });
+        if (obstacles.length > 0) throw new HostError(`nothing was filled: ${obstacles.join("; ")}`);
         const contents = columnFormulas(fn, sources(), list);
         const blocks = blocksOf(range);
         for (const [done, block] of blocks.entries()) {

@@ -1,6 +1,7 @@
 import { labelOf, type SheetCell } from "../formula/scope";
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/define";
+import { EXCEL_STYLE, excelStyle } from "../functions/formula-style";
 import { button, element } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
@@ -93,6 +94,13 @@ export function findView(host: SheetHost | undefined, preferences: Preferences):
   const root = element("div", { class: "pane-view" });
   let form: FunctionForm | undefined;
   let outline: Promise<Outline> | undefined;
+  let style = EXCEL_STYLE;
+  void host
+    ?.decimalMark()
+    .then((mark) => {
+      if (mark !== undefined) style = excelStyle(mark);
+    })
+    .catch(() => undefined);
 
   const list = functionList(catalogue, {
     onOpen: (fn) => {
@@ -120,6 +128,8 @@ export function findView(host: SheetHost | undefined, preferences: Preferences):
       findTables: () => findTables(host),
       picture: { actions: SAVE_ACTIONS },
       insertLabel: "Put in the selected cell",
+      style,
+      insertStyle: EXCEL_STYLE,
     };
   };
 
@@ -138,6 +148,7 @@ export function findView(host: SheetHost | undefined, preferences: Preferences):
   root.append(list.element);
   return {
     label: "Find",
+    needs: "1.9",
     element: root,
     changed: () => {
       outline = undefined;

@@ -2,6 +2,7 @@ import type { CellRange } from "../formula/address";
 import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../formula/scope";
 import {
   HostError,
+  type ApiVersion,
   type Block,
   type DocumentChoices,
   type FormulaEntry,
@@ -11,6 +12,9 @@ import {
   type Writing,
 } from "./sheet-host";
 
+// Excel names these with the members that need them, in its own reference.
+const DECIMAL_VERSION = "1.11";
+const MERGE_VERSION = "1.13";
 const TRUST_SETTING = "Office.DisableTrustUX";
 /** Excel's width of one character of the default font, points. */
 const POINTS_PER_CHARACTER = 5.6;
@@ -241,6 +245,31 @@ async function writePart(
   await context.sync();
 }
 
+function supports(version: ApiVersion): boolean {
+  return Office.context.requirements.isSetSupported("ExcelApi", version);
+}
+
+async function decimalMark(context: Excel.RequestContext): Promise<string> {
+  const { application } = context.workbook;
+  application.load("decimalSeparator");
+  await context.sync();
+  return application.decimalSeparator;
+}
+
+async function obstacles(context: Excel.RequestContext, area: SheetArea): Promise<readonly string[]> {
+  const range = rangeIn(context, area);
+  range.load("rowHidden");
+  const merged = range.getMergedAreasOrNullObject();
+  merged.load("address");
+  await context.sync();
+  // It is null where only some of the rows are hidden.
+  const isHidden = (range.rowHidden as boolean | null) !== false;
+  return [
+    ...(isHidden ? ["some of its rows are hidden, by a filter or by hand: show all rows first"] : []),
+    ...(merged.isNullObject ? [] : [`${merged.address} is merged: unmerge it first`]),
+  ];
+}
+
 async function putPicture(context: Excel.RequestContext, picture: SheetPicture): Promise<void> {
   const { shapes } = context.workbook.worksheets.getItem(picture.beside.sheet);
   const before = shapes.getItemOrNullObject(picture.name);
@@ -299,6 +328,13 @@ async function setHidesTrustPrompt(isOn: boolean): Promise<void> {
 
 /** The workbook in Excel. */
 export const officeHost: SheetHost = {
+  supports,
+  decimalMark: () => (supports(DECIMAL_VERSION) ? inWorkbook(decimalMark) : Promise.resolve(undefined)),
+  obstacles: (area) => {
+    if (supports(MERGE_VERSION)) return inWorkbook((context) => obstacles(context, area));
+    const sentence = "this Excel cannot tell merged cells: fill the column by hand, or update Excel";
+    return Promise.resolve([sentence]);
+  },
   outline: () => inWorkbook(outline),
   read: (areas) => inWorkbook((context) => read(context, areas)),
   spills: (cells) => inWorkbook((context) => spills(context, cells)),

@@ -1,7 +1,7 @@
 import { element } from "../ui/element";
 import { checkView } from "./check-view";
 import { findView } from "./find-view";
-import type { PaneView } from "./pane-view";
+import { viewFor, type PaneView } from "./pane-view";
 import { pieceView } from "./piece-view";
 import type { Preferences } from "./preferences";
 import { pricesView } from "./prices-view";
@@ -23,12 +23,18 @@ export interface PaneSurroundings {
 
 /** Fills the page with the pane: a navigation and one view at a time. */
 export function startPane(root: HTMLElement, { host, preferences, now }: PaneSurroundings): void {
-  const find = findView(host, preferences);
+  const find = host === undefined ? findView(host, preferences) : viewFor(host, findView(host, preferences));
   const settings = settingsView(host, preferences);
   const views: readonly PaneView[] =
     host === undefined
       ? [find, settings]
-      : [find, pieceView(host), checkView(host), pricesView(host, now), shareView(host, now), settings];
+      : [
+          find,
+          ...[pieceView(host), checkView(host), pricesView(host, now), shareView(host, now)].map((view) =>
+            viewFor(host, view),
+          ),
+          settings,
+        ];
   const place = element("div", {});
   const notice = element(
     "p",

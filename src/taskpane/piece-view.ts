@@ -135,6 +135,7 @@ export function pieceView(host: SheetHost): PaneView {
 
   return {
     label: "Picture",
+    needs: "1.14",
     element: element(
       "section",
       { class: "bln-view" },

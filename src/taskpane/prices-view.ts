@@ -158,6 +158,7 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
 
   return {
     label: "Prices",
+    needs: "1.9",
     element: element(
       "div",
       { class: "pane-view" },

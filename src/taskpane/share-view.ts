@@ -150,6 +150,7 @@ export function shareView(host: SheetHost, now: () => string): PaneView {
 
   return {
     label: "Share",
+    needs: "1.12",
     element: element(
       "div",
       { class: "pane-view" },

@@ -60,6 +60,9 @@ export interface DocumentChoices {
   readonly hidesTrustPrompt: boolean | undefined;
 }
 
+/** A requirement set of Excel's interface for add-ins, ExcelApi. */
+export type ApiVersion = `1.${number}`;
+
 /** Why the workbook could not be read or changed; `message` is a sentence for a person. */
 export class HostError extends Error {
   constructor(sentence: string) {
@@ -70,6 +73,12 @@ export class HostError extends Error {
 
 /** What the pane needs from the workbook it stands beside, and nothing else. Every call may reject with a HostError. */
 export interface SheetHost {
+  /** True where this Excel has a version of its interface for add-ins, such as `1.12`. */
+  supports(version: ApiVersion): boolean;
+  /** The decimal mark with which formulas are typed here; undefined where this Excel does not say. */
+  decimalMark(): Promise<string | undefined>;
+  /** Why an area cannot be filled cell by cell, each as a sentence: merged cells take one content, filtered rows are not in sight. */
+  obstacles(area: SheetArea): Promise<readonly string[]>;
   outline(): Promise<Outline>;
   /** Contents of rectangles, in order; the caller keeps them small enough for one answer. */
   read(areas: readonly SheetArea[]): Promise<readonly Block[]>;

@@ -33,13 +33,15 @@ export interface FormHost {
   readonly onBack?: () => void;
   /** How the sheet beside the form writes formulas; as Excel does where it is not said. */
   readonly style?: FormulaStyle;
+  /** How `onInsert` takes formulas; as they are shown where it is not said. */
+  readonly insertStyle?: FormulaStyle;
   readonly picture?: PictureHost;
 }
 
 /** The form of one function. */
 export interface FunctionForm extends View {
   fill(args: readonly ExampleArgument[]): void;
-  /** The formula as it stands. */
+  /** The formula as it stands, in the style in which it is inserted. */
   formula(): string;
   /** Reads the references again, after the sheet has changed. */
   refresh(): Promise<void>;
@@ -157,6 +159,7 @@ function aboutView(fn: CatalogueFunction, style: FormulaStyle): HTMLElement {
  */
 export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionForm {
   const style = host.style ?? EXCEL_STYLE;
+  const insertStyle = host.insertStyle ?? style;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let turn = 0;
   let isFormulaTooLong = false;
@@ -196,11 +199,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     void update();
   });
 
-  const formula = (): string =>
+  const formula = (written: FormulaStyle): string =>
     formulaOf(
       fn,
       fields.map((field) => field.read()),
-      style,
+      written,
     );
 
   const missing = (args: readonly Argument[]): readonly string[] =>
@@ -265,7 +268,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
       !values.includes(WITHHELD);
     try {
       const balloons = canDraw ? fn.draw(values) : [];
-      picture.draw(balloons, `${formula()} seen from the front`, `${balloons.length} balloons, to scale`);
+      picture.draw(
+        balloons,
+        `${formula(style)} seen from the front`,
+        `${balloons.length} balloons, to scale`,
+      );
     } catch {
       picture.draw([], `${fn.name} seen from the front`, "nothing to draw");
     }
@@ -302,7 +309,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     }
     if (isFormulaTooLong || host.onInsert === undefined) return;
     try {
-      status.textContent = (await host.onInsert(formulaOf(fn, args, style))) ?? "";
+      status.textContent = (await host.onInsert(formulaOf(fn, args, insertStyle))) ?? "";
     } catch (error) {
       status.textContent = messageOf(error);
     }
@@ -371,7 +378,7 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
   return {
     element: view,
     fill,
-    formula,
+    formula: () => formula(insertStyle),
     refresh: update,
     focus: () => {
       (

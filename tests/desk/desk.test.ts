@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import type * as Axe from "axe-core";
+import { strToU8, zipSync } from "fflate";
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
@@ -186,6 +187,26 @@ describe("the desk page", { timeout: 60_000 }, () => {
       /^broken\.xlsx was not opened: .+; regatta-evening\.xlsx is still open$/,
     );
     await expect.poll(() => desk.read("B4")).toBe("B4 30.00");
+  });
+
+  it("opens a supplier's .csv as a sheet and says how it was read; an .ods says how to save it", async () => {
+    await open();
+    const csv = Buffer.from("Artikel;Preis\n11 Navy;9,90\n");
+    await desk.page.setInputFiles("input[type=file]", { name: "Preise.csv", mimeType: "", buffer: csv });
+    await desk.page.getByText(/^Preise\.csv was read as UTF-8 text, columns between semicolons/).waitFor();
+    await expect.poll(() => desk.read("B2")).toBe("B2 9.9");
+    const { name } = await desk.download("Save");
+    expect(name).toBe("Preise.xlsx");
+    const ods = Buffer.from(
+      zipSync({
+        mimetype: strToU8("application/vnd.oasis.opendocument.spreadsheet"),
+        "content.xml": strToU8("<office:document-content/>"),
+      }),
+    );
+    await desk.page.setInputFiles("input[type=file]", { name: "prices.ods", mimeType: "", buffer: ods });
+    const line = desk.page.locator(".desk-message[data-tone=error]");
+    await line.waitFor();
+    expect(await line.textContent()).toContain("open it in its own program and save it as .xlsx");
   });
 
   it("asks before changes are lost", async () => {
@@ -384,4 +405,31 @@ describe("the desk page", { timeout: 60_000 }, () => {
     expect(offline.faults).toEqual([]);
     await offline.close();
   });
+});
+
+it("takes and shows formulas as a reader with a decimal comma writes them", { timeout: 60_000 }, async () => {
+  const german = await openDesk(browser, served.address, quoteWorkbook(), { locale: "de-DE" });
+  // 12 clusters of four at 6 ft and 9 in: common practice, two clusters to the foot; 1,8288 m is 6 ft (NIST SP 811).
+  await german.type("H2", "=BLN.COUNT_COLUMN(1,8288; 9)");
+  await expect.poll(() => german.read("H2")).toBe("H2 48");
+  await german.type("H3", "=BLN.COUNT_COLUMN(1,8,9)");
+  await expect
+    .poll(() => german.read("H3"))
+    .toMatch(/^H3 \d+: height 1 m and balloon 8 in: did you mean height 1\.8 m\?/);
+  await german.page.getByRole("button", { name: "Did you mean =BLN.COUNT_COLUMN(1.8,9)" }).click();
+  await expect.poll(() => german.read("H3")).toMatch(/^H3 \d+$/);
+  await german.page.locator("input[type=search]").fill("COUNT_COLUMN");
+  await german.page.keyboard.press("Enter");
+  await german.page.getByText("Examples", { exact: true }).click();
+  await german.page.getByText("=BLN.COUNT_COLUMN(1,8; 10)", { exact: true }).waitFor();
+  const reference = german.page.getByRole("link", { name: "Reference" });
+  await reference.evaluate((link) => {
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+    });
+  });
+  await reference.click();
+  expect(await reference.getAttribute("href")).toBe("reference-comma.html");
+  expect(german.faults).toEqual([]);
+  await german.close();
 });

@@ -23,6 +23,12 @@ describe("a formula that cannot be meant so", () => {
 
   it.each([
     ["=SUM(A1;A2)", "commas stand between the arguments of a formula, not semicolons", "=SUM(A1,A2)"],
+    [
+      "=SUM(1,8;A2)",
+      "commas stand between the arguments of a formula, not semicolons",
+      // With semicolons between the arguments a comma can only be a decimal mark.
+      "=SUM(1.8,A2)",
+    ],
     ["=SUM(A1,IF(A2,1)", "a bracket is not closed", "=SUM(A1,IF(A2,1))"],
     ["=A1+", "something is missing after +", undefined],
     ["=*3", "something is missing before *", undefined],

@@ -5,6 +5,7 @@ import { resolveReference } from "../../src/formula/resolve";
 import { withinUsed } from "../../src/taskpane/contents";
 import {
   HostError,
+  type ApiVersion,
   type Block,
   type CellContent,
   type CellRows,
@@ -73,12 +74,29 @@ export class FakeHost implements SheetHost {
   selected: SheetArea = area("Plan!A1");
   settings: DocumentChoices = { startsOnOpen: false, hidesTrustPrompt: false };
   fills = new Map<string, string>();
+  /** Version 1.x of the interface that this Excel has. */
+  version = 17;
+  mark: string | undefined = ".";
+  /** Why cells cannot be filled. */
+  blocked: readonly string[] = [];
   /** Names of the calls made, in order. */
   readonly calls: string[] = [];
   /** Called before each call; throws to let it fail, after `afterCall` what it did stays done. */
   beforeCall: (name: string, count: number) => void = () => undefined;
   afterCall: (name: string, count: number) => void = () => undefined;
   events: { readonly changed: () => void; readonly selected: () => void } | undefined;
+
+  supports(version: ApiVersion): boolean {
+    return Number(version.slice(2)) <= this.version;
+  }
+
+  decimalMark(): Promise<string | undefined> {
+    return Promise.resolve(this.mark);
+  }
+
+  obstacles(): Promise<readonly string[]> {
+    return Promise.resolve(this.blocked);
+  }
 
   addSheet(
     name: string,

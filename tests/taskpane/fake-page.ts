@@ -35,6 +35,11 @@ const book = new FakeHost()
   .fill("Locked!A1", [["=BLN.METRES(2)"]])
   .protect("Locked");
 
+// `?excel=9&decimal=,` is an older Excel whose formulas have decimal commas.
+const asked = new URLSearchParams(location.search);
+book.version = Number(asked.get("excel") ?? book.version);
+book.mark = asked.get("decimal") ?? book.mark;
+
 declare global {
   interface Window {
     book: FakeHost;

@@ -50,6 +50,36 @@ describe("the workbook through Office.js", () => {
     expect(written["asked"]).toEqual([2, 1, 1, 2]);
   });
 
+  it.each([
+    [false, true, []],
+    [true, true, [expect.stringContaining("rows are hidden")]],
+    [null, false, [expect.stringContaining("rows are hidden"), "Plan!B3:B4 is merged: unmerge it first"]],
+  ])("tells hidden rows (%s) and cells that are not merged (%s)", async (rowHidden, isNullObject, found) => {
+    vi.stubGlobal("Office", { context: { requirements: { isSetSupported: () => true } } });
+    const range = {
+      rowHidden,
+      getMergedAreasOrNullObject: () => ({ isNullObject, address: "Plan!B3:B4" }),
+    };
+    stubExcel({ worksheets: { getItem: () => ({ getRangeByIndexes: () => range }) } });
+    expect(await officeHost.obstacles(area("Plan!B3:B9"))).toEqual(found);
+  });
+
+  it("asks an Excel only for what it says it has", async () => {
+    const asked: string[] = [];
+    const isSetSupported = (set: string, version: string): boolean => {
+      asked.push(`${set} ${version}`);
+      return false;
+    };
+    vi.stubGlobal("Office", { context: { requirements: { isSetSupported } } });
+    const log = stubExcel({});
+    expect(await officeHost.decimalMark()).toBeUndefined();
+    expect(await officeHost.obstacles(area("Plan!B3:B9"))).toEqual([
+      expect.stringContaining("cannot tell merged cells"),
+    ]);
+    expect(asked).toEqual(["ExcelApi 1.11", "ExcelApi 1.13"]);
+    expect(log).toEqual([]);
+  });
+
   it("reads the selection and the region around a cell", async () => {
     excel({
       worksheets: { ...sheetWith({}), getActiveWorksheet: () => excelNow()["sheet"] },

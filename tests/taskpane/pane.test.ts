@@ -62,6 +62,32 @@ const status = (): Promise<string> => page.locator("main [role=status]:not(:empt
 
 const faults = (view: string): Promise<readonly string[]> => pageFaults(page, view);
 
+it("says in each view that an older Excel is too old for, and leaves the others alone", async () => {
+  await open(`${served.address}?excel=9`);
+  for (const [view, version] of [
+    ["Picture", "1.14"],
+    ["Check", "1.12"],
+    ["Share", "1.12"],
+  ] as const) {
+    await tab(view);
+    expect(await text("main")).toContain(`${view} needs ExcelApi ${version}, which this Excel does not have`);
+  }
+  await tab("Prices");
+  expect(await text("main")).toContain("Price review");
+});
+
+it("shows formulas as they are typed in this Excel, and hands them over as its interface takes them", async () => {
+  await open(`${served.address}?decimal=,`);
+  await page.locator("input[type=search]").fill("COUNT_COLUMN");
+  await page.keyboard.press("Enter");
+  await page.locator("[name=height]").fill("1.8");
+  await page.locator("[name=balloon]").fill("9");
+  await eventually(() => text("code.bln-formula >> nth=0")).toBe("=BLN.COUNT_COLUMN(1,8; 9)");
+  await choose("Plan!H9");
+  await button("Put in the selected cell").click();
+  await eventually(() => contentOf("Plan!H9")).toBe("=BLN.COUNT_COLUMN(1.8, 9)");
+});
+
 describe("the pane beside a workbook", () => {
   beforeEach(() => open(served.address));
 
@@ -114,6 +140,20 @@ describe("the pane beside a workbook", () => {
     await button("Look at the selected column").click();
     await eventually(() => text(".pane-fill")).toContain("and replace 2 filled cells");
     expect(await faults("fill")).toEqual([]);
+  });
+
+  it("fills no column through a filter or into merged cells, and says what to do", async () => {
+    await page.locator("input[type=search]").fill("COUNT_COLUMN");
+    await page.keyboard.press("Enter");
+    await choose("Plan!D2");
+    await page.getByText("Fill a column of a list").click();
+    await button("Look at the selected column").click();
+    await page.evaluate(() => {
+      window.book.blocked = ["Plan!D2:D3 is merged: unmerge it first"];
+    });
+    await button("Fill 2 rows").click();
+    await eventually(status).toContain("nothing was filled: Plan!D2:D3 is merged: unmerge it first");
+    expect(await contentOf("Plan!D2")).toBe("");
   });
 
   it("draws the piece of the selected cell in colours of palette cells, puts it beside the cell and draws it anew", async () => {
