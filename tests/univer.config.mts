@@ -2,7 +2,7 @@ import { join } from "node:path";
 import { defineConfig } from "vitest/config";
 
 /** A folder with packages of another version of Univer. */
-const folder = process.env.UNIVER_FOLDER ?? "";
+const folder = process.env["UNIVER_FOLDER"] ?? "";
 
 export default defineConfig({
   resolve: {

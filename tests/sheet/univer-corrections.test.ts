@@ -57,7 +57,7 @@ const CASES: Readonly<Record<string, Case>> = {
 };
 
 /** Where the script finds the packages of the project, or of another version of Univer. */
-const PACKAGES = process.env.UNIVER_FOLDER ?? join(import.meta.dirname, "../../dist");
+const PACKAGES = process.env["UNIVER_FOLDER"] ?? join(import.meta.dirname, "../../dist");
 let folder = "";
 let script = "";
 
