@@ -94,6 +94,10 @@ const commands = {
     const { FUZZ_CALLS = "1000000" } = process.env;
     vitest(["run", "tests/fuzz", ...rest], { env: { ...process.env, FUZZ_CALLS } });
   },
+  async univer() {
+    const { tryUniverVersions } = await import("./univer-versions.mjs");
+    if (!tryUniverVersions(rest)) process.exit(1);
+  },
   mutate() {
     run(process.execPath, [tool("@stryker-mutator/core/bin/stryker.js"), "run", ...rest]);
   },

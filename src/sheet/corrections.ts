@@ -1,15 +1,20 @@
 import {
-  type ArrayValueObject,
-  type BaseFunction,
-  type BaseValueObject,
   BooleanValueObject,
   ErrorType,
   ErrorValueObject,
   type FunctionVariantType,
-  NumberValueObject,
 } from "@univerjs/engine-formula";
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
 import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
+import {
+  type Calculate,
+  forNumbers,
+  isNothing,
+  isOddText,
+  readText,
+  substituting,
+  typedNumber,
+} from "./corrected-arguments";
 import { databaseFunctions } from "./databases";
 import { isoWeek, LAST_DAY, movedMonths, workday, workdays } from "./date-functions";
 import { LOGICAL_JOINS } from "./logical-functions";
@@ -22,10 +27,7 @@ import { MAX_CELLS_FILLED } from "./sheet-cells";
 import { sorted, unique } from "./sorting";
 import { frequencies, STATISTICS } from "./statistics";
 import { isDateFormat, isTwoDates, proper, search, textSplit, valueToText } from "./texts";
-import { codeOf } from "./trust";
-import { arrayOf, cellAt, contentOf, rowsOf, single } from "./univer-values";
-
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
+import { contentOf, rowsOf, single } from "./univer-values";
 
 /** A function of Univer that is not trusted as it is. */
 export interface Correction {
@@ -273,80 +275,3 @@ const TAKE_TEXT_FOR_NUMBERS =
   POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(
     /\s+/,
   );
-
-function readText(variant: FunctionVariantType): FunctionVariantType {
-  const value = single(variant);
-  const content = contentOf(value);
-  if (typeof content !== "string" || value.isError()) return variant;
-  if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
-  const number = numberIn(content);
-  return number === undefined ? variant : NumberValueObject.create(number);
-}
-
-/** A typed text or logical value as the number that it stands for; what stands for none is `#VALUE!`. */
-function typedNumber(variant: FunctionVariantType): FunctionVariantType {
-  if (variant.isArray() || variant.isReferenceObject() || variant.isError()) return variant;
-  const value = readText(variant);
-  const content = contentOf(value);
-  if (typeof content === "string") return ErrorValueObject.create(ErrorType.VALUE);
-  return NumberValueObject.create(Number(content));
-}
-
-/** IFERROR or IFNA cell by cell, where value and substitute are arrays of different size. */
-function substituting(univer: Calculate, isForMissing: boolean): Calculate {
-  return (value, substitute, ...rest) => {
-    const given = [value, substitute].flatMap((variant) => (variant === undefined ? [] : [variant]));
-    const [rows = [], others = []] = given.map(rowsOf);
-    const isSame = rows.length === others.length && rows[0]?.length === others[0]?.length;
-    if (given.length < 2 || isSame || others.flat().length === 1) return univer(...given, ...rest);
-    const height = Math.max(rows.length, others.length);
-    const width = Math.max(rows[0]?.length ?? 0, others[0]?.length ?? 0);
-    return tableOf(() =>
-      Array.from({ length: height }, (_, row) =>
-        Array.from({ length: width }, (_, column) => {
-          const cell = cellAt(rows, row, column);
-          const code = codeOf(cell);
-          return code === undefined || (isForMissing && code !== "#N/A") ? cell : cellAt(others, row, column);
-        }),
-      ),
-    )();
-  };
-}
-
-function isNothing(variant: FunctionVariantType): boolean {
-  const value = single(variant);
-  return !value.isReferenceObject() && (value as BaseValueObject).isNull();
-}
-
-function isOddText(variant: FunctionVariantType): boolean {
-  const content = contentOf(variant);
-  return typeof content === "string" && !variant.isError() && !/^(?:true|false)$/i.test(content);
-}
-
-/** Computes by `compute` where all arguments are numbers, cell by cell; leaves all else to Univer. */
-function forNumbers(
-  univer: Calculate,
-  compute: (first: number, second: number | undefined) => number | undefined,
-): Calculate {
-  const one = (first: FunctionVariantType, rest: readonly FunctionVariantType[]): ReturnType<Calculate> => {
-    const [number, other] = [first, ...rest].map((variant) => contentOf(single(variant)));
-    const isNumeric = typeof number === "number" && (rest.length === 0 || typeof other === "number");
-    const result = isNumeric ? compute(number, typeof other === "number" ? other : undefined) : undefined;
-    return result === undefined ? univer(first, ...rest) : NumberValueObject.create(result);
-  };
-  return (...variants) => {
-    const [first, ...rest] = variants;
-    const isList = (variant: FunctionVariantType | undefined): boolean =>
-      variant?.isArray() === true && single(variant) === variant;
-    if (first === undefined || isList(rest[0])) return univer(...variants);
-    if (!isList(first)) return one(first, rest);
-    const cells = (first as ArrayValueObject).getArrayValue();
-    return arrayOf(
-      cells.map((row) =>
-        row.map((cell) =>
-          cell ? (one(cell, rest) as BaseValueObject) : ErrorValueObject.create(ErrorType.VALUE),
-        ),
-      ),
-    );
-  };
-}

@@ -56,6 +56,15 @@ export function operatorsIn(tokens: readonly FormulaToken[]): ReadonlyMap<number
   return found;
 }
 
+/** Whether a formula without such signs may hold a reference that is put together: over several sheets, or a name. */
+export function mayCompose(tokens: readonly FormulaToken[]): boolean {
+  return tokens.some(
+    ({ kind, text }, at) =>
+      (kind === "sheet" && namesSheets(text)) ||
+      (kind === "name" && tokens[at - 1]?.kind === "open" && !opensCall(tokens, at - 1)),
+  );
+}
+
 function opensCall(tokens: readonly FormulaToken[], at: number): boolean {
   return ["call", "close"].includes(tokens[at - 1]?.kind ?? "");
 }

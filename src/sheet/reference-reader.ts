@@ -2,7 +2,7 @@ import { type CellRange, contains, parseRange, splitSheet } from "../formula/add
 import { intersectionAsCall, withSigns } from "../formula/names";
 import { parseFormula, shiftFormula } from "../formula/shift";
 import { tableRange } from "../formula/structured-reference";
-import { type FormulaToken, tokenize } from "../formula/tokens";
+import { closingOf, type FormulaToken, tokenize } from "../formula/tokens";
 import type { DefinedName, TableModel } from "../workbook/model";
 import type { SheetRange } from "./rectangles";
 import { areasAt, namesSheets, type ReferenceAreas } from "./reference-operators";
@@ -53,6 +53,16 @@ export class ReferenceReader {
       this.operand(tokens, from, this.place.sheet, depth);
     const found = areasAt(tokens, 0, read, true);
     return found?.next === tokens.length ? found : undefined;
+  }
+
+  /** Whether a text needs no brackets where it stands for a name. */
+  isOneOperand(tokens: readonly FormulaToken[]): boolean {
+    return (
+      tokens.length === 1 ||
+      (tokens.length === 2 && ["sheet", "name"].includes(tokens[0]?.kind ?? "")) ||
+      (tokens[0]?.kind === "call" && closingOf(tokens, 1) === tokens.length - 1) ||
+      this.whole(tokens) !== undefined
+    );
   }
 
   /** What an address, a name or a part of a table refers to. */

@@ -1,10 +1,10 @@
-import { type CellRange, MAX_COLUMNS, MAX_ROWS, parseRange, splitSheet } from "../formula/address";
+import { type CellRange, parseRange, splitSheet } from "../formula/address";
 import { ourFunction } from "../formula/names";
 import { tableRange } from "../formula/structured-reference";
 import { closingOf, type FormulaToken, variablePositions, withoutPrefix } from "../formula/tokens";
 import type { DefinedName, TableModel } from "../workbook/model";
 import { cellCount, rangeKey, type SheetRange } from "./rectangles";
-import { areasRefused, JOINED, namesSheets, operatorsIn, takerOf } from "./reference-operators";
+import { areasRefused, JOINED, namesSheets, mayCompose, operatorsIn, takerOf } from "./reference-operators";
 import { positionOf } from "./reference-positions";
 import { type Lookup, MAX_NAME_DEPTH, prepared, ReferenceReader } from "./reference-reader";
 import { isInBraces, withLineBreaks } from "./text-constants";
@@ -18,6 +18,7 @@ import {
   READS_TOO_MUCH,
   type Translation,
 } from "./translation";
+import { isVast, usedPart } from "./vast-ranges";
 
 /** Names written out in all: no formula of a person needs more. */
 const MAX_NAMES = 500;
@@ -73,8 +74,7 @@ export class TranslationWork {
     const tokens = prepared(formula);
     const variables = variablePositions(tokens);
     const operators = operatorsIn(tokens);
-    const isComposed =
-      operators.size > 0 || tokens.some(({ kind, text }) => kind === "sheet" && namesSheets(text));
+    const isComposed = operators.size > 0 || mayCompose(tokens);
     for (let at = 0; at < tokens.length;) {
       const next = isComposed ? this.writeComposed(tokens, at, variables, level) : undefined;
       const fault = next === undefined ? operators.get(at) : undefined;
@@ -100,10 +100,10 @@ export class TranslationWork {
     if (found?.isComposed !== true) return undefined;
     const { areas, next } = found;
     const [first] = areas;
+    const taker = takerOf(tokens, at, next, level.taker);
     if (first === undefined) this.parts.push("#NULL!");
-    else if (areas.length === 1 && !found.isDeep) this.writeRange(first.sheet, first);
+    else if (areas.length === 1 && !found.isDeep) this.writeWhole(first, taker);
     else {
-      const taker = takerOf(tokens, at, next, level.taker);
       const refused = areasRefused(found, taker);
       if (refused !== undefined) this.fail(refused);
       this.writeAreas(areas, taker);
@@ -207,22 +207,21 @@ export class TranslationWork {
       return at + 2;
     }
     const called = tokens[at - 1]?.kind === "open" ? tokens[at - 2]?.text.toUpperCase() : undefined;
-    if (isVast(range) && COUNTS_CELLS.has(called ?? ""))
-      this.fail("it looks at all cells of whole columns or rows");
-    this.writeRange(sheet, range);
+    this.writeWhole({ sheet, ...range }, called);
     return at + 1;
   }
 
+  /** Writes a range that a function may ask for cells that are not in use. */
+  private writeWhole(range: SheetRange, called: string | undefined): void {
+    if (isVast(range) && COUNTS_CELLS.has(called ?? ""))
+      this.fail("it looks at all cells of whole columns or rows");
+    this.writeRange(range.sheet, range);
+  }
+
   private writeRange(sheet: number, range: CellRange): void {
-    const { lastRow, lastColumn } = this.context;
-    const used = {
-      ...range,
-      lastRow: Math.min(range.lastRow, Math.max(range.firstRow, lastRow)),
-      lastColumn: Math.min(range.lastColumn, Math.max(range.firstColumn, lastColumn)),
-    };
-    // What lies beyond the cells in use is blank: without it, whole columns cost no more than their content.
+    const used = usedPart(range, this.context);
     const written = isVast(range) ? used : range;
-    const cells = (used.lastRow - used.firstRow + 1) * (used.lastColumn - used.firstColumn + 1);
+    const cells = cellCount(used);
     if (cells > MAX_CELLS_READ) this.fail(READS_TOO_MUCH);
     this.reads.push({ sheet, ...used });
     if (isVast(range)) this.shortened.set(rangeKey({ sheet, ...used }), cellCount(range) - cells);
@@ -294,11 +293,7 @@ export class TranslationWork {
     const text = tokens.map((token) => token.text).join("");
     if (text.includes("#REF!") && !name.text.includes("#REF!"))
       this.fail(`the name ${name.name} leaves the sheet`);
-    const isOneOperand =
-      tokens.length === 1 ||
-      (tokens.length === 2 && ["sheet", "name"].includes(tokens[0]?.kind ?? "")) ||
-      (tokens[0]?.kind === "call" && closingOf(tokens, 1) === tokens.length - 1) ||
-      this.reader.whole(tokens) !== undefined;
+    const isOneOperand = this.reader.isOneOperand(tokens);
     if (!isOneOperand) this.parts.push("(");
     this.write(text, { depth: depth + 1, taker });
     if (!isOneOperand) this.parts.push(")");
@@ -307,10 +302,4 @@ export class TranslationWork {
   private fail(problem: string): void {
     this.problem ??= problem;
   }
-}
-
-/** Whether a range reaches the end of the sheet or has more cells than a person fills. */
-function isVast({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): boolean {
-  const cells = (lastRow - firstRow + 1) * (lastColumn - firstColumn + 1);
-  return lastRow === MAX_ROWS - 1 || lastColumn === MAX_COLUMNS - 1 || cells > 2 ** 20;
 }

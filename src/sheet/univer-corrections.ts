@@ -2,13 +2,13 @@ import {
   type BaseFunction,
   BaseReferenceObject,
   CELL_INVERTED_INDEX_CACHE,
-  type FunctionVariantType,
   type IFunctionService,
   NumberValueObject,
   StringValueObject,
   ValueObjectFactory,
 } from "@univerjs/engine-formula";
 import type { BlanksBeyond } from "./conditional-functions";
+import type { Calculate } from "./corrected-arguments";
 import { type Correction, corrections } from "./corrections";
 import { withExactIndex } from "./exact-lookup";
 import { cellByCell, PlainFunction, tableOf } from "./plain-functions";
@@ -17,8 +17,6 @@ import { readTextInCells } from "./text-arithmetic";
 import { regexExtract, regexReplace, regexTest } from "./texts";
 import { isOwnCell, valueObject } from "./univer-values";
 import { isPattern, wildcardTest } from "./wildcards";
-
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
 /** Something in Univer that is put right for all functions, once for the process. */
 export interface EngineCorrection {

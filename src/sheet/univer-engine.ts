@@ -1,21 +1,13 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { computedOf, differingOf, uncomputedOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import { Dependents } from "./dependents";
-import type {
-  CellPlace,
-  ComputedCell,
-  DifferingCell,
-  EngineFunction,
-  Recalculation,
-  RecalculateOptions,
-  SheetEngine,
-  UncomputedCell,
-} from "./engine";
+import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
 import { FormulaResults, storedOutcome } from "./formula-results";
-import { RANGE_OPERATOR, type Translation } from "./translation";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
+import { callsAny, CHANGING, WANDERING } from "./restless-functions";
 import { UniverFormulas } from "./univer-formulas";
 import { NotReady, WorkbookCells } from "./workbook-cells";
 
@@ -25,10 +17,6 @@ const SLICE = 40;
 const BUDGET = 2000;
 /** Evaluations of one cell in one run after which it counts as unsettled: spills can push each other about. */
 const MAX_RUNS = 25;
-/** Results that change although nothing they read does. */
-const CHANGING = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY"]);
-/** Formulas that read other cells than their text says. */
-const WANDERING = new Set(["OFFSET", "INDIRECT", "CELL", "INFO", RANGE_OPERATOR]);
 const REFERS_TO_ITSELF = "it refers to itself, directly or through others";
 
 /** What is loaded. */
@@ -106,7 +94,7 @@ export class UniverEngine implements SheetEngine {
       cell.runs = 0;
       if (cell.state !== "done") continue;
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
-      if (isAccepted || has(cell.translation, CHANGING)) this.touchCell(cell);
+      if (isAccepted || callsAny(cell.translation, CHANGING)) this.touchCell(cell);
     }
     let queue = cells.pending();
     const total = queue.length + this.finished.size;
@@ -201,7 +189,7 @@ export class UniverEngine implements SheetEngine {
       cell.state = "waiting";
       if (this.pushPending(stack, this.pendingOf(cell))) return undefined;
     }
-    if (this.options.volatile === "keep" && has(results.translationOf(cell), CHANGING)) {
+    if (this.options.volatile === "keep" && callsAny(results.translationOf(cell), CHANGING)) {
       this.finish(cell, cell.stored);
       return undefined;
     }
@@ -287,7 +275,7 @@ export class UniverEngine implements SheetEngine {
       queue.push(cellRange(cell));
       if (cell.area !== undefined) queue.push({ sheet: cell.sheet, ...cell.area });
     };
-    for (const cell of cells.formulas()) if (has(cell.translation, WANDERING)) mark(cell);
+    for (const cell of cells.formulas()) if (callsAny(cell.translation, WANDERING)) mark(cell);
     for (let range = queue.pop(); range !== undefined; range = queue.pop()) {
       for (const cell of readersOf(range)) mark(cell);
     }
@@ -310,33 +298,4 @@ interface Touching {
 
 function tooSlow(budget: number): string {
   return `it takes longer than ${String(budget / 1000)} s`;
-}
-
-function computedOf(cell: FormulaCell): ComputedCell {
-  const { sheet, row, column, value, area, table, sentences } = cell;
-  const own = sentences?.find((at) => at.row === row && at.column === column);
-  return {
-    sheet,
-    row,
-    column,
-    value,
-    ...(area !== undefined && table !== undefined ? { spill: area, spilled: table } : {}),
-    ...(own === undefined ? {} : { sentence: own.sentence }),
-    ...(sentences === undefined ? {} : { sentences }),
-  };
-}
-
-function uncomputedOf({ sheet, row, column, formula, why }: FormulaCell): UncomputedCell[] {
-  return why === undefined ? [] : [{ sheet, row, column, formula: formula.text, why }];
-}
-
-function differingOf({ sheet, row, column, formula, stored, differs }: FormulaCell): DifferingCell[] {
-  if (differs === undefined) return [];
-  return [{ sheet, row, column, formula: formula.text, stored: stored.value, ...differs }];
-}
-
-function has(translation: Translation | undefined, names: ReadonlySet<string>): boolean {
-  if (translation === undefined) return false;
-  for (const name of translation.calls) if (names.has(name)) return true;
-  return false;
 }

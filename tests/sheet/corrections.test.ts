@@ -65,7 +65,10 @@ afterEach(() => {
   univer?.dispose();
 });
 
-async function evaluate(formula: string, without?: (functions: readonly string[]) => boolean): Promise<unknown> {
+async function evaluate(
+  formula: string,
+  without?: (functions: readonly string[]) => boolean,
+): Promise<unknown> {
   univer = new UniverFormulas(
     workbookOf({ S: {} }),
     [],

@@ -1,5 +1,6 @@
 // Evaluates formulas in a process of its own, where a correction for all functions may be left out:
 // what it changes in Univer stays changed for the whole process.
+import { readFileSync } from "node:fs";
 import { UniverFormulas } from "../../src/sheet/univer-formulas";
 import type { CellValue } from "../../src/workbook/model";
 import { errorText, workbookOf } from "./workbook-of";
@@ -19,7 +20,7 @@ export interface CorrectionAnswer {
   readonly milliseconds: number;
 }
 
-const { without, cells, formulas } = JSON.parse(process.argv[2] ?? "") as CorrectionQuestion;
+const { without, cells, formulas } = JSON.parse(readFileSync(0, "utf8")) as CorrectionQuestion;
 
 const univer = new UniverFormulas(
   workbookOf({ S: {} }),

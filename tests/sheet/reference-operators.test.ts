@@ -37,10 +37,10 @@ const GRID: TestSheets[string] = {
 };
 
 const NAMES = [
-  { name: "Blue", text: "Grid!$B$1:$B$3" },
-  { name: "Second", text: "Grid!$A$2:$D$2" },
-  { name: "Corners", text: "Grid!$A$1,Grid!$D$3" },
-  { name: "Days", text: "Fri:Sun!$B$5" },
+  { name: "Blue", text: "Grid!$B$1:$B$3", isHidden: false },
+  { name: "Second", text: "Grid!$A$2:$D$2", isHidden: false },
+  { name: "Corners", text: "Grid!$A$1,Grid!$D$3", isHidden: false },
+  { name: "Days", text: "Fri:Sun!$B$5", isHidden: false },
 ];
 
 async function calculate(
@@ -150,6 +150,7 @@ describe("references joined by a comma", () => {
     ["SMALL((A1:A3,D1:D3),2)", 4],
     ["MEDIAN((A1,B2,C3))", 6],
     ["SUBTOTAL(9,(A1,C1:C2))", 11],
+    ["SUBTOTAL(9,(Corners))", 13],
     ["SUMSQ((A1,B1))", 5],
     ["AND((A1,F2))", true],
     ["AREAS((B2:D4,E5,F6:I9))", 3],
@@ -220,6 +221,7 @@ describe("references that meet", () => {
   it.each([
     ["SUM(A1:C1 Fri!B1:B3)", "it meets references that are no plain ones"],
     ["SUM(A1:C1 OFFSET(A1,0,0))", "it meets references that are no plain ones"],
+    ["ROW(A:A A:B)", "it looks at all cells of whole columns or rows"],
     ["SUM(A1:B2:C3 B1:B3)", "it meets references that are no plain ones"],
   ])("%s keeps its value and says why", async (formula, why) => {
     expect(await calculate(formula, { sheet: "Grid", stored: 12.5 })).toEqual({ value: 12.5, why });

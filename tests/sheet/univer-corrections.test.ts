@@ -56,14 +56,14 @@ const CASES: Readonly<Record<string, Case>> = {
   "CELL without reference": { formulas: ['CELL("hello")'], gives: ["#VALUE!"] },
 };
 
-const DIST = join(import.meta.dirname, "../../dist");
+/** Where the script finds the packages of the project, or of another version of Univer. */
+const PACKAGES = process.env["UNIVER_FOLDER"] ?? join(import.meta.dirname, "../../dist");
 let folder = "";
 let script = "";
 
-// Below dist, so that the script finds the packages of the project.
 beforeAll(async () => {
-  mkdirSync(DIST, { recursive: true });
-  folder = mkdtempSync(join(DIST, "corrections-"));
+  mkdirSync(PACKAGES, { recursive: true });
+  folder = mkdtempSync(join(PACKAGES, "corrections-"));
   script = join(folder, "process.mjs");
   await build({
     entryPoints: [join(import.meta.dirname, "engine-correction-process.ts")],
@@ -81,7 +81,10 @@ afterAll(() => {
 /** What a process answers to the last formula; undefined where the process failed. */
 function ask({ cells = {}, formulas }: Case, without?: string): CorrectionAnswer | undefined {
   const question: CorrectionQuestion = { cells, formulas, ...(without === undefined ? {} : { without }) };
-  const text = execFileSync(process.execPath, [script, JSON.stringify(question)], { encoding: "utf8" });
+  const text = execFileSync(process.execPath, [script], {
+    input: JSON.stringify(question),
+    encoding: "utf8",
+  });
   return (JSON.parse(text) as CorrectionAnswer[]).at(-1);
 }
 

@@ -1,0 +1,97 @@
+import {
+  type ArrayValueObject,
+  type BaseFunction,
+  type BaseValueObject,
+  BooleanValueObject,
+  ErrorType,
+  ErrorValueObject,
+  type FunctionVariantType,
+  NumberValueObject,
+} from "@univerjs/engine-formula";
+import { numberIn } from "./conditional-functions";
+import { tableOf } from "./plain-functions";
+import { codeOf } from "./trust";
+import { arrayOf, cellAt, contentOf, rowsOf, single } from "./univer-values";
+
+/** What a function of Univer does. */
+export type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
+
+/** A text that spells a number or a logical value as that; anything else as it is. */
+export function readText(variant: FunctionVariantType): FunctionVariantType {
+  const value = single(variant);
+  const content = contentOf(value);
+  if (typeof content !== "string" || value.isError()) return variant;
+  if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
+  const number = numberIn(content);
+  return number === undefined ? variant : NumberValueObject.create(number);
+}
+
+/** A typed text or logical value as the number that it stands for; what stands for none is `#VALUE!`. */
+export function typedNumber(variant: FunctionVariantType): FunctionVariantType {
+  if (variant.isArray() || variant.isReferenceObject() || variant.isError()) return variant;
+  const value = readText(variant);
+  const content = contentOf(value);
+  if (typeof content === "string") return ErrorValueObject.create(ErrorType.VALUE);
+  return NumberValueObject.create(Number(content));
+}
+
+/** IFERROR or IFNA cell by cell, where value and substitute are arrays of different size. */
+export function substituting(univer: Calculate, isForMissing: boolean): Calculate {
+  return (value, substitute, ...rest) => {
+    const given = [value, substitute].flatMap((variant) => (variant === undefined ? [] : [variant]));
+    const [rows = [], others = []] = given.map(rowsOf);
+    const isSame = rows.length === others.length && rows[0]?.length === others[0]?.length;
+    if (given.length < 2 || isSame || others.flat().length === 1) return univer(...given, ...rest);
+    const height = Math.max(rows.length, others.length);
+    const width = Math.max(rows[0]?.length ?? 0, others[0]?.length ?? 0);
+    return tableOf(() =>
+      Array.from({ length: height }, (_, row) =>
+        Array.from({ length: width }, (_, column) => {
+          const cell = cellAt(rows, row, column);
+          const code = codeOf(cell);
+          return code === undefined || (isForMissing && code !== "#N/A") ? cell : cellAt(others, row, column);
+        }),
+      ),
+    )();
+  };
+}
+
+/** Whether an argument was left out or is blank. */
+export function isNothing(variant: FunctionVariantType): boolean {
+  const value = single(variant);
+  return !value.isReferenceObject() && (value as BaseValueObject).isNull();
+}
+
+/** Whether a value is a text that is no logical value. */
+export function isOddText(variant: FunctionVariantType): boolean {
+  const content = contentOf(variant);
+  return typeof content === "string" && !variant.isError() && !/^(?:true|false)$/i.test(content);
+}
+
+/** Computes by `compute` where all arguments are numbers, cell by cell; leaves all else to Univer. */
+export function forNumbers(
+  univer: Calculate,
+  compute: (first: number, second: number | undefined) => number | undefined,
+): Calculate {
+  const one = (first: FunctionVariantType, rest: readonly FunctionVariantType[]): ReturnType<Calculate> => {
+    const [number, other] = [first, ...rest].map((variant) => contentOf(single(variant)));
+    const isNumeric = typeof number === "number" && (rest.length === 0 || typeof other === "number");
+    const result = isNumeric ? compute(number, typeof other === "number" ? other : undefined) : undefined;
+    return result === undefined ? univer(first, ...rest) : NumberValueObject.create(result);
+  };
+  return (...variants) => {
+    const [first, ...rest] = variants;
+    const isList = (variant: FunctionVariantType | undefined): boolean =>
+      variant?.isArray() === true && single(variant) === variant;
+    if (first === undefined || isList(rest[0])) return univer(...variants);
+    if (!isList(first)) return one(first, rest);
+    const cells = (first as ArrayValueObject).getArrayValue();
+    return arrayOf(
+      cells.map((row) =>
+        row.map((cell) =>
+          cell ? (one(cell, rest) as BaseValueObject) : ErrorValueObject.create(ErrorType.VALUE),
+        ),
+      ),
+    );
+  };
+}
