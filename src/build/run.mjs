@@ -49,6 +49,13 @@ const commands = {
     ensureBuilt(["node"]);
     node("share", asTyped(rest));
   },
+  paper() {
+    // Papers and events are words; what ends like a file is one.
+    const [input, ...words] = rest;
+    const files = words.map((word) => (/\.pdf$/i.test(word) ? asTyped([word])[0] : word));
+    ensureBuilt(["node"]);
+    node("paper", [...(input === undefined ? [] : asTyped([input])), ...files]);
+  },
   async excel() {
     ensureBuilt(["node", "addin"]);
     const { serveToExcel } = await import("./excel.mjs");

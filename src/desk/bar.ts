@@ -5,6 +5,7 @@ import { command, menu } from "./menu";
 export interface BarActions {
   open(): void;
   save(): void;
+  print(): void;
   undo(): void;
   redo(): void;
   partnerCopy(): void;
@@ -32,6 +33,7 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
       { class: "desk-commands", role: "group", "aria-label": "Workbook" },
       command("Open", "Open an .xlsx file (Ctrl+O), or drop one on the page", actions.open),
       command("Save", "Save as .xlsx (Ctrl+S)", actions.save),
+      command("Print", "Print this sheet, or keep it as PDF (Ctrl+P)", actions.print),
       undo,
       redo,
       menu("Share", [

@@ -2,6 +2,7 @@ import { FUNCTION_NAMES } from "./function-names";
 import { formulaFault, type FormulaFault } from "./formula-fault";
 import { cellAddress } from "../formula/address";
 import { typedFormula } from "../formula/names";
+import type { Paper } from "../paper/markup";
 import type { CellPlace } from "../sheet/engine";
 import type { WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
@@ -185,6 +186,13 @@ export class Book {
       this.saved = this.at;
     }
     return file;
+  }
+
+  /** A sheet as it goes on paper. */
+  paper(sheet: number): Promise<Paper> {
+    const now = new Date();
+    const [date, time] = [now.toLocaleDateString(), now.toLocaleTimeString()];
+    return this.session.layOut({ sheet, file: this.name, date, time });
   }
 
   /** Ends computing, and keeps every edit. */

@@ -20,6 +20,7 @@ import { keepAccessible } from "./grid-accessibility";
 import { listenForKeys } from "./keys";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
+import { makePrinting } from "./printing";
 import { makeProblemsView } from "./problems";
 import { Refusal, Session } from "./session";
 import { sortedOrder } from "./sorting";
@@ -112,6 +113,7 @@ class Desk {
   private readonly bar = makeBar(part(".desk-bar"), {
     open: this.chooseFile,
     save: () => void this.write("workbook"),
+    print: () => void this.print(),
     undo: () => {
       this.undo();
     },
@@ -142,6 +144,7 @@ class Desk {
     if (!matchMedia(WIDE).matches) this.panel.toggle(false);
     this.grid.goTo(place);
   });
+  private readonly printing = makePrinting();
   private readonly table = makeTableView();
   private readonly panel = makePanel(part(".desk-panel"), [
     { title: "Functions", element: this.functions.element },
@@ -174,6 +177,7 @@ class Desk {
       bar: part(".desk-bar"),
       gridElement: part(".desk-grid"),
       save: () => void this.write("workbook"),
+      print: () => void this.print(),
       open: this.chooseFile,
       undo: () => {
         this.undo();
@@ -309,6 +313,20 @@ class Desk {
       this.status.say(`saved as ${named}${note === "" ? "" : `: ${note}`}`);
     } catch (error) {
       this.status.say(`${name} was not saved: ${sentenceOf(error)}`, "error");
+    }
+    this.status.rest();
+  }
+
+  private async print(): Promise<void> {
+    const { book } = this;
+    if (!book) return;
+    this.status.working("Laying out the paper", undefined, () => {
+      book.stop();
+    });
+    try {
+      this.printing.print(await book.paper(this.grid.place.sheet));
+    } catch (error) {
+      this.status.say(`nothing was printed: ${sentenceOf(error)}`, "error");
     }
     this.status.rest();
   }
