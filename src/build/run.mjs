@@ -6,6 +6,9 @@ import { partsNeeded } from "./test-needs.mjs";
 /** What `npm run build` builds. */
 const PARTS = ["node", "addin", "desk", "google-sheets"];
 
+/** Commands that need more than what builds and runs the project: the dev dependencies. */
+const DEVELOPING = ["test", "excel", "models", "bench", "fuzz", "mutate"];
+
 const [command = "", ...rest] = process.argv.slice(2);
 const node = (bundle, args = []) =>
   run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
@@ -110,5 +113,5 @@ if (!Object.hasOwn(commands, command)) {
   say(`run.mjs must be given one of ${Object.keys(commands).join(", ")}, found "${command}"`);
   process.exit(2);
 }
-ensureInstalled();
+ensureInstalled(DEVELOPING.includes(command) ? "all" : "running");
 await commands[command]();
