@@ -154,6 +154,7 @@ export class Book {
   showOutcome(outcome: Outcome): void {
     this.grid.show(outcome.changed);
     this.grid.showSpills(outcome.spills);
+    this.grid.showFormats(outcome.formats.filter((place) => this.grid.format(place) === "General"));
     this.outcome = { ...outcome, failing: [...this.faulty(), ...outcome.failing] };
     // A formula with an unknown name shows itself: it has no value, and an empty cell would hide it.
     const shown = [...this.now.faults.values()].filter(({ fault }) => !fault.isBroken);
@@ -283,7 +284,7 @@ export class Book {
     const place = { sheet, row, column };
     if (numberFormat === undefined || this.isGoing || this.grid.format(place) !== "General") return edit;
     queueMicrotask(() => {
-      this.grid.showFormat(place, numberFormat);
+      this.grid.showFormats([{ ...place, numberFormat }]);
     });
     return { ...edit, numberFormat };
   }

@@ -42,11 +42,17 @@ export interface FailingCell extends CellPlace {
   readonly sentence?: string;
 }
 
+/** A cell that has no number format of its own and takes one from the formula that fills it. */
+export interface FormattedCell extends CellPlace {
+  readonly numberFormat: string;
+}
+
 /** What a recalculation changed, and what is wrong after it. */
 export interface Outcome {
   readonly changed: readonly ShownCell[];
   /** All spills, not only those that changed. */
   readonly spills: readonly Spill[];
+  readonly formats: readonly FormattedCell[];
   readonly failing: readonly FailingCell[];
   /** Rows of plans that are not ok, and verdicts that do not let the job go. */
   readonly statuses: readonly PlanStatus[];

@@ -1,8 +1,12 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { builtinModules } from "node:module";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { isInstalled } from "../../src/build/setup.mjs";
+
+interface SetupModule {
+  readonly isInstalled: (stamp: string, lock: string, needed: string) => boolean;
+}
+const { isInstalled } = (await import(resolve("src/build/setup.mjs"))) as SetupModule;
 
 describe("what is installed", () => {
   it("serves a command that needs no more of the same lock file", () => {
