@@ -94,6 +94,7 @@ const node = () => ({
   entry: {
     recalc: source("recalc/command.ts"),
     share: source("recalc/share.ts"),
+    paper: source("recalc/paper.ts"),
     start: source("recalc/start.ts"),
     "answer-files": { import: source("recalc/answer-files.ts"), library: { type: "commonjs2" } },
     docs: source("recalc/docs.ts"),

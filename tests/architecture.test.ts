@@ -11,11 +11,12 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   workbook: ["formula", "fflate", "saxes"],
   sheet: ["formula", "functions", "workbook", "@univerjs"],
   partner: ["formula", "workbook"],
+  paper: ["formula", "workbook", "numfmt"],
   ui: ["functions"],
   sheets: ["functions", "formula", "partner", "ui"],
   samples: ["formula", "functions", "workbook"],
-  recalc: ["formula", "functions", "partner", "samples", "sheet", "workbook", "node:", "numfmt"],
-  desk: ["formula", "functions", "partner", "sheet", "workbook", "ui", "@univerjs"],
+  recalc: ["formula", "functions", "partner", "samples", "paper", "sheet", "workbook", "node:"],
+  desk: ["formula", "functions", "paper", "partner", "sheet", "workbook", "ui", "@univerjs"],
   taskpane: ["formula", "functions", "partner", "workbook", "ui"],
 };
 

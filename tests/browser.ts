@@ -149,6 +149,15 @@ const SOURCES: readonly (readonly [string, Source])[] = [
   ["Debian package", fromDebian],
 ];
 
+/** What a command that looks for a browser has to find in its environment, so that it takes the one that tests take. */
+export function browserEnvironment(): Readonly<Record<string, string | undefined>> {
+  for (const [, source] of SOURCES) {
+    const candidate = source();
+    if (candidate) return { ...process.env, ...candidate.env, CHROMIUM_PATH: candidate.path };
+  }
+  throw new Error("no browser is found; set CHROMIUM_PATH");
+}
+
 /**
  * Starts a browser: the one named by CHROMIUM_PATH, else one that is installed, else the one inside a development
  * package, else Debian's. One that does not start is passed over, except the one that was asked for by name.

@@ -6,6 +6,9 @@ import { partsNeeded } from "./test-needs.mjs";
 /** What `npm run build` builds. */
 const PARTS = ["node", "addin", "desk", "google-sheets"];
 
+/** Commands that need more than what builds and runs the project: the dev dependencies. */
+const DEVELOPING = ["test", "excel", "models", "bench", "fuzz", "mutate"];
+
 const [command = "", ...rest] = process.argv.slice(2);
 const node = (bundle, args = []) =>
   run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
@@ -48,6 +51,13 @@ const commands = {
     refuseTaken(["--put-back"]);
     ensureBuilt(["node"]);
     node("share", asTyped(rest));
+  },
+  paper() {
+    // Papers and events are words; what ends like a file is one.
+    const [input, ...words] = rest;
+    const files = words.map((word) => (/\.pdf$/i.test(word) ? asTyped([word])[0] : word));
+    ensureBuilt(["node"]);
+    node("paper", [...(input === undefined ? [] : asTyped([input])), ...files]);
   },
   async excel() {
     ensureBuilt(["node", "addin"]);
@@ -107,5 +117,5 @@ if (!Object.hasOwn(commands, command)) {
   say(`run.mjs must be given one of ${Object.keys(commands).join(", ")}, found "${command}"`);
   process.exit(2);
 }
-ensureInstalled();
+ensureInstalled(DEVELOPING.includes(command) ? "all" : "running");
 await commands[command]();

@@ -39,8 +39,20 @@ function readStamp(file) {
   return existsSync(file) ? readFileSync(file, "utf8") : "";
 }
 
-/** Installs the packages that package-lock.json names, unless they are there already. */
-export function ensureInstalled() {
+/** What is installed for a command: all that the lock file names, or what building and running needs of it. */
+const INSTALLATIONS = {
+  all: { options: ["--include=dev"], length: "a minute or two" },
+  running: { options: ["--omit=dev"], length: "half a minute" },
+};
+
+/** Whether what a stamp says was installed serves a command that needs `needed`, `all` or `running`, of a lock file. */
+export function isInstalled(stamp, lock, needed) {
+  const [installed, what] = stamp.split(" ");
+  return installed === lock && (what === "all" || what === needed);
+}
+
+/** Installs `all` packages that package-lock.json names or those for `running`, unless they are there already. */
+export function ensureInstalled(needed) {
   const major = Number(process.versions.node.split(".")[0]);
   if (major < OLDEST_NODE) {
     say(`Node ${OLDEST_NODE} or newer is needed, this is ${process.versions.node}`);
@@ -50,11 +62,12 @@ export function ensureInstalled() {
     .update(readFileSync(join(root, "package-lock.json")))
     .digest("hex");
   const stamp = join(root, "node_modules", ".installed-from");
-  if (readStamp(stamp) === wanted) return;
-  say("Installing packages (once, about a minute) ...");
+  if (isInstalled(readStamp(stamp), wanted, needed)) return;
+  const { options, length } = INSTALLATIONS[needed];
+  say(`Installing packages (once, ${length}) ...`);
   // Standard output belongs to the command that was asked for.
-  run("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"], { stdio: ["ignore", 2, 2] });
-  writeFileSync(stamp, wanted);
+  run("npm", ["ci", ...options, "--no-audit", "--no-fund", "--loglevel=error"], { stdio: ["ignore", 2, 2] });
+  writeFileSync(stamp, `${wanted} ${needed}`);
 }
 
 function hashTree(hash, path) {

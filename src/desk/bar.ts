@@ -5,6 +5,7 @@ import { command, menu } from "./menu";
 export interface BarActions {
   open(): void;
   save(): void;
+  print(): void;
   undo(): void;
   redo(): void;
   partnerCopy(): void;
@@ -42,6 +43,7 @@ export function makeBar(root: HTMLElement, actions: BarActions): Bar {
       { class: "desk-commands", role: "group", "aria-label": "Workbook" },
       command("Open", "Open an .xlsx or .csv file (Ctrl+O), or drop one on the page", actions.open),
       command("Save", "Save as .xlsx (Ctrl+S)", actions.save),
+      command("Print", "Print this sheet, or keep it as PDF (Ctrl+P)", actions.print),
       undo,
       redo,
       menu("Share", [

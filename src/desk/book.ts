@@ -3,6 +3,7 @@ import { FUNCTION_NAMES } from "./function-names";
 import { formulaFault, type FormulaFault } from "./formula-fault";
 import { cellAddress } from "../formula/address";
 import { typedFormula } from "../formula/names";
+import type { Paper } from "../paper/markup";
 import type { CellPlace } from "../sheet/engine";
 import type { WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
@@ -157,6 +158,7 @@ export class Book {
   showOutcome(outcome: Outcome): void {
     this.grid.show(outcome.changed);
     this.grid.showSpills(outcome.spills);
+    this.grid.showFormats(outcome.formats.filter((place) => this.grid.format(place) === "General"));
     this.outcome = { ...outcome, failing: [...this.faulty(), ...outcome.failing] };
     // A formula with an unknown name shows itself: it has no value, and an empty cell would hide it.
     const shown = [...this.now.faults.values()].filter(({ fault }) => !fault.isBroken);
@@ -194,6 +196,13 @@ export class Book {
       this.saved = this.at;
     }
     return file;
+  }
+
+  /** A sheet as it goes on paper. */
+  paper(sheet: number): Promise<Paper> {
+    const now = new Date();
+    const [date, time] = [now.toLocaleDateString(), now.toLocaleTimeString()];
+    return this.session.layOut({ sheet, file: this.name, date, time });
   }
 
   /** Ends computing, and keeps every edit. */
@@ -294,7 +303,7 @@ export class Book {
     const place = { sheet, row, column };
     if (numberFormat === undefined || this.isGoing || this.grid.format(place) !== "General") return edit;
     queueMicrotask(() => {
-      this.grid.showFormat(place, numberFormat);
+      this.grid.showFormats([{ ...place, numberFormat }]);
     });
     return { ...edit, numberFormat };
   }

@@ -11,7 +11,8 @@ import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { failingCells } from "../sheet/failing-cells";
-import type { Edit, FailingCell, Outcome, ShownCell, Spill, Writing } from "./messages";
+import type { Edit, FailingCell, FormattedCell, Outcome, ShownCell, Spill, Writing } from "./messages";
+import { spillFormat } from "./result-format";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
   return `${sheet}/${row}/${column}`;
@@ -157,6 +158,7 @@ export class Calculation {
     return {
       changed,
       spills: this.filled,
+      formats: this.formats(),
       failing: [...this.computed.values()].flatMap(failingIn),
       statuses: statusesOf([...this.computed.values()]),
       uncomputed: this.uncomputed,
@@ -189,7 +191,35 @@ export class Calculation {
     const results = this.results().filter(
       (change) => change.value !== null || !this.inputs.has(keyOf(change)),
     );
-    return this.opened.patched([...this.healing, ...inputs, ...results]);
+    const changes = [...this.healing, ...inputs, ...results];
+    const formats = new Map(this.formats().map((cell) => [keyOf(cell), cell]));
+    const dressed = changes.map((change) => {
+      const format = formats.get(keyOf(change));
+      formats.delete(keyOf(change));
+      return format === undefined ? change : { ...change, numberFormat: format.numberFormat };
+    });
+    return this.opened.patched([...dressed, ...formats.values()]);
+  }
+
+  /** The formats of unformatted cells that a formula fills which was typed since the file was opened. */
+  private formats(): readonly FormattedCell[] {
+    const stored = cellFinder(this.model);
+    const isPlain = (place: CellPlace): boolean => {
+      const style = stored(place.sheet, place.row, place.column)?.style ?? 0;
+      return !this.inputs.has(keyOf(place)) && this.model.styles[style]?.numberFormat === "General";
+    };
+    return [...this.inputs.values()].flatMap(({ sheet, row, column, input }): readonly FormattedCell[] => {
+      const spill = this.spills.get(keyOf({ sheet, row, column }));
+      if (!isFormula(input) || !spill) return [];
+      const formatAt = spillFormat(input.formula);
+      return spill.values.flatMap((values, down) =>
+        values.flatMap((_, across): readonly FormattedCell[] => {
+          const numberFormat = formatAt(down, across);
+          const place = { sheet, row: row + down, column: column + across };
+          return numberFormat !== undefined && isPlain(place) ? [{ ...place, numberFormat }] : [];
+        }),
+      );
+    });
   }
 
   private inputChange({ sheet, row, column, input, numberFormat }: Edit): CellChange {

@@ -23,6 +23,7 @@ import { listenForKeys } from "./keys";
 import type { Outcome, Writing } from "./messages";
 import { makePanel } from "./panel";
 import { makePiecesPage, type PiecesHost } from "./pieces-page";
+import { makePrinting } from "./printing";
 import { makeProblemsView } from "./problems";
 import { Refusal, Session } from "./session";
 import { sortedOrder } from "./sorting";
@@ -120,6 +121,7 @@ class Desk {
   private readonly bar = makeBar(part(".desk-bar"), {
     open: this.chooseFile,
     save: () => void this.write("workbook"),
+    print: () => void this.print(),
     undo: () => {
       this.undo();
     },
@@ -157,6 +159,7 @@ class Desk {
     this.grid.goTo(place);
   });
   private readonly pieces = makePiecesPage(this.sheets);
+  private readonly printing = makePrinting();
   private readonly table = makeTableView();
   private readonly panel = makePanel(part(".desk-panel"), [
     { title: "Functions", element: this.functions.element },
@@ -190,6 +193,7 @@ class Desk {
       bar: part(".desk-bar"),
       gridElement: part(".desk-grid"),
       save: () => void this.write("workbook"),
+      print: () => void this.print(),
       open: this.chooseFile,
       undo: () => {
         this.undo();
@@ -343,6 +347,20 @@ class Desk {
       this.status.say(`saved as ${named}${note === "" ? "" : `: ${note}`}`);
     } catch (error) {
       this.status.say(`${name} was not saved: ${sentenceOf(error)}`, "error");
+    }
+    this.status.rest();
+  }
+
+  private async print(): Promise<void> {
+    const { book } = this;
+    if (!book) return;
+    this.status.working("Laying out the paper", undefined, () => {
+      book.stop();
+    });
+    try {
+      this.printing.print(await book.paper(this.grid.place.sheet));
+    } catch (error) {
+      this.status.say(`nothing was printed: ${sentenceOf(error)}`, "error");
     }
     this.status.rest();
   }

@@ -1,26 +1,21 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import { BooleanNumber, CellValueType, LocaleType } from "@univerjs/core";
 import { type CellRange, contains, parseRange, splitSheet } from "../formula/address";
-import type {
-  CellStyle,
-  CellValue,
-  SheetModel,
-  TableModel,
-  WorkbookCell,
-  WorkbookModel,
-} from "../workbook/model";
+import {
+  DEFAULT_HEIGHT,
+  DEFAULT_WIDTH,
+  fittedHeight,
+  heightPixels,
+  widthPixels,
+} from "../workbook/cell-sizes";
+import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import { HEADING_FILL, HEADING_INK, headingCells } from "../workbook/table-headings";
 import { gridStyle, inkAndFill } from "./grid-style";
 
-/** Pixels of a column that is as wide as Excel's default, and of a row that is as high. */
-const DEFAULT_WIDTH = 64;
-const DEFAULT_HEIGHT = 20;
 /** Empty rows and columns offered beyond what the sheet holds. */
 const SPARE_ROWS = 200;
 const SPARE_COLUMNS = 12;
 const LEAST_COLUMNS = 26;
-
-/** What headings of tables are drawn on, where the file leaves that to the table's style. */
-export const HEADER_FILL = "#dfe7f0";
 
 /** The id of a worksheet in the grid, by its position among the workbook's worksheets. */
 export function sheetId(sheet: number): string {
@@ -47,38 +42,6 @@ export function fileFormat(pattern: string): string {
   );
 }
 
-/** Excel's rule for a width in characters of its default font, which is 7 pixels wide (ECMA-376 part 1, 18.3.1.13). */
-export function widthPixels(characters: number): number {
-  return Math.trunc(((256 * characters + Math.trunc(128 / 7)) / 256) * 7);
-}
-
-/** The width in characters that is as wide as some pixels, to the 256th of a character in which files count. */
-export function widthCharacters(pixels: number): number {
-  return Math.ceil((pixels / 7) * 256) / 256;
-}
-
-export function heightPoints(pixels: number): number {
-  return (pixels * 3) / 4;
-}
-
-function heightPixels(points: number): number {
-  return Math.round((points * 4) / 3);
-}
-
-/** Height of a line and width of a letter, as shares of the font's size. */
-const LINE = 1.3;
-const LETTER = 0.52;
-
-/** Pixels that a cell needs in a row without a height of its own: Excel fits such rows to fonts and wrapped texts. */
-function fittedHeight({ value, style }: WorkbookCell, styles: readonly CellStyle[], width: number): number {
-  const { fontSize = 11, wrap } = styles[style] ?? {};
-  const size = heightPixels(fontSize);
-  const text = wrap && typeof value === "string" ? value.split("\n") : [""];
-  const perLine = Math.max(1, Math.floor(width / (size * LETTER)));
-  const lines = text.reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / perLine)), 0);
-  return Math.ceil(lines * size * LINE);
-}
-
 /** Cells that a formula elsewhere fills: their values belong to that formula. */
 function filledBy(sheet: SheetModel): (row: number, column: number) => boolean {
   const byRow = new Map<number, CellRange[]>();
@@ -94,18 +57,6 @@ function filledBy(sheet: SheetModel): (row: number, column: number) => boolean {
     byRow.get(row)?.some((range) => column >= range.firstColumn && column <= range.lastColumn) ?? false;
 }
 
-/** Header cells of tables, which Excel draws from the table's style and not from the cell's. */
-function headersOf(tables: readonly TableModel[]): ReadonlySet<string> {
-  const headers = new Set<string>();
-  for (const { range, headerRows } of tables) {
-    for (let row = range.firstRow; row < range.firstRow + headerRows; row++) {
-      for (let column = range.firstColumn; column <= range.lastColumn; column++)
-        headers.add(`${row},${column}`);
-    }
-  }
-  return headers;
-}
-
 function gridSheet(
   model: WorkbookModel,
   position: number,
@@ -114,7 +65,7 @@ function gridSheet(
 ): IWorksheetData {
   const cellData: Record<number, Record<number, ICellData>> = {};
   const isFilled = filledBy(sheet);
-  const headers = headersOf(model.tables.filter((table) => table.sheet === position));
+  const headers = headingCells(model.tables.filter((table) => table.sheet === position));
   let [rows, columns] = [0, 0];
   for (const cell of sheet.cells) {
     rows = Math.max(rows, cell.row + 1);
@@ -141,7 +92,11 @@ function gridSheet(
   for (const cell of sheet.cells) {
     // Excel fits no row to a merged cell.
     if (rowData[cell.row] || sheet.merges.some((merge) => contains(merge, cell.row, cell.column))) continue;
-    const height = fittedHeight(cell, model.styles, columnData[cell.column]?.w ?? DEFAULT_WIDTH);
+    const height = fittedHeight(
+      cell.value,
+      model.styles[cell.style],
+      columnData[cell.column]?.w ?? DEFAULT_WIDTH,
+    );
     if (height > (fitted.get(cell.row) ?? DEFAULT_HEIGHT)) fitted.set(cell.row, height);
   }
   for (const [row, height] of fitted) rowData[row] = { h: height, ia: BooleanNumber.FALSE };
@@ -207,7 +162,7 @@ export function gridWorkbook(
     styles[`header-${index}`] = {
       ...look,
       bl: BooleanNumber.TRUE,
-      ...inkAndFill("#1d2733", HEADER_FILL),
+      ...inkAndFill(HEADING_INK, HEADING_FILL),
     };
   }
   const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));

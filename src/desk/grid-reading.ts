@@ -3,8 +3,10 @@ import { BooleanNumber, CellValueType, getPlainText, ObjectMatrix } from "@unive
 import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { CellLook, LookChange } from "../workbook/cell-looks";
+import { heightPoints, widthCharacters } from "../workbook/cell-sizes";
+import { HEADING_FILL } from "../workbook/table-headings";
 import type { LayoutChange } from "../workbook/sheet-layout";
-import { fileFormat, heightPoints, HEADER_FILL, sheetId, sheetOf, widthCharacters } from "./grid-data";
+import { fileFormat, sheetId, sheetOf } from "./grid-data";
 import { lookOf } from "./grid-style";
 import type { Edit } from "./messages";
 
@@ -74,7 +76,7 @@ export class GridReading {
       if (change && !("s" in change)) return;
       const { fill, ...look } = lookOf(this.styleAt(subUnitId, row, column));
       // The page draws headings of tables itself where the file leaves that to the table's style.
-      const isOwnFill = fill !== undefined && fill !== HEADER_FILL;
+      const isOwnFill = fill !== undefined && fill !== HEADING_FILL;
       looks.push({ sheet: sheetOf(subUnitId), row, column, look: { ...look, ...(isOwnFill && { fill }) } });
     });
     return looks;

@@ -10,7 +10,7 @@ import {
 import { ThemeSwitcherService } from "@univerjs/ui";
 import type { Theme } from "@univerjs/themes";
 import { isKeptColor } from "./grid-colors";
-import { fittedNumber } from "./number-fit";
+import { fittedNumber } from "../paper/number-fit";
 
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
 export class ThemeSheet extends ThemeSwitcherService {

@@ -8,6 +8,7 @@ import {
 } from "@univerjs/core";
 import type { CellLook } from "../workbook/cell-looks";
 import type { BorderEdge, CellStyle } from "../workbook/model";
+import { fontFamily } from "../paper/font-family";
 import { fileColor, keptColor } from "./grid-colors";
 
 const BORDERS: Readonly<Record<string, BorderStyleTypes>> = {
@@ -41,13 +42,6 @@ export function inkAndFill(ink: string | undefined, fill: string | undefined): P
 
 function border(edge: BorderEdge): IBorderStyleData {
   return { s: BORDERS[edge.style] ?? BorderStyleTypes.THIN, cl: { rgb: edge.color ?? "#000000" } };
-}
-
-/** A font with what stands in for it where it is not installed, so that a plain face does not turn into one with serifs. */
-function fontFamily(name: string): string {
-  const hasSerifs = /times|cambria|georgia|garamond|palatino|bookman/i.test(name);
-  const own = /^[\w -]+$/.test(name) ? `"${name}", ` : "";
-  return own + (hasSerifs ? "serif" : 'Carlito, Arial, "Liberation Sans", sans-serif');
 }
 
 /** A look as the grid takes it. */

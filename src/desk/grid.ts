@@ -139,9 +139,14 @@ export class Grid {
     this.put([{ ...place, data }]);
   }
 
-  /** Shows a cell in a number format that its content brought along. */
-  showFormat(place: CellPlace, pattern: string): void {
-    this.put([{ ...place, data: { s: { n: { pattern } } } }]);
+  /** Shows cells in number formats that their contents brought along. */
+  showFormats(cells: readonly (CellPlace & { readonly numberFormat: string })[]): void {
+    this.put(
+      cells.map(({ numberFormat, ...place }) => ({
+        ...place,
+        data: { s: { n: { pattern: numberFormat } } },
+      })),
+    );
   }
 
   private put(cells: readonly (CellPlace & { readonly data: ICellData })[]): void {

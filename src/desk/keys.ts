@@ -8,6 +8,7 @@ export interface KeyActions {
   readonly bar: HTMLElement;
   readonly gridElement: HTMLElement;
   save(): void;
+  print(): void;
   open(): void;
   undo(): void;
   redo(): void;
@@ -52,6 +53,7 @@ export function listenForKeys(actions: KeyActions): void {
       const always: Readonly<Record<string, (() => void) | undefined>> = {
         "Ctrl+s": actions.save,
         "Ctrl+o": actions.open,
+        "Ctrl+p": actions.print,
         F6: changeSide,
       };
       const inSheet: Readonly<Record<string, (() => void) | undefined>> = {

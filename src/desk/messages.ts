@@ -1,6 +1,7 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
 import type { LookChange } from "../workbook/cell-looks";
+import type { Paper } from "../paper/markup";
 import type { PlanStatus } from "../functions/plan-statuses";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
@@ -41,11 +42,17 @@ export interface FailingCell extends CellPlace {
   readonly sentence?: string;
 }
 
+/** A cell that has no number format of its own and takes one from the formula that fills it. */
+export interface FormattedCell extends CellPlace {
+  readonly numberFormat: string;
+}
+
 /** What a recalculation changed, and what is wrong after it. */
 export interface Outcome {
   readonly changed: readonly ShownCell[];
   /** All spills, not only those that changed. */
   readonly spills: readonly Spill[];
+  readonly formats: readonly FormattedCell[];
   readonly failing: readonly FailingCell[];
   /** Rows of plans that are not ok, and verdicts that do not let the job go. */
   readonly statuses: readonly PlanStatus[];
@@ -54,6 +61,14 @@ export interface Outcome {
 
 /** What can be written: the workbook as it stands, a copy for a partner, or the workbook with formulas put back. */
 export type Writing = "workbook" | "partner copy" | "put back";
+
+/** A sheet to print, and what its head and foot may say. */
+export interface PaperRequest {
+  readonly sheet: number;
+  readonly file: string;
+  readonly date: string;
+  readonly time: string;
+}
 
 /** From the page to the worker that holds one workbook. */
 export type Request =
@@ -64,7 +79,8 @@ export type Request =
   | { readonly kind: "compute" }
   | { readonly kind: "stop" }
   | { readonly kind: "restructure"; readonly id: number; readonly change: Restructuring }
-  | { readonly kind: "write"; readonly id: number; readonly writing: Writing };
+  | { readonly kind: "write"; readonly id: number; readonly writing: Writing }
+  | ({ readonly kind: "lay out"; readonly id: number } & PaperRequest);
 
 /** A workbook as it was opened. */
 export interface OpenedWorkbook {
@@ -80,5 +96,6 @@ export type Report =
   | { readonly kind: "computed"; readonly outcome: Outcome }
   | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }
+  | { readonly kind: "laid out"; readonly id: number; readonly paper: Paper }
   | { readonly kind: "refused"; readonly id: number; readonly sentence: string }
   | { readonly kind: "failed"; readonly sentence: string };

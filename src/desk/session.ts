@@ -1,5 +1,16 @@
 import type { Restructuring } from "../workbook/restructure";
-import type { Dressing, Edit, OpenedWorkbook, Outcome, Report, Request, Work, Writing } from "./messages";
+import type { Paper } from "../paper/markup";
+import type {
+  Dressing,
+  Edit,
+  OpenedWorkbook,
+  Outcome,
+  PaperRequest,
+  Report,
+  Request,
+  Work,
+  Writing,
+} from "./messages";
 
 /** What an open workbook tells the page. */
 export interface SessionEvents {
@@ -36,8 +47,8 @@ const PATIENCE = 600;
 /** One open workbook, held and computed by a worker of its own, so that the page never waits for it. */
 export class Session {
   private worker = this.makeWorker();
-  private readonly writing = new Map<number, Waiting<WrittenFile>>();
-  private readonly restructuring = new Map<number, Waiting<RestructuredWorkbook>>();
+  /** Who waits for which answer, by the id of the request. */
+  private readonly waiting = new Map<number, Waiting<never>>();
   private opening: Waiting<OpenedWorkbook> | undefined;
   private nextId = 1;
   private impatience: ReturnType<typeof setTimeout> | undefined;
@@ -92,20 +103,17 @@ export class Session {
 
   /** The file as it stands once everything is computed; rejects with a Refusal where it cannot be written. */
   write(writing: Writing): Promise<WrittenFile> {
-    const id = this.nextId++;
-    return new Promise((resolve, reject) => {
-      this.writing.set(id, { resolve, reject });
-      this.send({ kind: "write", id, writing });
-    });
+    return this.ask((id) => ({ kind: "write", id, writing }));
+  }
+
+  /** A sheet on paper once everything is computed; rejects with a Refusal where there is nothing to print. */
+  layOut(request: PaperRequest): Promise<Paper> {
+    return this.ask((id) => ({ kind: "lay out", id, ...request }));
   }
 
   /** Inserts, deletes, moves or merges in the file itself, and goes on with the new file. */
   restructure(change: Restructuring): Promise<RestructuredWorkbook> {
-    const id = this.nextId++;
-    return new Promise((resolve, reject) => {
-      this.restructuring.set(id, { resolve, reject });
-      this.send({ kind: "restructure", id, change });
-    });
+    return this.ask((id) => ({ kind: "restructure", id, change }));
   }
 
   /** Ends the worker, whatever it is doing. */
@@ -124,11 +132,24 @@ export class Session {
     this.impatience = undefined;
     this.worker.terminate();
     const refusal = new Refusal(why);
-    for (const waiting of [...this.writing.values(), ...this.restructuring.values()]) waiting.reject(refusal);
-    this.writing.clear();
-    this.restructuring.clear();
+    for (const { reject } of this.waiting.values()) reject(refusal);
+    this.waiting.clear();
     this.opening?.reject(refusal);
     this.opening = undefined;
+  }
+
+  private ask<T>(request: (id: number) => Request): Promise<T> {
+    const id = this.nextId++;
+    return new Promise((resolve, reject) => {
+      this.waiting.set(id, { resolve, reject });
+      this.send(request(id));
+    });
+  }
+
+  private answer(id: number, settle: (waiting: Waiting<never>) => void): void {
+    const waiting = this.waiting.get(id);
+    this.waiting.delete(id);
+    if (waiting) settle(waiting);
   }
 
   private send(request: Request): void {
@@ -146,8 +167,15 @@ export class Session {
         this.opening = undefined;
         break;
       case "restructured":
-        this.restructuring.get(report.id)?.resolve(report);
-        this.restructuring.delete(report.id);
+      case "written":
+        this.answer(report.id, ({ resolve }) => {
+          resolve(report as never);
+        });
+        break;
+      case "laid out":
+        this.answer(report.id, ({ resolve }) => {
+          resolve(report.paper as never);
+        });
         break;
       case "progress":
         this.events.progressed(report.share);
@@ -158,17 +186,11 @@ export class Session {
       case "stopped":
         this.events.stopped();
         break;
-      case "written":
-        this.writing.get(report.id)?.resolve(report);
-        this.writing.delete(report.id);
+      case "refused":
+        this.answer(report.id, ({ reject }) => {
+          reject(new Refusal(report.sentence));
+        });
         break;
-      case "refused": {
-        const waiting = this.writing.get(report.id) ?? this.restructuring.get(report.id);
-        waiting?.reject(new Refusal(report.sentence));
-        this.writing.delete(report.id);
-        this.restructuring.delete(report.id);
-        break;
-      }
       case "failed":
         this.fail(report.sentence);
     }

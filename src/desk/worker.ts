@@ -1,5 +1,7 @@
+import { sheetPaper } from "../paper/markup";
 import { withLooks } from "../workbook/cell-looks";
 import { WorkbookError } from "../workbook/model";
+import { openWorkbook } from "../workbook/read";
 import { restructured } from "../workbook/restructure";
 import { withLayout } from "../workbook/sheet-layout";
 import { Calculation } from "./calculation";
@@ -112,14 +114,28 @@ function written(current: Calculation, writing: Writing): { bytes: Uint8Array; n
   return { bytes: withLayout(withLooks(bytes, looks), layouts), note };
 }
 
+/** The workbook once everything in it is computed. */
+async function computed(): Promise<Calculation> {
+  await settled();
+  // What was stopped is finished first: a file with half of its results would be wrong.
+  if (!isComplete || pending.length > 0) compute();
+  await settled();
+  if (!calculation || !isComplete) throw new WorkbookError("the workbook is not computed");
+  return calculation;
+}
+
 async function write(id: number, writing: Writing): Promise<void> {
   try {
-    await settled();
-    // What was stopped is finished first: a file with half of its results would be wrong.
-    if (!isComplete || pending.length > 0) compute();
-    await settled();
-    if (!calculation || !isComplete) throw new WorkbookError("the workbook is not computed");
-    post({ kind: "written", id, ...written(calculation, writing) });
+    post({ kind: "written", id, ...written(await computed(), writing) });
+  } catch (error) {
+    post({ kind: "refused", id, sentence: sentenceOf(error) });
+  }
+}
+
+async function layOut({ id, sheet, ...running }: Extract<Request, { kind: "lay out" }>): Promise<void> {
+  try {
+    const { bytes } = written(await computed(), "workbook");
+    post({ kind: "laid out", id, paper: sheetPaper(openWorkbook(bytes), sheet, running) });
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });
   }
@@ -160,6 +176,9 @@ self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
       break;
     case "restructure":
       void restructure(data);
+      break;
+    case "lay out":
+      void layOut(data);
       break;
     case "write":
       void write(data.id, data.writing);

@@ -1,13 +1,5 @@
-import { format } from "numfmt";
-import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
-
-/** A cell as its number format shows it. */
-export function shownCell(value: CellValue, numberFormat: string): string {
-  if (value === null) return "";
-  if (typeof value === "object") return value.error;
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return typeof value === "number" ? format(numberFormat, value) : value;
-}
+import { shownCell } from "../paper/shown-cell";
+import type { SheetModel, WorkbookModel } from "../workbook/model";
 
 /** The filled part of a sheet as rows of shown cells; rows and columns without any content are left out. */
 export function shownRows(workbook: WorkbookModel, sheet: SheetModel): readonly (readonly ShownCell[])[] {

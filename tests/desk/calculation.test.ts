@@ -35,6 +35,33 @@ const at = (
 });
 
 describe("an open workbook", () => {
+  it("formats what a typed formula fills, where the cells have no format, also in the file", async () => {
+    const calculation = await loaded();
+    const lines = '{"text","kind","cost","quantity";"Balloons","materials",120,1}';
+    const formula = `=BLN.QUOTE_PLAN(${lines},0.4)`;
+    const { formats } = await compute(calculation, { ...at(0, 7), input: { formula } });
+    // Twelve amounts below the heading, by the function's definition.
+    expect(formats).toEqual(
+      Array.from({ length: 12 }, (_, row) => ({ ...at(row + 1, 8), numberFormat: "#,##0.00" })),
+    );
+    const { model } = openWorkbook(calculation.bytes());
+    const formatOf = (row: number, column: number): string | undefined => {
+      const cell = model.sheets[0]?.cells.find((one) => one.row === row && one.column === column);
+      return model.styles[cell?.style ?? 0]?.numberFormat;
+    };
+    expect([formatOf(0, 8), formatOf(1, 8), formatOf(12, 8), formatOf(1, 7)]).toEqual([
+      "General",
+      "#,##0.00",
+      "#,##0.00",
+      "General",
+    ]);
+  });
+
+  it("leaves formats alone where nothing was typed", async () => {
+    const calculation = await loaded();
+    expect((await compute(calculation)).formats).toEqual([]);
+  });
+
   it("shows what the file stores before anything is computed", () => {
     const [spill] = new Calculation(quoteWorkbook()).filled;
     expect(spill).toMatchObject({ ...at(1, 3), values: [[1], [2]] });

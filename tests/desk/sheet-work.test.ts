@@ -97,6 +97,23 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await page.close();
   });
 
+  it("shows the amounts of a plan as money as soon as it is typed", async () => {
+    const rows = [
+      ["text", "kind", "cost", "quantity"],
+      ["Balloons", "materials", 120, 1],
+    ];
+    const cells = Object.fromEntries(
+      rows.flatMap((row, down) =>
+        row.map((value, across) => [`${"ABCD".charAt(across)}${String(down + 1)}`, { value }]),
+      ),
+    );
+    await open(createWorkbook({ ...PLAIN, sheets: [{ name: "Job", cells }] }));
+    await desk.type("F1", "=BLN.QUOTE_PLAN(A1:D2,0.4)");
+    // 120 with a margin of 0.4 is 120 / 0.6.
+    await expect.poll(() => desk.read("G2")).toBe("G2 200.00");
+    expect((await saved()).style("G2")?.numberFormat).toBe("#,##0.00");
+  });
+
   it("puts a supplier row inside the sum's range, takes it back and does it again", async () => {
     const list = createWorkbook({
       ...PLAIN,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fittedNumber } from "../../src/desk/number-fit";
+import { fittedNumber } from "../../src/paper/number-fit";
 
 /** A typewriter: every sign is one unit wide. */
 const signs = (text: string): number => text.length;

@@ -1,0 +1,35 @@
+import { describe, expect, it } from "vitest";
+import { printSetup } from "../../src/workbook/print-setup";
+import { openWorkbook } from "../../src/workbook/read";
+import { priceSheet, printWorkbook } from "../paper/print-workbook";
+
+// Elements and attributes as ECMA-376 part 1, 18.3.1 and 18.2.5 describe them.
+describe("print settings of a sheet", () => {
+  it("are read from names, page setup, margins, breaks and heads", () => {
+    const bytes = printWorkbook(
+      [priceSheet(9)],
+      '<printOptions horizontalCentered="1" gridLines="1"/><pageMargins left="0.5" right="0.25" top="1" bottom="1.5" header="0.2" footer="0.3"/>|<headerFooter><oddHeader>&amp;LPrices</oddHeader><oddFooter>&amp;P</oddFooter></headerFooter><rowBreaks count="1" manualBreakCount="1"><brk id="6" max="16383" man="1"/></rowBreaks><colBreaks count="1"><brk id="1" man="1"/></colBreaks>',
+    );
+    expect(printSetup(openWorkbook(bytes), 0)).toEqual({
+      areas: [{ firstRow: 0, firstColumn: 0, lastRow: 10, lastColumn: 1 }],
+      repeatedRows: { firstRow: 1, firstColumn: 0, lastRow: 1, lastColumn: 16383 },
+      paper: [297, 210],
+      scale: 1,
+      fit: { wide: 1, tall: 0 },
+      leastScale: 0.1,
+      margins: { left: 0.5, right: 0.25, top: 1, bottom: 1.5, header: 0.2, footer: 0.3 },
+      isCentred: true,
+      showGridLines: true,
+      isBlackAndWhite: false,
+      rowBreaks: [6],
+      columnBreaks: [1],
+      header: "&LPrices",
+      footer: "&P",
+    });
+  });
+
+  it("keep the columns together on A4 where nobody has set up the page", () => {
+    const setup = printSetup(openWorkbook(printWorkbook([{ name: "S", cells: { A1: { value: 1 } } }])), 0);
+    expect(setup).toMatchObject({ areas: [], paper: [210, 297], fit: { wide: 1, tall: 0 }, leastScale: 0.4 });
+  });
+});
