@@ -99,13 +99,14 @@ export function ensureBuilt(parts, environment = {}) {
   const settings = Object.entries(environment).map(([name, value]) => `${name}=${value}`);
   const stamps = join(root, "dist", ".built-from");
   mkdirSync(stamps, { recursive: true });
-  const stale = parts.filter(
-    (part) => readStamp(join(stamps, part)) !== sourceStamp(`${part} ${settings.join(" ")}`),
-  );
+  // Taken before the build, so that what is edited while it runs is built the next time.
+  const wanted = parts.map((part) => [part, sourceStamp(`${part} ${settings.join(" ")}`)]);
+  const made = wanted.filter(([part, stamp]) => readStamp(join(stamps, part)) !== stamp);
+  const stale = made.map(([part]) => part);
   if (stale.length === 0) return;
   say(`Building ${stale.join(", ")} ...`);
   const names = stale.flatMap((part) => ["--config-name", part]);
   const env = settings.flatMap((setting) => ["--env", setting]);
   run(process.execPath, [tool("webpack-cli/bin/cli.js"), ...names, ...env], { stdio: ["ignore", 2, 2] });
-  for (const part of stale) writeFileSync(join(stamps, part), sourceStamp(`${part} ${settings.join(" ")}`));
+  for (const [part, stamp] of made) writeFileSync(join(stamps, part), stamp);
 }

@@ -4,7 +4,7 @@ import { defineEvent } from "./define-event";
 
 export const readyPlanRows = defineEvent({
   name: "READY_PLAN",
-  category: "Price",
+  category: "The whole event",
   text: "Can this job go out? The verdict, then every reason against it and what to do, over all tables of the job.",
   asks: ["can the quote go out", "what is missing", "check the whole job", "list all problems"],
   needs: [],
