@@ -1,7 +1,8 @@
+import { shown } from "../../core/calc-error";
 import type { Problem, Sort } from "../../core/event/job";
 import { likeness } from "../../core/palette/names";
 import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "../headings";
-import { plainCell } from "../incoming";
+import { isErrorCell, plainCell } from "../incoming";
 import type { TableColumn } from "../param";
 import { cellsOf, isEmptyRow, rowsOf } from "../read-range";
 import { resultWith } from "../results";
@@ -38,6 +39,20 @@ export interface Unknown {
 const MOST_ROWS = 20000;
 const MOST_ROWS_ABOVE = 20;
 
+/** True for what no sheet holds and no host is known to send: an object without a value, or a kind such as a big integer. */
+function isStrange(cell: unknown): boolean {
+  if (typeof cell === "object" && cell !== null) {
+    const plain = plainCell(cell);
+    return typeof plain === "object" && plain !== null && !isErrorCell(plain);
+  }
+  return !["string", "number", "boolean", "undefined", "object"].includes(typeof cell);
+}
+
+/** A strange cell in words, so that the sentence about it can be read and nothing else has to know it. */
+function told(cell: unknown): unknown {
+  return isStrange(cell) ? shown(cell) : cell;
+}
+
 /** The filled rows of a range; rows beyond the most that a table may have are only counted. */
 export function filledRows(range: unknown): { readonly rows: readonly FilledRow[]; readonly count: number } {
   const rows: FilledRow[] = [];
@@ -47,7 +62,8 @@ export function filledRows(range: unknown): { readonly rows: readonly FilledRow[
     const cells = cellsOf(all[index]);
     if (isEmptyRow(cells, false)) continue;
     count += 1;
-    if (count <= MOST_ROWS) rows.push({ row: index + 1, cells });
+    if (count <= MOST_ROWS)
+      rows.push({ row: index + 1, cells: cells.some(isStrange) ? cells.map(told) : cells });
   }
   return { rows, count };
 }
