@@ -6,11 +6,13 @@ import { resolveReference } from "../formula/resolve";
 import type { CellPlace } from "../sheet/engine";
 import { saveFile } from "../ui/picture";
 import { createWorkbook } from "../workbook/create";
+import { listAround } from "../workbook/filter-rows";
 import type { Restructuring } from "../workbook/restructure";
 import { scopeOf } from "../workbook/scope";
 import { ask } from "./ask";
 import { makeBar } from "./bar";
 import { Book } from "./book";
+import { rowFilter } from "./row-filter";
 import { readClipboard } from "./clipboard-reading";
 import { Drafts } from "./drafts";
 import { listenForFiles, workbookBlob } from "./file-intake";
@@ -173,6 +175,9 @@ class Desk {
     const tools = makeTools(this.grid, {
       sort: (isAscending) => {
         this.sort(isAscending);
+      },
+      filter: (isSet) => {
+        this.filter(isSet);
       },
       find: () => {
         this.find();
@@ -468,6 +473,20 @@ class Desk {
     const rows = order.map((at) => inputs[at] ?? []);
     const place = { sheet, row: range.firstRow, column: range.firstColumn };
     if (this.grid.write(place, rows)) this.status.say(`${String(rows.length)} rows were sorted`);
+  }
+
+  private filter(isSet: boolean): void {
+    const { book, grid } = this;
+    if (!book) return;
+    const { place } = grid;
+    const { sheet } = place;
+    const { filter, isProtected = false } = book.model.sheets[sheet] ?? {};
+    if (isProtected) {
+      this.status.say("this sheet is protected: its rows stay as they are", "error");
+      return;
+    }
+    const range = listAround(book.model.tables, filter, place, grid.selection.range);
+    void this.restructure({ kind: "filter", ...rowFilter(grid, place, range, isSet) });
   }
 
   private find(): void {

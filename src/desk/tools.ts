@@ -9,6 +9,8 @@ import { command, menu } from "./menu";
 /** What the tools need beyond the grid. */
 export interface ToolActions {
   sort(isAscending: boolean): void;
+  /** Shows the rows of the list around the selected cell that show the same in its column, or all of them. */
+  filter(isSet: boolean): void;
   find(): void;
   /** The reader's language for numbers and dates. */
   readonly language: string;
@@ -197,6 +199,16 @@ export function makeTools(grid: Grid, actions: ToolActions): View {
         }),
         command("Sort Z to A", "Sort the selected rows by the column of the selected cell, downwards", () => {
           actions.sort(false);
+        }),
+        command(
+          "Only rows like this",
+          "Hide the rows of this list that show something else in this column",
+          () => {
+            actions.filter(true);
+          },
+        ),
+        command("All rows", "Show the rows of this list that a filter hides", () => {
+          actions.filter(false);
         }),
         command("Find and replace", "In this sheet (Ctrl+F)", actions.find),
       ]),

@@ -114,6 +114,28 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     expect((await saved()).style("G2")?.numberFormat).toBe("#,##0.00");
   });
 
+  it("filters a list by what a cell shows, in the file too, and takes it back", async () => {
+    const rows = ["colour", "Gold", "Navy", "Gold"];
+    const cells = Object.fromEntries(rows.map((value, row) => [`A${String(row + 1)}`, { value }]));
+    await open(
+      createWorkbook({
+        ...PLAIN,
+        sheets: [{ name: "List", cells, tables: [{ name: "Colours", range: "A1:A4" }] }],
+      }),
+    );
+    await desk.read("A2");
+    await desk.press("Data");
+    await desk.press("Only rows like this");
+    await desk.page.waitForFunction(() => document.title.startsWith("* "));
+    await desk.ready();
+    expect([...((await saved()).sheet(0)?.hiddenRows ?? [])]).toEqual([2]);
+    await desk.press("Data");
+    await desk.press("All rows");
+    await desk.page.waitForFunction(() => document.title.startsWith("* "));
+    await desk.ready();
+    expect([...((await saved()).sheet(0)?.hiddenRows ?? [])]).toEqual([]);
+  });
+
   it("puts a supplier row inside the sum's range, takes it back and does it again", async () => {
     const list = createWorkbook({
       ...PLAIN,
