@@ -153,6 +153,11 @@ const BREAKS: readonly (readonly [string, (of: WorkbookModel) => readonly CellCh
   ["pay is blanked", (of) => [termCell(of, "pay per hour", null)], /pay must be given/],
   ["the margin is blanked", (of) => [termCell(of, "margin", null)], /margin must be given/],
   ["a palette is misspelled", (of) => [typed(of, "Pieces", 1, "palette", "Dor")], /palette/],
+  [
+    "hours of a past job are words",
+    (of) => [typed(of, "PastJobs", 1, "hours", "four")],
+    /past_jobs row 2: hours/,
+  ],
   ["a quantity is words", (of) => [typed(of, "Pieces", 1, "quantity", "a few")], /quantity/],
   [
     "an error stands in a price",

@@ -29,7 +29,7 @@ export function jobProblems(job: Job, scope: Scope, pieces: readonly PlannedPiec
 
 /** Rows of the tables that concern the whole job. */
 function unreadRows(job: Job): readonly Problem[] {
-  return (["terms", "events", "vehicles"] as const).flatMap((table) =>
+  return (["terms", "events", "vehicles", "past_jobs"] as const).flatMap((table) =>
     job[table].flatMap(({ doubts, row }) =>
       doubts.map((what): Problem => ({
         weight: "stop",

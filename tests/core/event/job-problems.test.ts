@@ -34,6 +34,13 @@ describe("jobProblems", () => {
     ]);
   });
 
+  it("stops the job at a doubtful past job, whose lesson would be missing without a word", () => {
+    const past_jobs = [{ job: "Fair", doubt: "hours must be a time in hours, found four" }];
+    expect(said({ ...STAND_BOUQUET, past_jobs })).toEqual([
+      "stop past_jobs: past_jobs row 2: hours must be a time in hours, found four",
+    ]);
+  });
+
   it("says every sentence of a row, and each once however many terms and events it touches", () => {
     const termRows = [{ doubt: 'term must be a term, found "discout"' }];
     const events = [{ event: "Friday" }, { event: "Sunday" }];
