@@ -113,4 +113,32 @@ describe("a partner's copy", () => {
     });
     expect(partnerCopy(plain, TAKEN)).toEqual({ bytes: plain, formulas: 0, left: [] });
   });
+
+  it("clears errors that another program wrote as formulas inside a spill, which would block it for good", () => {
+    const plan = createWorkbook({
+      author: "test",
+      generator: "test",
+      date: "2026-01-01T00:00:00Z",
+      sheets: [
+        {
+          name: "Plan",
+          cells: {
+            B1: { value: "row", formula: { text: "_xldudf_BLN_COLUMN_PLAN(1,10)", kind: "dynamic", range } },
+            C1: { value: "height" },
+            B2: { value: 1 },
+            C2: { value: { error: "#N/A" } },
+          },
+        },
+      ],
+    });
+    const sent = partnerCopy(plan, TAKEN);
+    // LibreOffice writes an error in a cell as the formula #N/A.
+    const saved = openWorkbook(sent.bytes).patched([
+      { sheet: 0, row: 1, column: 2, value: { error: "#N/A" }, formula: { text: "#N/A", kind: "normal" } },
+    ]);
+    expect(formulas(saved)["Plan 1 2"]).toBe("normal #N/A");
+    const back = putFormulasBack(saved);
+    expect(back.left).toEqual([]);
+    expect(formulas(back.bytes)).toEqual({ "Plan 0 1": "dynamic _xldudf_BLN_COLUMN_PLAN(1,10)" });
+  });
 });
