@@ -9,7 +9,7 @@ import {
 } from "@univerjs/engine-render";
 import { ThemeSwitcherService } from "@univerjs/ui";
 import type { Theme } from "@univerjs/themes";
-import { isKeptColor } from "./grid-colors";
+import { fileColor, isKeptColor } from "./grid-colors";
 import { fittedNumber } from "../paper/number-fit";
 
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
@@ -32,6 +32,8 @@ export class ThemeSheet extends ThemeSwitcherService {
 interface TextDrawing {
   readonly startX: number;
   readonly endX: number;
+  readonly startY: number;
+  readonly endY: number;
   fontCache: IFontCacheItem | null | undefined;
 }
 interface TextDrawer {
@@ -40,8 +42,48 @@ interface TextDrawer {
     row: number,
     column: number,
     drawing: TextDrawing,
-    overflow: unknown,
+    overflow: { getValue(row: number, column: number): unknown },
   ): void;
+}
+
+/** Farther than any canvas reaches. */
+const BEYOND = 100_000;
+
+/**
+ * Draws what of a text lies beyond its filled cell in the ink of the sheet: the ink that belongs on the fill may be
+ * invisible there in the dark.
+ */
+function keepOverflowReadable(): void {
+  const drawer = Font.prototype as unknown as TextDrawer;
+  const draw = drawer._renderText;
+  drawer._renderText = function (ctx, row, column, drawing, overflow) {
+    const { fontCache, startX, endX, startY, endY } = drawing;
+    const ink = fontCache?.style?.cl?.rgb;
+    const isBeyond = overflow.getValue(row, column) !== undefined;
+    if (!fontCache || !isBeyond || typeof ink !== "string" || !isKeptColor(ink)) {
+      draw.call(this, ctx, row, column, drawing, overflow);
+      return;
+    }
+    const [width, height] = [endX - startX, endY - startY];
+    const within = (clip: () => void): void => {
+      ctx.save();
+      ctx.beginPath();
+      clip();
+      ctx.clip();
+      draw.call(this, ctx, row, column, drawing, overflow);
+      ctx.restore();
+    };
+    within(() => {
+      ctx.rect(0, 0, width, height);
+    });
+    const sheetInk = { rgb: fileColor(ink) ?? null };
+    drawing.fontCache = { ...fontCache, style: { ...fontCache.style, cl: sheetInk } } as IFontCacheItem;
+    within(() => {
+      ctx.rect(-BEYOND, 0, BEYOND, height);
+      ctx.rect(width, 0, BEYOND, height);
+    });
+    drawing.fontCache = fontCache;
+  };
 }
 
 /** Puts `#` signs in place of a number that does not fit, where the grid library would cut its digits. */
@@ -103,5 +145,6 @@ export function prepareDrawing(): void {
   if (isPrepared) return;
   isPrepared = true;
   fitNumbers();
+  keepOverflowReadable();
   keepFileColors();
 }

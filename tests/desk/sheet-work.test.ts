@@ -457,6 +457,34 @@ describe("fingers and other senses", { timeout: 90_000 }, () => {
     await dark.close();
   });
 
+  it("writes on in light ink where a text goes on beyond its filled cell in the dark", async () => {
+    const cells = { B2: { value: "longer than its narrow cell", style: { fill: "#ffff00" } } };
+    const dark = await openDesk(
+      browser,
+      served.address,
+      createWorkbook({ ...PLAIN, sheets: [{ name: "S", cells }] }),
+      { colorScheme: "dark" },
+    );
+    await dark.page.addInitScript(() => {
+      const inks: string[] = [];
+      Object.assign(window, { inks });
+      const { fillText } = CanvasRenderingContext2D.prototype;
+      CanvasRenderingContext2D.prototype.fillText = function (...args) {
+        if (args[0].startsWith("longer")) inks.push(String(this.fillStyle));
+        fillText.apply(this, args);
+      };
+    });
+    await dark.page.reload();
+    await dark.ready();
+    await expect
+      .poll(async () => {
+        const inks = await dark.page.evaluate(() => (window as unknown as { inks: readonly string[] }).inks);
+        return [...new Set(inks)].map((ink) => Number.parseInt(ink.slice(1, 3), 16) > 128).sort();
+      })
+      .toEqual([false, true]);
+    await dark.close();
+  });
+
   it("stops within a second whatever a formula does, and keeps what was typed", async () => {
     // Every cell needs the one before it and a whole column: long enough to be stopped in the middle.
     const cells = Object.fromEntries(
