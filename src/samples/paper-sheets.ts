@@ -29,8 +29,8 @@ const SECTION = 1;
 const LINE = 2;
 const AMOUNT = 3;
 /** Widths of section, line, amount, unit, note, status; an offer has short lines. */
-const COLUMN_WIDTHS = [26, 68, 17, 20, 46, 24] as const;
-const OFFER_WIDTHS = [10, 44, 18, 20, 20, 34] as const;
+const COLUMN_WIDTHS = [28, 72, 20, 20, 48, 20] as const;
+const OFFER_WIDTHS = [10, 44, 20, 20, 20, 34] as const;
 /** Looks of the same columns. */
 const COLUMN_LOOKS: readonly Look[] = [
   "paperStrong",

@@ -66,7 +66,9 @@ export interface PlacedTable {
   readonly widths: readonly number[];
 }
 
-const NARROWEST = 9;
+const NARROWEST = 10;
+/** Room beside the longest word, since fonts differ from computer to computer. */
+const ROOM = 4;
 const WIDEST = 30;
 const MOST_CHOICES = 255;
 
@@ -110,5 +112,5 @@ function widthOf({ rows, columns }: SampleTable, head: string): number {
     return look === "inputDateTime" ? "2027-06-19 09:00".length : String(value ?? "").length;
   });
   const longestWord = Math.max(...head.split(" ").map((word) => word.length));
-  return Math.min(WIDEST, Math.max(NARROWEST, longestWord + 2, ...lengths.map((length) => length + 2)));
+  return Math.min(WIDEST, Math.max(NARROWEST, longestWord + ROOM, ...lengths.map((length) => length + ROOM)));
 }

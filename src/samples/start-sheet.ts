@@ -12,7 +12,7 @@ const REMARKS = 4;
 const HEAD = 4;
 /** Rows that the verdict and its reasons may take. */
 const READY_ROWS = 80;
-const COLUMN_WIDTHS = [27, 26, 7, 90, 64] as const;
+const COLUMN_WIDTHS = [33, 30, 7, 90, 64] as const;
 
 /** A value that the papers carry, typed by the user, known by a name of its own. */
 export interface NamedValue {

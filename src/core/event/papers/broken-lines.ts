@@ -1,7 +1,7 @@
 import type { PaperRow } from "./paper";
 
 /** Longest text of a line and of a note, in characters: what fits on one row of a page across. Source: ours. */
-export const MOST_CHARACTERS = { line: 76, note: 52 } as const;
+export const MOST_CHARACTERS = { line: 68, note: 48 } as const;
 
 /** A text in parts of at most so many characters, broken between words; a longer word stays whole. */
 function parts(text: string, most: number): readonly string[] {

@@ -17,13 +17,20 @@ describe("brokenLines", () => {
     expect(brokenLines([row])).toEqual([
       {
         section: "care",
-        line: "Keep mouths away. Keep mouths away. Keep mouths away. Keep mouths away. Keep",
+        line: "Keep mouths away. Keep mouths away. Keep mouths away. Keep mouths",
         amount: 3,
         unit: "m",
         note: "helium",
         status: "stop: no",
       },
-      { section: "care", line: "mouths away. Keep mouths away.", amount: "", unit: "", note: "", status: "" },
+      {
+        section: "care",
+        line: "away. Keep mouths away. Keep mouths away.",
+        amount: "",
+        unit: "",
+        note: "",
+        status: "",
+      },
     ]);
   });
 
