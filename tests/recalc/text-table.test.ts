@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { textTable, wrapped } from "../../src/recalc/text-table";
 
 it("aligns columns and leaves a lone text out of the widths", () => {
