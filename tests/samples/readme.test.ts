@@ -10,9 +10,11 @@ import type { NewCell, SheetDescription } from "../../src/workbook/create-sheet"
 import { openWorkbook } from "../../src/workbook/read";
 
 const readme = readFileSync("README.md", "utf8");
+/** Written with decimal commas, as some readers see it; the file has another form. */
+const WITH_COMMAS = /\d,\d+; /;
 const formulas = [
   ...new Set([...readme.matchAll(/`=(BLN\.[A-Z_]+\(.*?\))`/g)].map((match) => match[1] ?? "")),
-];
+].filter((formula) => !WITH_COMMAS.test(formula));
 
 /** Rows that each formula may fill. */
 const ROWS_EACH = 120;
@@ -78,7 +80,11 @@ describe("README", () => {
     // The example of BUY_PLAN is one in which nobody sells a colour.
     const meant = (row: number): boolean =>
       formulas[Math.floor((row - 2) / ROWS_EACH)]?.includes("BUY_PLAN(") === true;
-    expect(failing.filter(({ row }) => !meant(row)).map(({ sentence }) => sentence)).toEqual([]);
+    expect(
+      failing
+        .filter(({ row }) => !meant(row))
+        .map(({ row, sentence }) => [formulas[Math.floor((row - 2) / ROWS_EACH)], sentence]),
+    ).toEqual([]);
     expect(uncomputed).toEqual([]);
     const values = openWorkbook(bytes).model.sheets[0]?.cells ?? [];
     const anchors = values.filter((cell) => cell.formula !== undefined);
