@@ -10,11 +10,11 @@ import type { NewCell, SheetDescription } from "../../src/workbook/create-sheet"
 import { openWorkbook } from "../../src/workbook/read";
 
 const readme = readFileSync("README.md", "utf8");
-/** Written with decimal commas, as some readers see it; the file has another form. */
-const WITH_COMMAS = /\d,\d+; /;
+/** Written with decimal commas, as some readers see it, or over a range that this test's sheet needs for itself. */
+const NOT_HERE = /\d,\d+; |A2:B200/;
 const formulas = [
   ...new Set([...readme.matchAll(/`=(BLN\.[A-Z_]+\(.*?\))`/g)].map((match) => match[1] ?? "")),
-].filter((formula) => !WITH_COMMAS.test(formula));
+].filter((formula) => !NOT_HERE.test(formula));
 
 /** Rows that each formula may fill. */
 const ROWS_EACH = 120;
