@@ -143,6 +143,8 @@ export interface TableParam extends Named {
   readonly doubtful?: true;
   /** The range goes on as it is and is known by its header; `columns` is empty. */
   readonly raw?: true;
+  /** The table is known by its headings, so that it may stand in the place of any other such table. */
+  readonly anyPlace?: true;
   /** A row without a number is a title of the section below it. */
   readonly hasTitles?: true;
   /** A row of zeros is a point, not an empty row. Hosts that send 0 for blanks then need a range without empty rows. */

@@ -171,7 +171,7 @@ export function formulaOf(
 ): string {
   const written = args.flatMap((argument, index) => {
     const param = fn.params[index];
-    const isAnywhere = param?.kind === "table" && param.raw === true && param.optional === true;
+    const isAnywhere = param?.kind === "table" && param.anyPlace === true;
     if (argument.kind === "omitted") return isAnywhere ? [] : [""];
     return [argument.kind === "reference" ? argument.text : argumentText(argument.value, style)];
   });

@@ -213,5 +213,11 @@ describe("formulas over tables", () => {
     expect(formulaOf(needs, [cells("A1:F9"), omitted, { kind: "literal", value: 0.1 }])).toBe(
       "=BLN.NEEDS_PLAN(A1:F9, , 0.1)",
     );
+    const each = functionNamed("EACH");
+    if (each === undefined) throw new Error("it is in the catalogue");
+    const name: Argument = { kind: "literal", value: "COUNT_COLUMN" };
+    expect(formulaOf(each, [name, cells("A2:A9"), omitted, cells("C2:C9")])).toBe(
+      '=BLN.EACH("COUNT_COLUMN", A2:A9, , C2:C9)',
+    );
   });
 });

@@ -37,6 +37,7 @@ export const EVENT_RANGES: readonly TableParam[] = RANGES.map(([name, text]) => 
   columns: [],
   optional: true,
   raw: true,
+  anyPlace: true,
 }));
 
 interface EventDefinition<Before extends readonly Param[], Result extends ResultSpec> extends Common<Result> {
