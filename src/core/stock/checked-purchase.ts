@@ -163,8 +163,9 @@ function checkedTerms(delivery: readonly Doubtful<DeliveryRow>[], suppliers: rea
   return { rows: rows.filter(({ supplier }) => !stops.has(nameKey(supplier))), stops };
 }
 
-function neededOf(needs: readonly NeedRow[], key: string): number {
-  return sum(needs.filter((need) => itemKey(need) === key).map(({ count }) => count));
+/** Balloons needed of each item, by its key. */
+function neededByItem(needs: ReadonlyMap<string, readonly NeedRow[]>): ReadonlyMap<string, number> {
+  return new Map([...needs].map(([key, rows]) => [key, sum(rows.map(({ count }) => count))]));
 }
 
 /**
@@ -177,7 +178,9 @@ function neededOf(needs: readonly NeedRow[], key: string): number {
  */
 export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTables): CheckedPurchase {
   const wanted = wholeRows(needs);
-  const items = new Map<string, Item>([...grouped(wanted, itemKey)].map(([key, [first]]) => [key, first]));
+  const wantedByItem = grouped(wanted, itemKey);
+  const items = new Map<string, Item>([...wantedByItem].map(([key, [first]]) => [key, first]));
+  const needed = neededByItem(wantedByItem);
   const stops: Stops = new Map();
   const problems: Problem[] = needs
     .filter(({ doubts }) => doubts.length > 0)
@@ -187,7 +190,7 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
   const { listings, offers, faulty } = readOffers(prices);
   const held = piecesByItem(wholeRows(stock));
   // What the shelf covers needs no offer, and no more on the shelf.
-  const open = new Map([...items].filter(([key]) => neededOf(wanted, key) > (held.get(key) ?? 0)));
+  const open = new Map([...items].filter(([key]) => (needed.get(key) ?? 0) > (held.get(key) ?? 0)));
   problems.push(
     ...rowStops(faulty, open, stops, ({ available }) => available === false),
     ...rowStops(stock, open, stops, () => false),
@@ -205,17 +208,18 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
     problems.push(isUsed ? stop : { ...stop, weight: "note", reach: { of: "none" } });
   }
   const byItem = grouped(plan.lines, itemKey);
+  const offered = grouped(listings, (listing) => listing.key);
   const shortages = new Map(plan.shortages.map((short) => [itemKey(short), short.sentence]));
   const lines = [...items].flatMap(([key, item]) => {
     const blocked = stops.get(key);
     const ofItem = byItem.get(key) ?? [];
     if (blocked === undefined) {
       const short = shortages.get(key);
-      const found = ofItem.map((line) => lineProblems(line, key, short, listings));
+      const found = ofItem.map((line) => lineProblems(line, key, short, offered.get(key) ?? []));
       problems.push(...(found[0] ?? []));
       return ofItem.map((line, index) => openLine(line, short, found[index] ?? []));
     }
-    return [blockedLine(item, neededOf(wanted, key), blocked)];
+    return [blockedLine(item, needed.get(key) ?? 0, blocked)];
   });
   const stopped = distinct(problems.filter(({ weight }) => weight === "stop"));
   const [first] = stopped;
@@ -301,7 +305,7 @@ function lineProblems(
   line: BuyLine,
   key: string,
   short: string | undefined,
-  listings: readonly Listing[],
+  offered: readonly Listing[],
 ): readonly Problem[] {
   const reach = { of: "item", key } as const;
   const remarks = line.status
@@ -321,7 +325,6 @@ function lineProblems(
       ? remarks.map((what) => problem("check", what))
       : // The line says in its own words first what is short.
         [problem("stop", [short, ...remarks.slice(1)].join("; "))];
-  const offered = listings.filter((listing) => listing.key === key);
   const respelled = offered.find((listing) => isRespelled(listing.colour, line.colour));
   if (respelled !== undefined) {
     const what = `"${respelled.colour}" in price_list row ${respelled.row} is taken for ${itemWords(line)}`;

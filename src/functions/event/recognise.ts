@@ -39,6 +39,20 @@ export interface Unknown {
 const MOST_ROWS = 20000;
 const MOST_ROWS_ABOVE = 20;
 
+/** Filled rows of the tables that every model goes through again and again: far more than a job has, and still seconds. */
+const MOST_ROWS_OF: Readonly<Partial<Record<Sort, number>>> = {
+  pieces: 500,
+  palettes: 2000,
+  goods: 300,
+  work: 500,
+  terms: 500,
+  events: 100,
+  vehicles: 100,
+  names: 2000,
+  past_jobs: 2000,
+  delivery: 1000,
+};
+
 /** True for what no sheet holds and no host is known to send: an object without a value, or a kind such as a big integer. */
 function isStrange(cell: unknown): boolean {
   if (typeof cell === "object" && cell !== null) {
@@ -193,6 +207,12 @@ export function recognise(rows: readonly FilledRow[], count: number): Recognised
     const sorts = sortsOf(headings);
     const [sort, other] = sorts;
     if (sort === undefined) continue;
+    const most = MOST_ROWS_OF[sort] ?? MOST_ROWS;
+    if (rows.length - at - 1 > most)
+      return {
+        failure: (name) =>
+          `${name} must have at most ${most} filled rows of ${sort}, found ${rows.length - at - 1}`,
+      };
     if (other !== undefined)
       return { failure: (name) => `${name} must be one table, found the headings of ${sorts.join(" and ")}` };
     return table(sort, headings, rows.slice(at + 1));
