@@ -117,7 +117,15 @@ export function isSameRows(a: KeptFormula["values"], b: KeptFormula["values"]): 
   return a.length === b.length && a.every((row, i) => row.every((cell, j) => isSameCell(cell, b[i]?.[j])));
 }
 
+/** Serials of 2000 to 2100, and a second: an .ods file keeps a date with its time to the second only. */
+const MOMENTS = { first: 36526, last: 73050, within: 1 / 86400 } as const;
+
+function isSameMoment(a: number, b: number): boolean {
+  const { first, last, within } = MOMENTS;
+  return a >= first && b >= first && a < last && b < last && Math.abs(a - b) < within;
+}
+
 function isSameCell(a: KeptValue, b: KeptValue | undefined): boolean {
-  if (typeof a === "number" && typeof b === "number") return isSameNumber(a, b);
+  if (typeof a === "number" && typeof b === "number") return isSameNumber(a, b) || isSameMoment(a, b);
   return a === b || (isErrorCode(a) && isErrorCode(b) && storedError(a) === storedError(b));
 }

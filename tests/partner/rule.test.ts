@@ -105,6 +105,9 @@ describe("which kept formulas are put back", () => {
     // 28/15 as LibreOffice 7.4 writes it.
     expect(why(1.8666666666666667, 1.86666666666667)).toBeUndefined();
     expect(why(0.1, 0.1000000000000001)).toBeUndefined();
+    // 18 June 2027, 16:22:09 and a fraction, as an .ods file keeps it.
+    expect(why(46556.68204861112, 46556.6820486)).toBeUndefined();
+    expect(why(46556.682049, 46556.682045)).toBeUndefined();
     expect(why(true, true, ["TRUE()"])).toBeUndefined();
     expect(why("#N/A", "#N/A", ["#N/A"])).toBeUndefined();
     // Files keep newer errors as #VALUE!.
@@ -115,6 +118,8 @@ describe("which kept formulas are put back", () => {
     const changed = "it holds another value now, or rows have moved";
     expect(why(1.8666666666666667, 1.8667)).toBe(changed);
     expect(why(1, "1")).toBe(changed);
+    expect(why(46556.68206, 46556.68204)).toBe(changed);
+    expect(why(12.000001, 12.000002)).toBe(changed);
     expect(why("a", "A")).toBe(changed);
     expect(why("#N/A", "#VALUE!")).toBe(changed);
     expect(why(1, 1, ["1+0"])).toBe("another formula stands there now");
