@@ -46,6 +46,8 @@ const PATIENCE = 600;
 
 /** One open workbook, held and computed by a worker of its own, so that the page never waits for it. */
 export class Session {
+  /** Ends with the worker, which may still report that its end cut something short. */
+  private listening = new AbortController();
   private worker = this.makeWorker();
   /** Who waits for which answer, by the id of the request. */
   private readonly waiting = new Map<number, Waiting<never>>();
@@ -57,13 +59,16 @@ export class Session {
 
   private makeWorker(): Worker {
     const worker = new Worker(new URL("./worker.ts", import.meta.url), { name: "workbook" });
-    worker.addEventListener("message", ({ data }: MessageEvent<Report>) => {
-      if (worker === this.worker) this.receive(data);
-    });
-    worker.addEventListener("error", (event) => {
-      event.preventDefault();
-      this.fail(event.message === "" ? "the part of the page that computes did not start" : event.message);
-    });
+    const { signal } = this.listening;
+    worker.addEventListener("message", ({ data }: MessageEvent<Report>) => this.receive(data), { signal });
+    worker.addEventListener(
+      "error",
+      (event) => {
+        event.preventDefault();
+        this.fail(event.message === "" ? "the part of the page that computes did not start" : event.message);
+      },
+      { signal },
+    );
     return worker;
   }
 
@@ -123,6 +128,7 @@ export class Session {
 
   private restart(bytes: Uint8Array, work: Work): void {
     this.abandon("it was stopped");
+    this.listening = new AbortController();
     this.worker = this.makeWorker();
     this.send({ kind: "open", bytes, resumed: work });
   }
@@ -130,6 +136,7 @@ export class Session {
   private abandon(why: string): void {
     clearTimeout(this.impatience);
     this.impatience = undefined;
+    this.listening.abort();
     this.worker.terminate();
     const refusal = new Refusal(why);
     for (const { reject } of this.waiting.values()) reject(refusal);
