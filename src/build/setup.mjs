@@ -51,6 +51,11 @@ export function isInstalled(stamp, lock, needed) {
   return installed === lock && (what === "all" || what === needed);
 }
 
+/** What to install where `needed` is not there: never less than a person put there without us. */
+export function installation(needed, hasTestTools) {
+  return hasTestTools ? "all" : needed;
+}
+
 /** Installs `all` packages that package-lock.json names or those for `running`, unless they are there already. */
 export function ensureInstalled(needed) {
   const major = Number(process.versions.node.split(".")[0]);
@@ -63,11 +68,12 @@ export function ensureInstalled(needed) {
     .digest("hex");
   const stamp = join(root, "node_modules", ".installed-from");
   if (isInstalled(readStamp(stamp), wanted, needed)) return;
-  const { options, length } = INSTALLATIONS[needed];
+  const what = installation(needed, existsSync(tool("vitest")));
+  const { options, length } = INSTALLATIONS[what];
   say(`Installing packages (once, ${length}) ...`);
   // Standard output belongs to the command that was asked for.
   run("npm", ["ci", ...options, "--no-audit", "--no-fund", "--loglevel=error"], { stdio: ["ignore", 2, 2] });
-  writeFileSync(stamp, `${wanted} ${needed}`);
+  writeFileSync(stamp, `${wanted} ${what}`);
 }
 
 function hashTree(hash, path) {

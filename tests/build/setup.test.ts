@@ -5,8 +5,9 @@ import { describe, expect, it } from "vitest";
 
 interface SetupModule {
   readonly isInstalled: (stamp: string, lock: string, needed: string) => boolean;
+  readonly installation: (needed: string, hasTestTools: boolean) => string;
 }
-const { isInstalled } = (await import(resolve("src/build/setup.mjs"))) as SetupModule;
+const { isInstalled, installation } = (await import(resolve("src/build/setup.mjs"))) as SetupModule;
 
 describe("what is installed", () => {
   it("serves a command that needs no more of the same lock file", () => {
@@ -16,6 +17,12 @@ describe("what is installed", () => {
     expect(isInstalled("abc running", "abc", "all")).toBe(false);
     expect(isInstalled("abc all", "def", "running")).toBe(false);
     expect(isInstalled("", "abc", "running")).toBe(false);
+  });
+
+  it("never takes away what tests need", () => {
+    expect(installation("running", false)).toBe("running");
+    expect(installation("running", true)).toBe("all");
+    expect(installation("all", false)).toBe("all");
   });
 
   it("holds every package that building imports", () => {
