@@ -114,6 +114,12 @@ function goodProblems({ item, key, price, pack, lines }: Good): readonly Problem
   if (!(pack > 0))
     problems.push(stop(first.row, `${first.place}: pack must be above 0`, "type what a pack holds"));
   const isUnread = lines.some(({ doubts }) => doubts.length > 0);
+  const isGas = lines.some(({ cells }) => cells.per === "helium litre");
+  if (isGas && !isUnread && lines.every(({ cells }) => cells.returns === undefined)) {
+    const what = `${first.place}: returns of "${item}" is blank, so only the helium that is used is paid`;
+    const todo = "type yes where a cylinder goes back and is paid whole, no where the rest is kept";
+    problems.push({ weight: "check", table: "goods", row: first.row, what, todo, reach: { of: "none" } });
+  }
   if (price === undefined && !isUnread) {
     const what = `${first.place}: price of "${item}" must be given, or none, found nothing`;
     problems.push(stop(first.row, what, "type the price of a pack, or of one use"));

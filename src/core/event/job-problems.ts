@@ -1,4 +1,5 @@
 import type { Job, Problem } from "./job";
+import { overlooked } from "./overlooked";
 import type { PlannedPiece } from "./plan-parts";
 import type { Scope } from "./scope";
 import { TERM_NAMES } from "./terms";
@@ -21,6 +22,7 @@ export function jobProblems(job: Job, scope: Scope, pieces: readonly PlannedPiec
     ...termProblems(scope),
     ...scope.problems,
     ...workProblems(job, names),
+    ...overlooked(job),
     ...pieces.flatMap((piece) => piece.problems),
   ];
   const seen = new Set<string>();

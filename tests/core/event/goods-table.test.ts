@@ -47,6 +47,21 @@ describe("goodsTable", () => {
     expect(said(table({ ...pole, price: 0 }))).toEqual([]);
   });
 
+  it("asks whether a cylinder goes back: kept, only the helium used is paid; fetched, all of it", () => {
+    const cylinder: Row<GoodsCells> = { item: "Cylinder", per: "helium litre", pack: 3500, price: 95 };
+    expect(said(table(cylinder))).toEqual([
+      [
+        "check",
+        "none",
+        'goods row 2: returns of "Cylinder" is blank, so only the helium that is used is paid',
+      ],
+    ]);
+    for (const returns of [true, false]) expect(said(table({ ...cylinder, returns }))).toEqual([]);
+    expect(
+      said(table(cylinder, { item: "Cylinder", for: "bouquet", per: "helium litre", returns: true })),
+    ).toEqual([]);
+  });
+
   it("stops a good without a driver, an empty pack and a doubtful cell, each in its own words", () => {
     expect(said(table({ item: "Pole", price: 3 }))).toEqual([
       ["stop", "pole", "goods row 2: per must be given, found nothing"],
