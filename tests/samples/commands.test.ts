@@ -36,4 +36,15 @@ describe("the regatta evening in the command", { timeout: 60_000 }, () => {
     expect(run.stdout).toMatch(/Start!A\d+: not ready: 1 stop/);
     expect(run.stdout).toMatch(/Offer!A\d+: #N\/A .*nobody sells 11 in Sky/);
   });
+
+  it("names a colour that a slip in its palette takes out of the job", async () => {
+    const { model, patched } = openWorkbook(new Uint8Array(readFileSync(SAMPLE)));
+    const slipped = join(folder, "slipped.xlsx");
+    const [, row] = tableRows(model, "Palettes");
+    const name = String(row?.cells["palette"]);
+    writeFileSync(slipped, patched([typed(model, "Palettes", row?.row ?? 0, "palette", `${name}s`)]));
+    const run = await recalc([slipped]);
+    expect(run.stdout).toContain(`palette "${name}s" is used by no piece`);
+    expect(run.stdout).toContain(`did you mean "${name}"`);
+  });
 });
