@@ -21,7 +21,7 @@ export interface WorkPlanRow {
   /** Person-hours; empty on the row that counts people. */
   readonly "person-hours": Known | "";
   readonly people: Known;
-  /** Excel serial, a time of day in words where the event has no date, or empty. */
+  /** Excel serial to the minute, a time of day in words where the event has no date, or empty. */
   readonly start: Known | string;
   readonly end: Known | string;
   readonly status: string;
@@ -170,7 +170,8 @@ function eventRows(
   const problems = clockProblems(costs, travel, list);
   const at = (serial: number | undefined): number | string => {
     if (serial === undefined) return "";
-    return moments.hasDates ? serial : clockText(serial);
+    // Whole minutes: a spreadsheet would cut the seconds off, where the papers round them.
+    return moments.hasDates ? Math.round(serial * 1440) / 1440 : clockText(serial);
   };
   const rows = list.map(({ stage, where, work, people, start, end }): WorkPlanRow => ({
     event: travel.event.name,

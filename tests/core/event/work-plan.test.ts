@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobPlan } from "../../../src/core/event/job-plan";
+import { dateText, setupPaper } from "../../../src/core/event/papers/setup";
 import { clockText, workPlan, type WorkPlanRow } from "../../../src/core/event/work-plan";
 import { isWithheld } from "../../../src/core/withheld";
 import { jobOf, inches, minutes, type Tables } from "./job-builder";
@@ -15,6 +16,24 @@ const stage = (list: readonly WorkPlanRow[], name: string): WorkPlanRow | undefi
 const DATE = 46557;
 
 describe("workPlan", () => {
+  it("gives whole minutes where the event has a date, as the setup paper says them", () => {
+    const tables = {
+      ...EVENING,
+      terms: { ...EVENING.terms, access: DATE + 10 / 24, ready: DATE + 14.5 / 24 },
+    };
+    const plan = jobPlan(jobOf(tables));
+    const clock = setupPaper(plan, "").filter(({ section }) => section === "clock");
+    const said = new Map(clock.map(({ line, amount }) => [line, amount]));
+    const timed = workPlan(plan).flatMap(({ stage: name, start }) =>
+      typeof start === "number" && said.has(name) ? [{ name, start }] : [],
+    );
+    expect(timed.length).toBeGreaterThan(4);
+    for (const { name, start } of timed) {
+      expect(Math.abs(start * 1440 - Math.round(start * 1440))).toBeLessThan(1e-6);
+      expect(said.get(name)).toBe(dateText(start));
+    }
+  });
+
   it("sets the clock of a corporate evening without a date in words (by hand, buffer common practice)", () => {
     const list = evening();
     expect(list.slice(0, 7).map(({ stage: name, start }) => [name, start])).toEqual([
