@@ -1,3 +1,4 @@
+import { present } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import { goodsOf, type Interval } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -65,11 +66,11 @@ export function balance(
     );
     for (const [i, { supplier, threshold }] of active.entries()) {
       // A top-up hits a threshold best from some way below, and costs nothing extra where the multiplier is 1.
-      const aim = (dual.multipliers[i] ?? 0) < 1 ? threshold : threshold * AIM;
-      const sign = Math.sign((cover.goods[supplier] ?? 0) - aim);
-      const step = (steps[i] ?? 0) * (sign * (signs[i] ?? 0) < 0 ? 0.5 : 1.2);
+      const aim = present(dual.multipliers[i]) < 1 ? threshold : threshold * AIM;
+      const sign = Math.sign(present(cover.goods[supplier]) - aim);
+      const step = present(steps[i]) * (sign * present(signs[i]) < 0 ? 0.5 : 1.2);
       steps[i] = Math.min(1, Math.max(LEAST_STEP, step));
-      factors[i] = Math.min(1, (factors[i] ?? 1) * Math.exp(sign * (steps[i] ?? 0)));
+      factors[i] = Math.min(1, present(factors[i]) * Math.exp(sign * present(steps[i])));
       signs[i] = sign;
     }
   }
@@ -86,22 +87,25 @@ export function balance(
 export function swapCovers(problem: PurchaseProblem, incumbent: Incumbent, { covers }: ThresholdBound): void {
   const { budget, wanted } = problem;
   const waysOf = wanted.map(({ offers }, item) => {
-    const ways = new Map(covers.map(({ bags }) => [(bags[item] ?? []).join(" "), bags[item] ?? []]));
+    const seen = covers.map((cover) => present(cover.bags[item]));
+    const ways = new Map(seen.map((bags) => [bags.join(" "), bags]));
     return [...ways.values()].map((bags) => ({ bags, goods: goodsOf(offers, bags, problem.terms.length) }));
   });
   const last = Math.min(budget.most, budget.used + MOST_SWAPS * SWAP_STEPS);
   for (let before = Infinity; incumbent.price < before && budget.used < last;) {
     before = incumbent.price;
     const { bags, goods } = incumbent.base;
-    const moves = waysOf.flatMap((ways, item): readonly Move[] => {
-      const now = goodsOf(wanted[item]?.offers ?? [], bags[item] ?? [], problem.terms.length);
-      return ways
-        .map((way) => ({ item, bags: way.bags, shift: way.goods.map((value, i) => value - (now[i] ?? 0)) }))
+    const moves = wanted.flatMap(({ offers }, item): readonly Move[] => {
+      const now = goodsOf(offers, present(bags[item]), problem.terms.length);
+      return present(waysOf[item])
+        .map((way) => ({ item, bags: way.bags, shift: way.goods.map((value, i) => value - present(now[i])) }))
         .filter(({ shift }) => shift.some((value) => value !== 0));
     });
     const isBetter = (made: readonly Move[]): boolean => {
       budget.take(SWAP_STEPS);
-      const sums = goods.map((value, i) => made.reduce((total, { shift }) => total + (shift[i] ?? 0), value));
+      const sums = goods.map((value, i) =>
+        made.reduce((total, { shift }) => total + present(shift[i]), value),
+      );
       if (incumbent.priceOf(sums) >= incumbent.price) return false;
       const rows = [...bags];
       for (const move of made) rows[move.item] = move.bags;

@@ -1,6 +1,7 @@
 import { overflow, unavailable } from "../calc-error";
 import { safeSubcents } from "../numeric/cents";
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { present } from "../numeric/entry-at";
 import { coverByResidues, type SizedBag } from "./residue-cover";
 
 /** A bag as the covering problem sees it: whole pieces and a price, whole or not. */
@@ -38,7 +39,7 @@ export function cheapestCover(count: number, bags: readonly Bag[]): BagCover {
   let price = 0;
   let pieces = 0;
   sizes.kinds.forEach((kind, k) => {
-    const taken = counts[k] ?? 0;
+    const taken = present(counts[k]);
     chosen[kind.index] = taken;
     price += taken * kind.price;
     pieces += taken * kind.pieces;
@@ -116,9 +117,9 @@ function coverOfRest({ need, kinds, base }: Sizes): readonly number[] {
   const counts = kinds.map((kind) => (kind === base ? (need - rest) / base.units : 0));
   const last = lastBags(rest, kinds);
   for (let missing = rest; missing > 0;) {
-    const kind = last[missing] ?? 0;
-    counts[kind] = (counts[kind] ?? 0) + 1;
-    missing -= kinds[kind]?.units ?? missing;
+    const kind = present(last[missing]);
+    counts[kind] = present(counts[kind]) + 1;
+    missing -= present(kinds[kind]).units;
   }
   return counts;
 }
@@ -155,12 +156,12 @@ function lastBags(rest: number, kinds: readonly Kind[]): Uint16Array {
     let bestUnits = Infinity;
     let bestBags = Infinity;
     for (let k = 0; k < sizes.length; k += 1) {
-      const size = sizes[k] ?? 0;
+      const size = present(sizes[k]);
       const before = missing > size ? missing - size : 0;
-      const nextPrice = (price[before] ?? 0) + (prices[k] ?? 0);
+      const nextPrice = present(price[before]) + present(prices[k]);
       if (nextPrice > bestPrice) continue;
-      const nextUnits = (units[before] ?? 0) + size;
-      const nextBags = (bags[before] ?? 0) + 1;
+      const nextUnits = present(units[before]) + size;
+      const nextBags = present(bags[before]) + 1;
       const isBetter =
         nextPrice < bestPrice || nextUnits < bestUnits || (nextUnits === bestUnits && nextBags < bestBags);
       if (!isBetter) continue;

@@ -1,3 +1,4 @@
+import { present } from "../numeric/entry-at";
 import { Heap } from "../numeric/heap";
 import { balance, isFarFrom, swapCovers } from "./better-plans";
 import { Incumbent } from "./incumbent";
@@ -93,7 +94,7 @@ class BranchAndBound {
     const bounds = new ThresholdBound(this.problem, this.incumbent, open, this.lastMultipliers);
     const suppliers = this.problem.constrained.filter((supplier) => open[supplier]);
     // Multipliers that served before dismiss most sets at once.
-    if (suppliers.some((supplier) => (this.lastMultipliers[supplier] ?? 0) > 0)) {
+    if (suppliers.some((supplier) => present(this.lastMultipliers[supplier]) > 0)) {
       bounds.relaxAsBefore();
       if (this.problem.onGrid(bounds.best([], suppliers)) >= this.incumbent.price) return;
     }
@@ -102,11 +103,11 @@ class BranchAndBound {
       const [supplier] = suppliers.slice(decided.length);
       if (supplier === undefined) {
         // Where the separate covers reach every threshold they are the best plan of these intervals, and were proposed.
-        const isMissed = decided.some((one) => (cover.goods[one.supplier] ?? 0) < one.threshold);
+        const isMissed = decided.some((one) => present(cover.goods[one.supplier]) < one.threshold);
         if (isMissed) this.openIntervals(bounds, decided);
         return;
       }
-      for (const interval of this.problem.intervals[supplier] ?? []) {
+      for (const interval of this.problem.intervalsOf(supplier)) {
         const next = [...decided, interval];
         this.push(bounds.best(next, suppliers.slice(next.length)), () => {
           decide(next);
@@ -132,7 +133,7 @@ class BranchAndBound {
     const charges = intervals.reduce((sum, { charge }) => sum + charge, 0);
     const dual = bounds.maximise(active, charges);
     const bound = dual.value + charges;
-    const binding = active.filter((_, i) => (dual.multipliers[i] ?? 0) > BINDING);
+    const binding = active.filter((_, i) => present(dual.multipliers[i]) > BINDING);
     if (!isChosen && binding.length > 0 && binding.length < active.length) {
       this.push(bound, () => {
         this.openIntervals(bounds, intervals, binding, true);

@@ -1,3 +1,4 @@
+import { entryAt, present } from "../numeric/entry-at";
 import type { ItemCovers, Pricing } from "./item-covers";
 import type { BagChain, Offer } from "./purchase";
 
@@ -45,7 +46,7 @@ export function coverOptions(item: ItemCovers, query: OptionQuery): readonly Cov
   const { reduced, placeOf, slack, step } = query;
   const { units } = item;
   const prices = item.leastPrices(reduced);
-  const best = prices[units] ?? Infinity;
+  const best = present(prices[units]);
   const parts = partCovers(item, query, Float64Array.from(prices), best);
   if (parts === undefined) return undefined;
   const last = new Int32Array(units + 1);
@@ -56,7 +57,7 @@ export function coverOptions(item: ItemCovers, query: OptionQuery): readonly Cov
   const options = new Map<string, PartCover>();
   for (const part of parts) {
     if (!step()) return undefined;
-    const full = part.reduced + (elsewhere[part.missing] ?? 0);
+    const full = part.reduced + present(elsewhere[part.missing]);
     const excess = full - best;
     const key = part.goods.join(" ");
     if (!(excess <= slack) || full >= (options.get(key)?.reduced ?? Infinity)) continue;
@@ -84,13 +85,13 @@ function partCovers(
   };
   let parts = new Map<string, PartCover>([["", start]]);
   for (const index of largestFirst(sizes)) {
-    const offer = offers[index];
-    const place = offer ? placeOf(offer.supplier) : -1;
-    const price = offer && place >= 0 ? reduced(offer) : Infinity;
-    const size = sizes[index] ?? 1;
+    const offer = entryAt(offers, index);
+    const place = placeOf(offer.supplier);
+    const price = place >= 0 ? reduced(offer) : Infinity;
+    const size = present(sizes[index]);
     // Most offers are in no cover within the slack, which one bag of it beside the best rest shows.
-    const alone = price + (least[Math.max(0, units - size)] ?? 0);
-    if (offer === undefined || !(alone - best <= slack)) continue;
+    const alone = price + present(least[Math.max(0, units - size)]);
+    if (!(alone - best <= slack)) continue;
     const next = new Map<string, PartCover>();
     for (const part of parts.values()) {
       const most = Math.ceil(part.missing / size);
@@ -98,7 +99,7 @@ function partCovers(
         if (!step()) return undefined;
         const missing = Math.max(0, part.missing - bags * size);
         const soFar = part.reduced + bags * price;
-        const excess = soFar + (least[missing] ?? 0) - best;
+        const excess = soFar + present(least[missing]) - best;
         if (excess > slack) break;
         const goods = bags === 0 ? part.goods : withBags(part.goods, place, offer, bags);
         const key = `${missing} ${goods.join(" ")}`;
@@ -114,7 +115,7 @@ function partCovers(
 }
 
 function largestFirst(sizes: readonly number[]): readonly number[] {
-  return sizes.map((_, index) => index).sort((a, b) => (sizes[b] ?? 0) - (sizes[a] ?? 0));
+  return sizes.map((_, index) => index).sort((a, b) => present(sizes[b]) - present(sizes[a]));
 }
 
 function withBags(goods: readonly number[], place: number, offer: Offer, bags: number): readonly number[] {
@@ -123,17 +124,17 @@ function withBags(goods: readonly number[], place: number, offer: Offer, bags: n
 
 /** Bags and money with the cheapest bags from elsewhere for what is missing. */
 function completed(
-  { sizes, units, wanted }: ItemCovers,
+  { sizes, wanted }: ItemCovers,
   part: PartCover,
   last: Int32Array,
 ): Pick<CoverOption, "chain" | "paid"> {
   let { chain, paid } = part;
   for (let missing = part.missing; missing > 0;) {
-    const offer = last[missing] ?? 0;
+    const offer = present(last[missing]);
     const bags = chain?.offer === offer ? chain.bags + 1 : 1;
     chain = { offer, bags, before: chain?.offer === offer ? chain.before : chain };
-    paid += wanted.offers[offer]?.price ?? 0;
-    missing -= sizes[offer] ?? units;
+    paid += present(wanted.offers[offer]).price;
+    missing -= present(sizes[offer]);
   }
   return { chain, paid };
 }

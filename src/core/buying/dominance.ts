@@ -1,3 +1,4 @@
+import { present } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { Interval } from "./purchase";
 
@@ -30,11 +31,11 @@ export function withoutDominated<Entry extends Priced>(
   const dominates = (one: Entry, other: Entry): boolean => {
     let least = one.paid;
     for (let i = 0; i < active.length; i += 1)
-      least += Math.max(0, (other.goods[i] ?? 0) - (one.goods[i] ?? 0));
+      least += Math.max(0, present(other.goods[i]) - present(one.goods[i]));
     if (least > other.paid) return false;
     const price = active.reduce(
       (total, { supplier }, i) =>
-        total + incumbent.topUp(supplier, (other.goods[i] ?? 0) - (one.goods[i] ?? 0)).sum,
+        total + incumbent.topUp(supplier, present(other.goods[i]) - present(one.goods[i])).sum,
       one.paid,
     );
     return price <= other.paid;

@@ -1,3 +1,4 @@
+import { present } from "../numeric/entry-at";
 import { cheapestCover } from "./cheapest-cover";
 import { coverOf, type Cover, type PurchasePlan, type Wanted } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -47,7 +48,7 @@ export class Incumbent {
   /** Bags that a supplier's goods are filled up with, and its charge, in the cheaper of its intervals. */
   private filled(supplier: number, goods: number): { readonly topUp: TopUp; readonly charge: number } {
     let best = { topUp: NO_TOP_UP, charge: Infinity };
-    for (const { threshold, charge } of this.problem.intervals[supplier] ?? []) {
+    for (const { threshold, charge } of this.problem.intervalsOf(supplier)) {
       const topUp = this.topUp(supplier, threshold - goods);
       if (topUp.sum + charge < best.topUp.sum + best.charge) best = { topUp, charge };
     }
@@ -63,7 +64,7 @@ export class Incumbent {
   priceOf(goods: readonly number[]): number {
     let price = goods.reduce((total, value) => total + value, 0);
     for (const supplier of this.problem.constrained) {
-      const value = goods[supplier] ?? 0;
+      const value = present(goods[supplier]);
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       price += topUp.sum + charge;
@@ -87,16 +88,16 @@ export class Incumbent {
     const charges = goods.map(() => 0);
     const bags = cover.bags.map((row) => [...row]);
     for (const supplier of this.problem.constrained) {
-      const value = goods[supplier] ?? 0;
+      const value = present(goods[supplier]);
       if (value === 0) continue;
       const { topUp, charge } = this.filled(supplier, value);
       goods[supplier] = value + topUp.sum;
       charges[supplier] = charge;
       const offers = this.problem.offersOf(supplier);
       for (const [priceEach, count] of topUp.counts) {
-        const place = offers.find(({ offer }) => offer.price === priceEach);
-        const row = place && bags[place.item];
-        if (row) row[place.index] = (row[place.index] ?? 0) + count;
+        const { item, index } = present(offers.find(({ offer }) => offer.price === priceEach));
+        const row = present(bags[item]);
+        row[index] = present(row[index]) + count;
       }
     }
     this.plan = { bags, goods, charges, price };
@@ -109,7 +110,7 @@ export class Incumbent {
     const cover = cheapestFrom(
       this.problem.wanted,
       this.problem.terms.length,
-      (supplier) => (plan.goods[supplier] ?? 0) > 0,
+      (supplier) => present(plan.goods[supplier]) > 0,
     );
     const price = this.priceOf(cover.goods);
     if (price <= plan.price) this.accept(cover, price);
@@ -130,14 +131,12 @@ export function cheapestFrom(
   suppliers: number,
   isOpen: (supplier: number) => boolean,
 ): Cover {
-  const bags = wanted.map(({ need, offers }) => {
+  const rows = wanted.map(({ need, offers }) => {
     const row = offers.map(() => 0);
     const usable = offers.flatMap((offer, index) => (isOpen(offer.supplier) ? [{ ...offer, index }] : []));
-    cheapestCover(need, usable).bags.forEach((count, place) => {
-      const index = usable[place]?.index;
-      if (index !== undefined) row[index] = count;
-    });
+    const { bags } = cheapestCover(need, usable);
+    usable.forEach(({ index }, place) => (row[index] = present(bags[place])));
     return row;
   });
-  return coverOf(wanted, bags, suppliers);
+  return coverOf(wanted, rows, suppliers);
 }

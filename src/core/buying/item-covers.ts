@@ -1,4 +1,5 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { present } from "../numeric/entry-at";
 import { cheapestCover, coverSteps } from "./cheapest-cover";
 import type { Offer, Wanted } from "./purchase";
 
@@ -55,27 +56,24 @@ export class ItemCovers {
   best(price: Pricing): PricedCover {
     const { offers, need } = this.wanted;
     if (this.isLarge) {
-      const usable = offers.flatMap((offer, index) => (price(offer) < Infinity ? [index] : []));
+      const priced = offers.map((offer, index) => ({ index, pieces: offer.pieces, price: price(offer) }));
+      const usable = priced.filter((kind) => kind.price < Infinity);
       const bags = offers.map(() => 0);
       if (usable.length === 0) return { price: Infinity, bags };
-      const kinds = usable.flatMap((index) => {
-        const offer = offers[index];
-        return offer ? [{ pieces: offer.pieces, price: price(offer) }] : [];
-      });
-      const cover = cheapestCover(need, kinds);
-      usable.forEach((index, place) => (bags[index] = cover.bags[place] ?? 0));
+      const cover = cheapestCover(need, usable);
+      usable.forEach(({ index }, place) => (bags[index] = present(cover.bags[place])));
       return { price: cover.price, bags };
     }
     this.last ??= new Int32Array(this.units + 1);
     const { last } = this;
     const least = this.leastPrices(price, last);
     const bags = offers.map(() => 0);
-    const total = least[this.units] ?? Infinity;
+    const total = present(least[this.units]);
     if (total === Infinity) return { price: Infinity, bags };
     for (let missing = this.units; missing > 0;) {
-      const offer = last[missing] ?? 0;
-      bags[offer] = (bags[offer] ?? 0) + 1;
-      missing -= this.sizes[offer] ?? this.units;
+      const offer = present(last[missing]);
+      bags[offer] = present(bags[offer]) + 1;
+      missing -= present(this.sizes[offer]);
     }
     return { price: total, bags };
   }
@@ -99,11 +97,11 @@ export class ItemCovers {
 
   private admit(least: Float64Array, index: number, price: number, last?: Int32Array): void {
     if (price === Infinity) return;
-    const size = this.sizes[index] ?? 1;
+    const size = present(this.sizes[index]);
     const { units } = this;
     for (let missing = 1; missing <= units; missing += 1) {
-      const next = (least[missing > size ? missing - size : 0] ?? 0) + price;
-      if (next < (least[missing] ?? Infinity)) {
+      const next = present(least[missing > size ? missing - size : 0]) + price;
+      if (next < present(least[missing])) {
         least[missing] = next;
         if (last) last[missing] = index;
       }
@@ -131,18 +129,18 @@ export class ItemCovers {
       return prices;
     }
     const byOptional = optional.map((supplier) =>
-      offers.flatMap((offer, index) => (offer.supplier === supplier ? [index] : [])),
+      [...offers.entries()].filter(([, offer]) => offer.supplier === supplier),
     );
     const tables = optional.map(() => new Float64Array(this.units + 1));
     const visit = (bit: number, mask: number, least: Float64Array): void => {
       const withIt = tables[bit];
       if (withIt === undefined) {
-        prices[mask] = least[this.units] ?? Infinity;
+        prices[mask] = present(least[this.units]);
         return;
       }
       visit(bit + 1, mask, least);
       withIt.set(least);
-      for (const index of byOptional[bit] ?? []) this.admit(withIt, index, offers[index]?.price ?? Infinity);
+      for (const [index, offer] of present(byOptional[bit])) this.admit(withIt, index, offer.price);
       visit(bit + 1, mask | (1 << bit), withIt);
     };
     visit(

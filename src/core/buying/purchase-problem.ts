@@ -1,5 +1,6 @@
 import { overflow } from "../calc-error";
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { ItemCovers, type Pricing } from "./item-covers";
 import {
@@ -34,13 +35,12 @@ const MOST_COVER_STEPS = 4e8;
 /** What is bought, from whom, and how many steps may be taken over it. */
 export class PurchaseProblem {
   readonly items: readonly ItemCovers[];
-  /** Intervals of each supplier. */
-  readonly intervals: readonly (readonly Interval[])[];
   /** Suppliers that sell something and ask a charge or a minimum order. */
   readonly constrained: readonly number[];
   /** Subcents that all prices are multiples of. */
   readonly grid: number;
   private readonly bySupplier: readonly (readonly PlacedOffer[])[];
+  private readonly intervals: readonly (readonly Interval[])[];
 
   /**
    * @param wanted items with at least one offer each
@@ -59,7 +59,7 @@ export class PurchaseProblem {
     this.intervals = terms.map(intervalsOf);
     const bySupplier = terms.map((): PlacedOffer[] => []);
     wanted.forEach(({ offers }, item) => {
-      offers.forEach((offer, index) => bySupplier[offer.supplier]?.push({ item, index, offer }));
+      offers.forEach((offer, index) => present(bySupplier[offer.supplier]).push({ item, index, offer }));
     });
     this.bySupplier = bySupplier;
     this.constrained = terms.flatMap(({ charge, minimum }, supplier) =>
@@ -71,7 +71,12 @@ export class PurchaseProblem {
 
   /** @returns offers of a supplier, item by item */
   offersOf(supplier: number): readonly PlacedOffer[] {
-    return this.bySupplier[supplier] ?? [];
+    return present(this.bySupplier[supplier]);
+  }
+
+  /** @returns intervals of a supplier */
+  intervalsOf(supplier: number): readonly Interval[] {
+    return present(this.intervals[supplier]);
   }
 
   /**
@@ -91,9 +96,9 @@ export class PurchaseProblem {
    * @param multipliers per supplier, what is taken off each unit of its prices; none where left out
    * @returns the pricing
    */
-  pricing(open: readonly boolean[], multipliers?: readonly number[]): Pricing {
+  pricing(open: readonly boolean[], multipliers: readonly number[] = open.map(() => 0)): Pricing {
     return ({ supplier, price }) =>
-      open[supplier] ? price * (1 - (multipliers?.[supplier] ?? 0)) : Infinity;
+      open[supplier] ? price * (1 - present(multipliers[supplier])) : Infinity;
   }
 
   /**

@@ -1,3 +1,5 @@
+import { present } from "../numeric/entry-at";
+
 /** A kind of bag of one item at one supplier. */
 export interface Offer {
   /** Number of the supplier, from 0. */
@@ -88,7 +90,7 @@ export function intervalsOf(
 export function bagsOf(offers: readonly Offer[], chain: BagChain | undefined): readonly number[] {
   const bags = offers.map(() => 0);
   for (let taken = chain; taken; taken = taken.before) {
-    bags[taken.offer] = (bags[taken.offer] ?? 0) + taken.bags;
+    bags[taken.offer] = present(bags[taken.offer]) + taken.bags;
   }
   return bags;
 }
@@ -104,7 +106,7 @@ export function bagsOf(offers: readonly Offer[], chain: BagChain | undefined): r
 export function goodsOf(offers: readonly Offer[], bags: readonly number[], suppliers: number): number[] {
   const goods = new Array<number>(suppliers).fill(0);
   offers.forEach(({ supplier, price }, offer) => {
-    goods[supplier] = (goods[supplier] ?? 0) + price * (bags[offer] ?? 0);
+    goods[supplier] = present(goods[supplier]) + price * present(bags[offer]);
   });
   return goods;
 }
@@ -124,8 +126,8 @@ export function coverOf(
 ): Cover {
   const goods = new Array<number>(suppliers).fill(0);
   wanted.forEach(({ offers }, item) => {
-    goodsOf(offers, bags[item] ?? [], suppliers).forEach((value, supplier) => {
-      goods[supplier] = (goods[supplier] ?? 0) + value;
+    goodsOf(offers, present(bags[item]), suppliers).forEach((value, supplier) => {
+      goods[supplier] = present(goods[supplier]) + value;
     });
   });
   return { bags, goods };

@@ -1,4 +1,5 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { entryAt, present } from "../numeric/entry-at";
 
 /** A kind of bag, its size in whole units. */
 export interface SizedBag {
@@ -32,12 +33,12 @@ export function coverByResidues(
   kinds: readonly SizedBag[],
   base: number,
 ): readonly number[] | undefined {
-  const { units: modulus = 1, price: basePrice = 0 } = kinds[base] ?? {};
+  const { units: modulus, price: basePrice } = entryAt(kinds, base);
   const alone = (modulus - (need % modulus)) % modulus;
   // Everything below is in prices times the modulus, so that whole prices stay whole.
   const paths = new ResiduePaths(modulus, basePrice * alone);
   for (let kind = kinds.length - 1; kind >= 0; kind -= 1) {
-    const { units = 0, price = 0 } = kinds[kind] ?? {};
+    const { units, price } = present(kinds[kind]);
     if (kind !== base) paths.admit(kind, units, Math.max(0, price * modulus - basePrice * units));
   }
   let best = Infinity;
@@ -51,8 +52,8 @@ export function coverByResidues(
   const counts = kinds.map(() => 0);
   let rest = need + over;
   for (let chain = paths.chainOf(rest % modulus); chain; chain = chain.before) {
-    counts[chain.kind] = (counts[chain.kind] ?? 0) + 1;
-    rest -= kinds[chain.kind]?.units ?? 0;
+    counts[chain.kind] = present(counts[chain.kind]) + 1;
+    rest -= present(kinds[chain.kind]).units;
   }
   if (rest < 0) return undefined;
   counts[base] = rest / modulus;
@@ -81,7 +82,7 @@ class ResiduePaths {
   }
 
   wasteOf(residue: number): number {
-    return this.waste[residue] ?? Infinity;
+    return present(this.waste[residue]);
   }
 
   chainOf(residue: number): Chain | undefined {
@@ -100,16 +101,16 @@ class ResiduePaths {
       // Twice round, since the residue with the least waste may lie anywhere on the cycle.
       for (let at = start, turn = 0; turn < turns; turn += 1) {
         const next = at + shift < modulus ? at + shift : at + shift - modulus;
-        const total = (waste[at] ?? Infinity) + wasteEach;
-        const known = waste[next] ?? Infinity;
+        const total = present(waste[at]) + wasteEach;
+        const known = present(waste[next]);
         if (total <= known && total <= most) {
-          const taken = (bags[at] ?? 0) + modulus - units;
-          const small = (smallUnits[at] ?? 0) + smallEach;
+          const taken = present(bags[at]) + modulus - units;
+          const small = present(smallUnits[at]) + smallEach;
           // Among equals fewest bags, then most bags at least as large as the base bag, then the larger kind.
           const isBetter =
             total < known ||
-            taken < (bags[next] ?? 0) ||
-            (taken === bags[next] && (smallEach === 0 || small <= (smallUnits[next] ?? 0)));
+            taken < present(bags[next]) ||
+            (taken === bags[next] && (smallEach === 0 || small <= present(smallUnits[next])));
           if (isBetter) {
             waste[next] = total;
             bags[next] = taken;

@@ -1,3 +1,4 @@
+import { present } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { ItemCovers } from "./item-covers";
 import type { PurchaseProblem } from "./purchase-problem";
@@ -46,7 +47,7 @@ export function supplierSets(problem: PurchaseProblem): SupplierSets {
   while (isTooMuch(problem, optional)) {
     const { goods } = problem.cover(problem.pricing(open)).cover;
     const value = (supplier: number): number =>
-      (goods[supplier] ?? 0) - (problem.terms[supplier]?.charge ?? 0);
+      present(goods[supplier]) - present(problem.terms[supplier]).charge;
     open[optional.reduce((a, b) => (value(b) < value(a) ? b : a))] = false;
     optional = dispensable(problem, open);
   }
@@ -96,24 +97,20 @@ function pricesBySet(
     const bits = sellers.map((supplier) => optional.indexOf(supplier));
     for (let mask = 0; mask < prices.length; mask += 1) {
       let place = 0;
-      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> (bits[i] ?? 0)) & 1) << i;
-      prices[mask] = (prices[mask] ?? 0) + (table[place] ?? Infinity);
+      for (let i = 0; i < bits.length; i += 1) place |= ((mask >> present(bits[i])) & 1) << i;
+      prices[mask] = present(prices[mask]) + present(table[place]);
     }
   }
   return prices;
 }
 
-function boundedSet(
-  { constrained, intervals }: PurchaseProblem,
-  open: readonly boolean[],
-  price: number,
-): SupplierSet {
+function boundedSet(problem: PurchaseProblem, open: readonly boolean[], price: number): SupplierSet {
   const share = price / Math.max(1, open.filter(Boolean).length);
   let least = price;
   let thresholds = 0;
   let likely = price;
-  for (const supplier of constrained.filter((one) => open[one])) {
-    const own = intervals[supplier] ?? [];
+  for (const supplier of problem.constrained.filter((one) => open[one])) {
+    const own = problem.intervalsOf(supplier);
     least += Math.min(...own.map(({ charge }) => charge));
     thresholds += Math.min(...own.map(({ threshold, charge }) => threshold + charge));
     likely += Math.min(...own.map(({ threshold, charge }) => Math.max(0, threshold - share) + charge));

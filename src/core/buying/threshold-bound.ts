@@ -1,4 +1,5 @@
 import { maximiseConcave } from "../numeric/concave";
+import { present } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
 import type { Cover, Interval } from "./purchase";
 import type { PurchaseProblem, SeparateCovers } from "./purchase-problem";
@@ -89,7 +90,7 @@ export class ThresholdBound {
   /** Multipliers of some intervals as one per supplier, 0 for the others. */
   bySupplier(active: readonly Interval[], multipliers: readonly number[]): readonly number[] {
     const all = this.problem.terms.map(() => 0);
-    active.forEach(({ supplier }, i) => (all[supplier] = multipliers[i] ?? 0));
+    active.forEach(({ supplier }, i) => (all[supplier] = present(multipliers[i])));
     return all;
   }
 
@@ -102,9 +103,9 @@ export class ThresholdBound {
    */
   best(decided: readonly Interval[], undecided: readonly number[]): number {
     const charges = decided.reduce((total, { charge }) => total + charge, 0);
-    const ways = undecided.map((supplier) => this.problem.intervals[supplier] ?? []);
+    const ways = undecided.map((supplier) => this.problem.intervalsOf(supplier));
     const bounds = this.relaxations.map(({ multipliers, price }) => {
-      const paid = ({ supplier, threshold }: Interval): number => (multipliers[supplier] ?? 0) * threshold;
+      const paid = ({ supplier, threshold }: Interval): number => present(multipliers[supplier]) * threshold;
       return ways.reduce(
         (total, intervals) => total + Math.min(...intervals.map((one) => paid(one) + one.charge)),
         decided.reduce((total, one) => total + paid(one), price + charges),
@@ -127,19 +128,19 @@ export class ThresholdBound {
       (multipliers) => {
         const { price, prices, cover } = this.relaxBy(active, multipliers);
         const bound = active.reduce(
-          (total, { threshold }, i) => total + (multipliers[i] ?? 0) * threshold,
+          (total, { threshold }, i) => total + present(multipliers[i]) * threshold,
           price,
         );
         points.push({ multipliers, value: bound, prices });
-        const slope = active.map(({ supplier, threshold }) => threshold - (cover.goods[supplier] ?? 0));
+        const slope = active.map(({ supplier, threshold }) => threshold - present(cover.goods[supplier]));
         return { value: bound, slope };
       },
       this.problem.grid / 2,
       (best) =>
         points.length < MOST_POINTS && !this.problem.budget.isSpent && best + charges < this.incumbent.price,
-      active.map(({ supplier }) => this.lastMultipliers[supplier] ?? 0),
+      active.map(({ supplier }) => present(this.lastMultipliers[supplier])),
     );
-    active.forEach(({ supplier }, i) => (this.lastMultipliers[supplier] = point[i] ?? 0));
+    active.forEach(({ supplier }, i) => (this.lastMultipliers[supplier] = present(point[i])));
     return { multipliers: point, value, points };
   }
 }

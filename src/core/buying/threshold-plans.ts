@@ -1,3 +1,4 @@
+import { entryAt, present } from "../numeric/entry-at";
 import { coverOptions, type CoverOption } from "./cover-options";
 import { withoutDominated } from "./dominance";
 import type { Incumbent } from "./incumbent";
@@ -127,8 +128,8 @@ class Successors {
   /** @returns the cheapest state for each vector of goods, or undefined where the steps ran out */
   of(states: readonly State[], place: number, step: () => boolean): readonly State[] | undefined {
     const { thresholds, bounds, limit } = this;
-    const { item, options } = this.choices[place] ?? { item: 0, options: [] };
-    const reachable = this.reachable[place + 1] ?? [];
+    const { item, options } = entryAt(this.choices, place);
+    const reachable = entryAt(this.reachable, place + 1);
     const goods = thresholds.map(() => 0);
     const missing = thresholds.map(() => 0);
     const unreached = thresholds.map(() => 0);
@@ -138,18 +139,18 @@ class Successors {
         if (!step()) return undefined;
         const paid = state.paid + option.paid;
         for (let i = 0; i < thresholds.length; i += 1) {
-          const threshold = thresholds[i] ?? 0;
-          const value = Math.min((state.goods[i] ?? 0) + (option.goods[i] ?? 0), threshold);
+          const threshold = present(thresholds[i]);
+          const value = Math.min(present(state.goods[i]) + present(option.goods[i]), threshold);
           goods[i] = value;
           missing[i] = threshold - value;
-          unreached[i] = Math.max(0, threshold - value - (reachable[i] ?? 0));
+          unreached[i] = Math.max(0, threshold - value - present(reachable[i]));
         }
         let least = 0;
         for (const { multipliers, ahead } of bounds) {
-          let bound = paid + (ahead[place + 1] ?? 0);
+          let bound = paid + present(ahead[place + 1]);
           for (let i = 0; i < thresholds.length; i += 1) {
-            const multiplier = multipliers[i] ?? 0;
-            bound += multiplier * (missing[i] ?? 0) + (1 - multiplier) * (unreached[i] ?? 0);
+            const multiplier = present(multipliers[i]);
+            bound += multiplier * present(missing[i]) + (1 - multiplier) * present(unreached[i]);
           }
           if (bound > least) least = bound;
           if (bound > limit) break;
@@ -169,18 +170,17 @@ function stateBounds(points: readonly DualPoint[], choices: readonly ItemOptions
   const best = points.toSorted((a, b) => b.value - a.value).slice(0, BOUNDING_POINTS);
   return [...best, ...points.slice(0, 1)].map(({ multipliers, prices }) => {
     const ahead = new Array<number>(choices.length + 1).fill(0);
-    for (let at = choices.length - 1; at >= 0; at -= 1)
-      ahead[at] = (ahead[at + 1] ?? 0) + (prices[choices[at]?.item ?? 0] ?? 0);
+    for (const [at, { item }] of [...choices.entries()].toReversed())
+      ahead[at] = present(ahead[at + 1]) + present(prices[item]);
     return { multipliers, ahead };
   });
 }
 
 function reachableGoods(choices: readonly ItemOptions[], places: number): readonly (readonly number[])[] {
   const sums = Array.from({ length: choices.length + 1 }, () => new Array<number>(places).fill(0));
-  for (let at = choices.length - 1; at >= 0; at -= 1) {
-    const options = choices[at]?.options ?? [];
-    sums[at] = (sums[at + 1] ?? []).map(
-      (value, i) => value + options.reduce((most, option) => Math.max(most, option.goods[i] ?? 0), 0),
+  for (const [at, { options }] of [...choices.entries()].toReversed()) {
+    sums[at] = present(sums[at + 1]).map(
+      (value, i) => value + options.reduce((most, option) => Math.max(most, present(option.goods[i])), 0),
     );
   }
   return sums;
@@ -198,7 +198,7 @@ function keyMaker(
     let key = 0;
     // A value at its threshold need not lie on the grid, so it takes the place above all others.
     for (let i = 0; i < radixes.length; i += 1)
-      key = key * (radixes[i] ?? 1) + Math.ceil((goods[i] ?? 0) / grid);
+      key = key * present(radixes[i]) + Math.ceil(present(goods[i]) / grid);
     return key;
   };
 }
@@ -220,7 +220,7 @@ function proposeCheapest(
   for (const state of states) {
     const price = active.reduce(
       (total, { supplier, threshold }, i) =>
-        total + incumbent.topUp(supplier, threshold - (state.goods[i] ?? 0)).sum,
+        total + incumbent.topUp(supplier, threshold - present(state.goods[i])).sum,
       state.paid + charges,
     );
     if (price >= least) continue;
@@ -230,9 +230,11 @@ function proposeCheapest(
   if (cheapest === undefined) return [];
   const bags: (readonly number[])[] = problem.wanted.map(() => []);
   for (let link = cheapest.chain; link; link = link.before)
-    bags[link.item] = bagsOf(problem.wanted[link.item]?.offers ?? [], link.bags);
+    bags[link.item] = bagsOf(entryAt(problem.wanted, link.item).offers, link.bags);
   const cover = coverOf(problem.wanted, bags, problem.terms.length);
   incumbent.propose(cover);
   if (incumbent.price <= least) return [];
-  return intervals.filter((one) => (cover.goods[one.supplier] ?? 0) < one.threshold && !active.includes(one));
+  return intervals.filter(
+    (one) => present(cover.goods[one.supplier]) < one.threshold && !active.includes(one),
+  );
 }

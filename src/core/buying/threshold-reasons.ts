@@ -1,3 +1,4 @@
+import { entryAt, present } from "../numeric/entry-at";
 import { cheapestFrom } from "./incumbent";
 import { goodsOf, type PurchasePlan, type SupplierTerms, type Wanted } from "./purchase";
 
@@ -26,18 +27,18 @@ export function thresholdReasons(
   terms: readonly SupplierTerms[],
   plan: PurchasePlan,
 ): readonly ThresholdReason[] {
-  const separate = cheapestFrom(wanted, terms.length, (supplier) => (plan.goods[supplier] ?? 0) > 0);
+  const separate = cheapestFrom(wanted, terms.length, (supplier) => present(plan.goods[supplier]) > 0);
   return wanted.flatMap((wish, item) => {
-    const bags = plan.bags[item] ?? [];
+    const bags = entryAt(plan.bags, item);
     const taken = goodsOf(wish.offers, bags, terms.length);
-    const alone = goodsOf(wish.offers, separate.bags[item] ?? [], terms.length);
+    const alone = goodsOf(wish.offers, entryAt(separate.bags, item), terms.length);
     if (total(taken) <= total(alone)) return [];
     const isMoreThanNeeded = wish.offers.some(
-      ({ pieces }, offer) => (bags[offer] ?? 0) > 0 && piecesIn(wish, bags) - pieces >= wish.need,
+      ({ pieces }, offer) => present(bags[offer]) > 0 && piecesIn(wish, bags) - pieces >= wish.need,
     );
     return terms.flatMap(({ charge, minimum, freeFrom }, supplier): readonly ThresholdReason[] => {
-      const goods = plan.goods[supplier] ?? 0;
-      const without = goods - (taken[supplier] ?? 0) + (alone[supplier] ?? 0);
+      const goods = present(plan.goods[supplier]);
+      const without = goods - present(taken[supplier]) + present(alone[supplier]);
       const isReached = (threshold: number): boolean => without < threshold && threshold <= goods;
       const reason = { item, supplier, isMoreThanNeeded };
       if (isReached(minimum)) return [{ ...reason, kind: "minimum order", threshold: minimum }];
@@ -53,5 +54,5 @@ function total(goods: readonly number[]): number {
 }
 
 function piecesIn({ offers }: Wanted, bags: readonly number[]): number {
-  return offers.reduce((sum, { pieces }, offer) => sum + pieces * (bags[offer] ?? 0), 0);
+  return offers.reduce((sum, { pieces }, offer) => sum + pieces * present(bags[offer]), 0);
 }

@@ -1,4 +1,6 @@
 import { greatestCommonDivisor } from "../numeric/divisors";
+import { present } from "../numeric/entry-at";
+import { countOf } from "../numeric/tally";
 
 /** Bags bought only to reach a sum: how many of each price, and what they come to. */
 export interface TopUp {
@@ -31,7 +33,7 @@ export class TopUps {
   /** @param prices whole numbers above 0, at least one */
   constructor(prices: readonly number[]) {
     const distinct = [...new Set(prices)].sort((a, b) => a - b);
-    this.smallest = distinct[0] ?? 1;
+    this.smallest = present(distinct[0]);
     const divisor = distinct.reduce(greatestCommonDivisor, 0);
     this.isExact = (this.smallest / divisor) * distinct.length <= MOST_STEPS;
     this.step = this.isExact ? divisor : this.smallest;
@@ -52,8 +54,8 @@ export class TopUps {
       let at = start;
       for (let i = 0; i < (2 * residues) / cycles; i += 1) {
         const next = (at + shift) % residues;
-        const sum = (this.least[at] ?? Infinity) + price;
-        if (sum < (this.least[next] ?? Infinity)) {
+        const sum = present(this.least[at]) + price;
+        if (sum < present(this.least[next])) {
           this.least[next] = sum;
           this.chains[next] = { price, before: this.chains[at] };
         }
@@ -85,9 +87,9 @@ export class TopUps {
     });
     const counts = new Map<number, number>();
     for (let chain = this.chains[residue]; chain; chain = chain.before) {
-      counts.set(chain.price, (counts.get(chain.price) ?? 0) + 1);
+      counts.set(chain.price, countOf(counts, chain.price) + 1);
     }
-    const rest = (best - (this.least[residue] ?? 0)) / this.smallest;
+    const rest = (best - present(this.least[residue])) / this.smallest;
     if (rest > 0) counts.set(this.smallest, rest);
     return { sum: best, counts };
   }

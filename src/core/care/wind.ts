@@ -2,6 +2,7 @@ import { invalid } from "../calc-error";
 import { archLength, archPoints } from "../geometry/arch";
 import { metres } from "../geometry/checks";
 import { columnAcross } from "../geometry/clusters";
+import { entryAt } from "../numeric/entry-at";
 import { piecewiseLinear } from "../numeric/piecewise";
 import { sum } from "../numeric/sums";
 import { GARLAND_BALLOON_INCHES, POLE_THICKNESS } from "../practice";
@@ -51,8 +52,8 @@ function wallForce(slenderness: number): number {
   const row = Math.min(10, Math.max(3, slenderness));
   const ends = [0, ...WALL_ZONES, Infinity].map((end) => Math.min(end, slenderness));
   const parts = ends.slice(1).map((end, zone) => {
-    const pressures = WALL_PRESSURES.map(([length, zones]) => [length, zones[zone] ?? 0] as const);
-    return (end - (ends[zone] ?? 0)) * piecewiseLinear(pressures, row);
+    const pressures = WALL_PRESSURES.map(([length, zones]) => [length, entryAt(zones, zone)] as const);
+    return (end - entryAt(ends, zone)) * piecewiseLinear(pressures, row);
   });
   return sum(parts) / slenderness;
 }

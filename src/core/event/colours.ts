@@ -1,5 +1,6 @@
 import { attempt, required } from "../attempt";
 import { CalcError, invalid, unavailable } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { lookAlikes, nameKey } from "../palette/names";
 import { readPalette, splitPiece, type Palette } from "../palette/needs";
@@ -107,7 +108,7 @@ export function coloursOf(part: Part, palettes: Palettes): PartColours {
       isWhole || palette.pattern === undefined
         ? split.warning
         : "a pattern needs whole clusters, split by ratio";
-    const taken = palette.rows.map((row, index) => ({ row, count: split.parts[index] ?? 0 }));
+    const taken = palette.rows.map((row, index) => ({ row, count: entryAt(split.parts, index) }));
     const insides = taken.flatMap(({ row, count }) =>
       row.inside === undefined ? [] : [{ colour: row.inside.trim(), places: 0, count }],
     );

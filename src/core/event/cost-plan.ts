@@ -1,4 +1,5 @@
 import { required } from "../attempt";
+import { orNone } from "../numeric/tally";
 import { isWithheld, type Known } from "../withheld";
 import { costRows, TRAVEL_NAME, type CostRow } from "./cost-rows";
 import type { Problem } from "./job";
@@ -90,7 +91,7 @@ function check(what: string, todo: string): Problem {
 export function unpaid({ materials, goods }: ScenarioCosts): readonly Problem[] {
   const parts = [
     { name: "balloons", amount: materials.unpaid },
-    ...goods.goods.map(({ good, charge }) => ({ name: good.item, amount: charge?.unpaid ?? 0 })),
+    ...goods.goods.map(({ good, charge }) => ({ name: good.item, amount: orNone(charge?.unpaid) })),
   ]
     .map(({ name, amount }) => ({ name, amount: Math.round(amount * 100) / 100 }))
     .filter(({ amount }) => amount > 0);

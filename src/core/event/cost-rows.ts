@@ -1,5 +1,7 @@
 import { attempt, required } from "../attempt";
+import { entryAt, present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { UNITS } from "../units";
 import { isWithheld, whenKnown, withheld, type Known } from "../withheld";
 import type { PlannedGood } from "./goods";
@@ -73,14 +75,14 @@ export function costRows(costs: ScenarioCosts): readonly CostRow[] {
     inCents(drafts.map((draft) => draft[name]));
   const [materials, goods, bought] = [column("materials"), column("goods"), column("bought")];
   return drafts.map((draft, index) =>
-    rowOf(draft, materials[index] ?? 0, goods[index] ?? 0, bought[index] ?? 0),
+    rowOf(draft, entryAt(materials, index), entryAt(goods, index), entryAt(bought, index)),
   );
 }
 
 /** Whole cents of the amounts that are known, adding up to their total. */
 function inCents(amounts: readonly Known[]): readonly Known[] {
   const cents = wholeCents(amounts.map((amount) => (isWithheld(amount) ? 0 : amount)));
-  return amounts.map((amount, index) => (isWithheld(amount) ? amount : (cents[index] ?? 0)));
+  return amounts.map((amount, index) => (isWithheld(amount) ? amount : entryAt(cents, index)));
 }
 
 function rowOf(draft: Draft, materials: Known, goods: Known, bought: Known): CostRow {
@@ -127,15 +129,15 @@ function paid(terms: Terms, seconds: Known): number {
 function pieceDraft(costs: ScenarioCosts, planned: PlannedPiece, place: number): Draft {
   const { piece, event } = planned;
   const job = stopping(costs.problems, "job");
-  const material = costs.materials.pieces[place];
+  const material = entryAt(costs.materials.pieces, place);
   const goods = goodsShare(
     costs,
-    (good) => good.shares[place] ?? 0,
+    (good) => entryAt(good.shares, place),
     (good) => serves(good, planned),
   );
   const noGoods = job ?? goods.why ?? costs.goods.uncovered.get(place);
-  const noMaterials = job ?? material?.why;
-  const time = costs.work[place]?.total ?? 0;
+  const noMaterials = job ?? material.why;
+  const time = entryAt(costs.work, place).total;
   const own = costs.problems.filter(
     ({ reach }) => reach.of === "good" || reach.of === "work" || reach.of === "price",
   );
@@ -150,14 +152,14 @@ function pieceDraft(costs: ScenarioCosts, planned: PlannedPiece, place: number):
     quantity: piece.quantity,
     balloons: pieceBalloons(planned),
     time,
-    materials: unless(noMaterials, () => material?.pays ?? 0),
+    materials: unless(noMaterials, () => material.pays),
     goods: unless(noGoods, () => goods.pays),
     work: unless(job, () => paid(event.terms, time)),
     travel: 0,
-    bought: unless(noMaterials ?? noGoods, () => (material?.bought ?? 0) + goods.bought),
+    bought: unless(noMaterials ?? noGoods, () => material.bought + goods.bought),
     problems: [
       ...planned.problems,
-      ...(material?.problems ?? []),
+      ...material.problems,
       ...stops,
       ...own.filter(({ weight, reach }) => weight === "stop" && reach.of !== "good"),
     ],
@@ -167,7 +169,7 @@ function pieceDraft(costs: ScenarioCosts, planned: PlannedPiece, place: number):
 function travelDraft(costs: ScenarioCosts, travel: EventTravel): Draft {
   const { event } = travel;
   const job = stopping(costs.problems, "job");
-  const goods = goodsShare(costs, (good) => good.overhead.get(event.name) ?? 0, isOverhead);
+  const goods = goodsShare(costs, (good) => present(good.overhead.get(event.name)), isOverhead);
   const shown = costs.problems.filter(
     ({ reach, table, row, weight }) =>
       weight !== "note" &&
@@ -203,8 +205,8 @@ function goodsShare(
   const { goods } = costs.goods;
   const unknown = goods.find((good) => good.charge === undefined && takes(good));
   return {
-    pays: sum(goods.map((good) => shareOf(good) * (good.charge?.pays ?? 0))),
-    bought: sum(goods.map((good) => shareOf(good) * (good.charge?.bought ?? 0))),
+    pays: sum(goods.map((good) => shareOf(good) * orNone(good.charge?.pays))),
+    bought: sum(goods.map((good) => shareOf(good) * orNone(good.charge?.bought))),
     why: unknown?.why ?? (unknown && `price of "${unknown.good.item}" is not known`),
   };
 }
@@ -228,7 +230,7 @@ function spread(pieces: readonly Draft[], travel: Draft): readonly Draft[] {
   return pieces.map((draft, index) => {
     const share = attempt(() => {
       const total = required(all);
-      return total === 0 ? 1 / pieces.length : required(weights[index] ?? 0) / total;
+      return total === 0 ? 1 / pieces.length : required(entryAt(weights, index)) / total;
     });
     const added = (name: "goods" | "work" | "travel" | "bought" | "time"): Known =>
       attempt(() => required(draft[name]) + required(share) * required(travel[name]));

@@ -1,5 +1,6 @@
 import { required } from "../attempt";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { stages, type Stage } from "./clock";
 import type { PieceWork } from "./piece-work";
 import { requiredTerm, termOf, type Terms } from "./terms";
@@ -52,7 +53,7 @@ export function momentsOf(terms: Terms): Moments {
     access: access !== undefined && ready !== undefined && access > ready ? access - 1 : access,
     end,
     clearBy: momentOf(terms, "clear by", end ?? ready),
-    hasDates: isDated(termOf(terms, "ready") ?? termOf(terms, "end") ?? 0),
+    hasDates: isDated(orNone(termOf(terms, "ready") ?? termOf(terms, "end"))),
   };
 }
 

@@ -1,3 +1,4 @@
+import { orNone } from "../numeric/tally";
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
 import { PART_KINDS, type GoodsCells, type Job, type Line, type Problem } from "./job";
@@ -81,9 +82,9 @@ function goodOf(key: string, lines: Good["lines"]): Good {
     pack: first("pack") ?? 1,
     price: first("price"),
     returns: first("returns") ?? false,
-    owned: first("owned") ?? 0,
+    owned: orNone(first("owned")),
     supplier: first("supplier")?.trim() ?? "",
-    room: first("m3 each") ?? 0,
+    room: orNone(first("m3 each")),
     lines,
   };
 }

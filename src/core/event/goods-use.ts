@@ -1,6 +1,7 @@
 import { required } from "../attempt";
 import { unavailable } from "../calc-error";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { wholeUp } from "../numeric/whole";
 import { nameKey } from "../palette/names";
 import { fromSi, unitNamed } from "../units";
@@ -90,7 +91,7 @@ function onceUse(good: Good, row: Row, parts: readonly PlannedPart[], name: stri
   if (parts.length === 0) return 0;
   const quantity = Math.max(...parts.map(({ part }) => required(part.quantity)));
   if (per === "piece") return quantity * rounded(good, amount);
-  const sizes = parts.map(({ part }) => (per === "metre" ? part.metres : part.area) ?? 0);
+  const sizes = parts.map(({ part }) => orNone(per === "metre" ? part.metres : part.area));
   const size = Math.max(...sizes);
   if (size === 0 && keyOf(row) !== ALL) {
     const noun = per === "metre" ? "length" : "area";

@@ -1,4 +1,5 @@
 import { attempt, required } from "../attempt";
+import { entryAt, present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { wholeUp } from "../numeric/whole";
 import { nameKey } from "../palette/names";
@@ -63,16 +64,9 @@ export function goodsOf(
   const uses = new Map(table.goods.map((good) => [good, usesOf(good, pieces, trips)] as const));
   const cylinders = cylinderUses(table, pieces, uses);
   const goods = table.goods.map((good) => {
-    const use = uses.get(good) ?? [];
+    const use = present(uses.get(good));
     const own = table.problems.filter(({ reach }) => reach.of === "good" && reach.item === good.key);
-    const byCylinder = cylinders.get(good) ?? [];
-    return plannedGood(
-      good,
-      use.map((one, index) => sumKnown([one, byCylinder[index] ?? 0])),
-      trips,
-      terms,
-      own,
-    );
+    return plannedGood(good, withCylinders(use, cylinders.get(good)), trips, terms, own);
   });
   const uncovered = uncoveredPieces(table, pieces);
   return {
@@ -104,6 +98,13 @@ function usesOf(
   ];
 }
 
+/** Use of a good with what goes by cylinders, which pieces alone take. */
+function withCylinders(uses: readonly Known[], ofPieces: readonly Known[] = []): readonly Known[] {
+  return uses.map((use, place) =>
+    place < ofPieces.length ? sumKnown([use, entryAt(ofPieces, place)]) : use,
+  );
+}
+
 /** Cylinders are the packs of what goes per helium litre; each piece takes its part of them by its helium. */
 function cylinderUses(
   table: GoodsTable,
@@ -115,7 +116,9 @@ function cylinderUses(
   if (going.length === 0) return new Map();
   const gases = table.goods.filter((good) => good.lines.some(({ cells }) => cells.per === "helium litre"));
   const packs = sumKnown(
-    gases.map((good) => whenKnown([sumKnown(uses.get(good) ?? [])], (needed) => wholeUp(needed / good.pack))),
+    gases.map((good) =>
+      whenKnown([sumKnown(present(uses.get(good)))], (needed) => wholeUp(needed / good.pack)),
+    ),
   );
   const helium = pieces.map(({ parts }) => sumKnown(parts.map((part) => part.helium)));
   const all = sumKnown(helium);
@@ -123,7 +126,7 @@ function cylinderUses(
     going.map((good) => [
       good,
       pieces.map((piece, index) =>
-        whenKnown([packs, helium[index] ?? 0, all], (cylinders, own, total) => {
+        whenKnown([packs, entryAt(helium, index), all], (cylinders, own, total) => {
           const amounts = piece.parts.map((part) => perCylinder(good, piece, part));
           return total === 0 ? 0 : (cylinders * own * Math.max(0, ...amounts)) / total;
         }),
@@ -175,7 +178,7 @@ function plannedGood(
     why: charge === undefined ? (stopped ?? (isWithheld(needed) ? needed.sentence : undefined)) : undefined,
     left: returns ? 0 : whenKnown([needed, toGet], (amount, get) => Math.max(0, owned + get * pack - amount)),
     shares: shares.slice(0, ofPieces),
-    overhead: new Map([...trips.keys()].map((event, index) => [event, shares[ofPieces + index] ?? 0])),
+    overhead: new Map([...trips.keys()].map((event, index) => [event, entryAt(shares, ofPieces + index)])),
     problems,
   };
 }

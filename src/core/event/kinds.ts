@@ -6,6 +6,7 @@ import { ceilingCount, strandCount, wallCount } from "../geometry/flat";
 import { sleeveCount } from "../geometry/ribbon";
 import type { SizingUse } from "../geometry/sizing";
 import { netCount } from "../geometry/volumes";
+import { present } from "../numeric/entry-at";
 import { wholeNearest } from "../numeric/whole";
 import {
   CEILING_FULL_LOOK,
@@ -166,7 +167,7 @@ export const KINDS: Readonly<Record<PartKind, KindRule>> = {
       dimensionOf(part, "width");
       dimensionOf(part, "height");
       const { cells, inflated } = part;
-      return garlandCount(archMetres(part) ?? 0, inflated, cells["per cluster"], cells.spacing);
+      return garlandCount(present(archMetres(part)), inflated, cells["per cluster"], cells.spacing);
     },
     metres: archMetres,
     box: (part) => {

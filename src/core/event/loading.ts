@@ -1,4 +1,5 @@
 import { invalid } from "../calc-error";
+import { orNone } from "../numeric/tally";
 
 /** The load space of a vehicle and the opening that leads into it. Lengths in m, absent where they are not known. */
 export interface LoadSpace {
@@ -90,7 +91,7 @@ interface OpenTrip {
 function carry(trip: OpenTrip, name: string, count: number, m3: number): void {
   const known = trip.loads.get(name);
   trip.room -= m3;
-  trip.loads.set(name, { count: (known?.count ?? 0) + count, m3: (known?.m3 ?? 0) + m3 });
+  trip.loads.set(name, { count: orNone(known?.count) + count, m3: orNone(known?.m3) + m3 });
 }
 
 /** Why no vehicle takes a rigid load: of several reasons the one of the vehicle with the most room. */
@@ -101,11 +102,8 @@ function refusal(load: Load, spaces: readonly LoadSpace[]): string | undefined {
     load.m3 > space.m3 + SLACK ? `larger than the load space of ${space.m3} m3` : misfit(box, space),
   );
   if (reasons.includes(undefined)) return undefined;
-  const largest = spaces.reduce(
-    (best, space, index) => (space.m3 > (spaces[best]?.m3 ?? 0) ? index : best),
-    0,
-  );
-  return reasons[largest];
+  const sizes = spaces.map(({ m3 }) => m3);
+  return reasons[sizes.indexOf(Math.max(...sizes))];
 }
 
 /**

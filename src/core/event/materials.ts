@@ -1,6 +1,6 @@
+import { present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { demandShares, itemCharge } from "./costing";
-import type { PartDemand } from "./item-needs";
 import type { Job, Problem, TermCells } from "./job";
 import { keptWorth } from "./keep";
 import type { PlannedPiece } from "./plan-parts";
@@ -16,6 +16,18 @@ export interface PieceMaterials {
   /** Why it is not known. */
   readonly why: string | undefined;
 }
+
+/** What a piece has come to so far, delivery apart. */
+interface Draft {
+  pays: number;
+  bought: number;
+  /** Balloons, with those that break. */
+  used: number;
+  readonly problems: Problem[];
+  why: string | undefined;
+}
+
+const emptyDraft = (): Draft => ({ pays: 0, bought: 0, used: 0, problems: [], why: undefined });
 
 /** What all balloons of a job cost. */
 export interface Materials {
@@ -43,17 +55,12 @@ export function materialsOf(
   terms: Pick<TermCells, "costing" | "leftover worth">,
 ): Materials {
   const { costing } = terms;
-  const places = new Map(pieces.map((piece, index) => [piece, index]));
-  const pays = pieces.map(() => 0);
-  const bought = pieces.map(() => 0);
-  const used = pieces.map(() => 0);
+  const drafts = new Map(pieces.map((piece) => [piece, emptyDraft()]));
   const problems: Problem[] = [];
-  const found = pieces.map((): Problem[] => []);
   let unpaid = 0;
   const stopped = new Map<string, string>();
   for (const { weight, reach, what } of purchases.problems)
     if (weight === "stop" && reach.of === "item" && !stopped.has(reach.key)) stopped.set(reach.key, what);
-  const why: (string | undefined)[] = pieces.map(() => undefined);
   for (const purchase of purchases.items) {
     const kept = keptWorth(purchase.need, job, terms["leftover worth"]);
     problems.push(...kept.problems);
@@ -61,33 +68,27 @@ export function materialsOf(
     unpaid += charge.unpaid;
     const shares = demandShares(purchase.need.demands, costing);
     for (const demand of purchase.need.demands) {
-      const place = placeOf(places, demand);
-      const share = shares.get(demand) ?? 0;
-      pays[place] = (pays[place] ?? 0) + share * charge.pays;
-      bought[place] = (bought[place] ?? 0) + share * charge.bought;
-      used[place] = (used[place] ?? 0) + demand.count / (1 - demand.breakage);
-      found[place]?.push(...purchase.problems);
-      why[place] ??= stopped.get(demand.key);
+      const draft = present(drafts.get(demand.planned));
+      const share = present(shares.get(demand));
+      draft.pays += share * charge.pays;
+      draft.bought += share * charge.bought;
+      draft.used += demand.count / (1 - demand.breakage);
+      draft.problems.push(...purchase.problems);
+      draft.why ??= stopped.get(demand.key);
     }
   }
   // What was given away free shares a delivery by what is used of it.
-  const weights = sum(pays) > 0 ? pays : used;
-  const whole = sum(weights);
+  const made = [...drafts.values()];
+  const isPaid = sum(made.map(({ pays }) => pays)) > 0;
+  const weightOf = ({ pays, used }: Draft): number => (isPaid ? pays : used);
+  const whole = sum(made.map(weightOf));
   return {
-    pieces: pieces.map((_, index) => {
-      const share = whole === 0 ? 0 : ((weights[index] ?? 0) * purchases.delivery) / whole;
-      return {
-        pays: (pays[index] ?? 0) + share,
-        bought: (bought[index] ?? 0) + share,
-        problems: found[index] ?? [],
-        why: why[index],
-      };
+    pieces: made.map((draft) => {
+      const share = whole === 0 ? 0 : (weightOf(draft) * purchases.delivery) / whole;
+      const { pays, bought, problems: own, why } = draft;
+      return { pays: pays + share, bought: bought + share, problems: own, why };
     }),
     unpaid,
     problems,
   };
-}
-
-function placeOf(places: ReadonlyMap<PlannedPiece, number>, { planned }: PartDemand): number {
-  return places.get(planned) ?? 0;
 }

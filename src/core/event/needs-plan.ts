@@ -1,4 +1,5 @@
 import { unavailable } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { largestRemainder } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { lookAlikesAmong } from "../palette/names";
@@ -72,8 +73,8 @@ export function needsPlan({ scope, chosen, piecesOf }: JobPlan): readonly NeedsP
         printed: item.printed,
         inflated: part.part.inflated ?? "",
         colour: item.colour.trim(),
-        count: counts[index] ?? 0,
-        "with spares": taken[index] ?? 0,
+        count: entryAt(counts, index),
+        "with spares": entryAt(taken, index),
         status: statusOf([...remarksOf(group), ...alike.map(alikeCheck)]),
         type: item.type ?? "latex",
       };

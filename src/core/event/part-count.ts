@@ -1,6 +1,7 @@
 import { attempt, required } from "../attempt";
 import { CalcError, invalid } from "../calc-error";
 import { mixPlan } from "../geometry/volumes";
+import { entryAt, present } from "../numeric/entry-at";
 import type { Known } from "../withheld";
 import type { Line, PieceCells } from "./job";
 import { dimensionOf, KINDS, ringLength, type Core, type SizedPart } from "./kinds";
@@ -42,7 +43,7 @@ export function countingOf(lines: readonly Row[]): Counting {
       }
       if (ball === undefined) return undefined;
       if (ball.doubts[0] !== undefined) throw new CalcError("#N/A", ball.doubts[0]);
-      const inflated = inflatedOf(ball) ?? 0;
+      const inflated = present(inflatedOf(ball));
       const sized = { kind: "tied ball", place: ball.place, cells: ball.cells, inflated } as const;
       return { balloons: eachOf(sized, ball, grouped), inflated, spacing: ball.cells.spacing };
     },
@@ -85,7 +86,7 @@ function groupCounts(lines: readonly Row[]): readonly (readonly [Row, Known])[] 
     const unread = lines.find(({ doubts }) => doubts.length > 0);
     if (unread !== undefined) throw new CalcError("#N/A", unread.doubts[0] ?? unread.place);
     const blank = lines.find(({ cells }) => cells.balloons === undefined);
-    if (blank === undefined) return lines.map(({ cells }) => cells.balloons ?? 0);
+    if (blank === undefined) return lines.map(({ cells }) => present(cells.balloons));
     if (lines.some(({ cells }) => cells.balloons !== undefined)) {
       const kind = first.cells.kind ?? "mix";
       const place = `${blank.place}: balloons`;
@@ -93,12 +94,13 @@ function groupCounts(lines: readonly Row[]): readonly (readonly [Row, Known])[] 
     }
     return bodyCounts(first, lines);
   };
-  let found: readonly number[] = [];
+  let found: readonly Known[] = [];
   const problem = attempt(() => {
     found = counts();
     return 0;
   }, first.place);
-  return lines.map((line, index) => [line, problem === 0 ? (found[index] ?? 0) : problem] as const);
+  const known = problem === 0 ? found : lines.map(() => problem);
+  return lines.map((line, index) => [line, entryAt(known, index)] as const);
 }
 
 function bodyCounts(first: Row, lines: readonly Row[]): readonly number[] {
@@ -112,7 +114,7 @@ function bodyCounts(first: Row, lines: readonly Row[]): readonly number[] {
     kind === "collar"
       ? [ringLength(shared("width"), shared("height")), shared("height")]
       : [shared("length"), shared("width")];
-  const sizes = lines.map((line) => inflatedOf(line) ?? 0);
+  const sizes = lines.map((line) => present(inflatedOf(line)));
   const shares = lines.map(({ cells, place }) =>
     lines.length === 1 ? (cells.share ?? 1) : dimensionOf({ kind, place, cells, inflated: 0 }, "share"),
   );

@@ -9,6 +9,7 @@ import { foilVolume, pressureShare } from "../gas/fill";
 import { liftDensity } from "../gas/lift";
 import { insidePressure } from "../gas/overpressure";
 import { rubberMass } from "../gas/rubber-mass";
+import { orNone } from "../numeric/tally";
 import { longLength } from "./kinds";
 import type { Part } from "./part";
 import { requiredTerm, type Terms } from "./terms";
@@ -68,7 +69,7 @@ function balloonMass(part: Part): number {
   const { cells, place } = part;
   const typed = cells["grams each"];
   if (typed !== undefined) return typed;
-  const across = required(part.inflated ?? 0);
+  const across = required(orNone(part.inflated));
   if (part.type === "foil") return massOfType(across, "foil");
   if (part.type === "latex") return rubberMass(cells.printed ?? across);
   throw invalid(`${place}: grams each`, "be given for a long balloon with helium", undefined);
@@ -114,7 +115,7 @@ export function partTether(part: Part, inner: number, terms: Terms): number {
   if (part.where === "indoors") return safety * lift;
   const gust = requiredTerm(terms, "gust");
   assertGust(gust);
-  const across = required(part.inflated ?? 0);
+  const across = required(orNone(part.inflated));
   const drag = balloonDrag(across, gust, part.type === "foil" ? "foil" : "latex");
   return safety * (lift + required(part.each) * slidingMass(drag));
 }

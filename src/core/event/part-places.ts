@@ -6,6 +6,7 @@ import { ceilingPlacements, strandPlacements, wallPlacements } from "../geometry
 import { heapPlacements, type GroupedPlacement } from "../geometry/loose-drawing";
 import { bodyPlacements, type SizeCount } from "../geometry/volumes-drawing";
 import { entryAt } from "../numeric/entry-at";
+import { orNone } from "../numeric/tally";
 import { CEILING_FULL_LOOK, CLUSTER_SPACING, PER_CLUSTER, WALL_SPACING } from "../practice";
 import type { PieceCells } from "./job";
 
@@ -121,13 +122,13 @@ export function wallPlaces(wall: PlacedRow, inside: readonly SizeCount[]): reado
   let next = 0;
   for (const [index, row] of inside.entries())
     for (const place of nearest.slice(next, (next += row.balloons))) groups.set(place, index + 1);
-  return lattices.map((place, index) => ({ ...place, group: groups.get(index) ?? 0 }));
+  return lattices.map((place, index) => ({ ...place, group: orNone(groups.get(index)) }));
 }
 
 /** Places of a lattice from the middle of a patch outwards: its full rows first, the front face before those behind. */
 function patchOrder(lattice: readonly Placement[], patch: number, aspect: number): readonly number[] {
   const heights = [...new Set(lattice.map(({ y }) => y))].sort((one, other) => one - other);
-  const middle = ((heights[0] ?? 0) + (heights.at(-1) ?? 0)) / 2;
+  const middle = heights.length === 0 ? 0 : (entryAt(heights, 0) + entryAt(heights, heights.length - 1)) / 2;
   const inRow = Math.ceil(Math.sqrt(patch * aspect));
   const byRow = new Map<string, number[]>();
   for (const [index, { y, z }] of lattice.entries()) {

@@ -1,4 +1,5 @@
 import { attempt, required } from "../attempt";
+import { orNone } from "../numeric/tally";
 import { UNITS } from "../units";
 import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import { sinking } from "./dangers";
@@ -61,7 +62,7 @@ export function partPlan({ scope, work, scenarios, piecesOf }: JobPlan): readonl
       const rigging = riggingByPart(planned.piece, withoutOption.get(planned.piece.name), work);
       for (const part of planned.parts) {
         const key = keyOf(event, part.part.place);
-        if (!rows.has(key)) rows.set(key, rowOf(part, planned, rigging.get(part.part) ?? 0, work));
+        if (!rows.has(key)) rows.set(key, rowOf(part, planned, orNone(rigging.get(part.part)), work));
       }
     }
   }
@@ -108,7 +109,7 @@ function rowOf(
   const times = (value: number | undefined): Known =>
     isWithheld(part.balloons) && value === undefined
       ? part.balloons
-      : whenKnown([quantity], (pieces) => pieces * (value ?? 0));
+      : whenKnown([quantity], (pieces) => pieces * orNone(value));
   const sure = (compute: () => number): Known =>
     isParked ? 0 : part.unread === undefined ? attempt(compute, place) : withheld(part.unread);
   const inner = colours.inner;

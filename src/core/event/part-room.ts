@@ -1,4 +1,5 @@
 import { required } from "../attempt";
+import { orNone } from "../numeric/tally";
 import { ASSEMBLED_PACKING, BAGGED_PACKING } from "../practice";
 import { isWithheld } from "../withheld";
 import { KINDS, type Box } from "./kinds";
@@ -19,7 +20,7 @@ const isRigid = (part: Part): boolean =>
 export function boxOf(parts: readonly Part[]): Box | undefined {
   if (parts.length === 0) return undefined;
   const side = (place: 0 | 1 | 2, of = parts): number =>
-    Math.max(0, ...of.map(({ box }) => box?.[place] ?? 0));
+    Math.max(0, ...of.map(({ box }) => orNone(box?.[place])));
   const poles = parts.filter(({ kind }) => kind === "sleeve");
   const balls = parts.filter(({ kind }) => kind === "ball" || kind === "tied ball" || kind === "cover");
   const carried = poles.length > 0 && balls.length > 0 ? side(2, poles) + side(2, balls) / 2 : 0;

@@ -1,5 +1,6 @@
 import { required } from "../attempt";
 import { invalid } from "../calc-error";
+import { present } from "../numeric/entry-at";
 import {
   COUNT_SIZE_MINUTES,
   COUNT_STYLE_MINUTES,
@@ -69,7 +70,7 @@ function usualRigging(part: Part, isOnlyPart: boolean): number {
     if (style === "helium" || style === "ceiling" || style === "net")
       return COUNT_STYLE_MINUTES[style].value * MINUTE;
     const each = required(part.each);
-    return (COUNT_SIZE_MINUTES.find(({ upTo }) => each <= upTo)?.value ?? 0) * MINUTE;
+    return present(COUNT_SIZE_MINUTES.find(({ upTo }) => each <= upTo)).value * MINUTE;
   }
   const isLong = kind === "garland" || kind === "mix";
   const further = isLong ? Math.max(0, metres - LONG_GARLAND_METRES.value) : 0;

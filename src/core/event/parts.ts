@@ -1,6 +1,7 @@
 import { attempt, required } from "../attempt";
 import { CalcError, invalid } from "../calc-error";
 import { coverAcross } from "../geometry/ball";
+import { orNone } from "../numeric/tally";
 import { fromSi } from "../units";
 import { PER_CLUSTER } from "../practice";
 import { isWithheld, whenKnown, type Known } from "../withheld";
@@ -75,7 +76,7 @@ function partOf(line: Line<PieceCells>, rows: PieceRows, counting: Counting, wor
   const sure = (compute: () => number): Known => (isWithheld(unread) ? unread : attempt(compute, place));
   const quantity = sure(() => quantityOf(line, rows.lines));
   const inflated = isWithheld(unread) ? unread : inflatedSize(line);
-  const sized = { kind, place, cells, inflated: isWithheld(inflated) ? 0 : (inflated ?? 0) };
+  const sized = { kind, place, cells, inflated: isWithheld(inflated) ? 0 : orNone(inflated) };
   let core: Core | undefined;
   const each = sure(() => {
     if (kind === "cover") core = cells.balloons === undefined ? counting.core() : quietly(counting.core);
@@ -122,7 +123,7 @@ function inflatedSize(line: Line<PieceCells>): Known | undefined {
   const size = attempt(() => {
     const inflated = inflatedOf(line);
     isSleeve = inflated === undefined;
-    return inflated ?? 0;
+    return orNone(inflated);
   }, line.place);
   return isSleeve ? undefined : size;
 }

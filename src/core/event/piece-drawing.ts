@@ -10,6 +10,7 @@ import {
 } from "../geometry/loose-drawing";
 import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { SLEEVE_BOX_METRES } from "../practice";
 import { isWithheld } from "../withheld";
 import type { PartKind } from "./job";
@@ -192,7 +193,7 @@ function beside<Place extends Placement>(
 /** Draws the pole in its sleeve; gives its height, 0 without one. */
 function poleHeight(parts: readonly PlannedPart[], { lines }: Sketch): number {
   const sleeves = parts.filter(({ part }) => part.kind === "sleeve" && part.quantity !== 0);
-  const heights = sleeves.map(({ part }) => part.metres ?? 0);
+  const heights = sleeves.map(({ part }) => orNone(part.metres));
   const height = Math.max(0, ...heights);
   if (height === 0) return 0;
   const colour = sleeves.flatMap(({ colours }) => colours.colours.map((of) => of.colour))[0] ?? "";
@@ -249,12 +250,12 @@ function drawBall(
   support: Support,
   { balls, lines }: Sketch,
 ): void {
-  const ballSize = Math.max(0, ...cores.map((row) => row.planned.part.box?.[0] ?? 0));
+  const ballSize = Math.max(0, ...cores.map((row) => orNone(row.planned.part.box?.[0])));
   const finished = covers.map(
     ({ planned, balloons, size }) => planned.part.finished ?? ballAcross(balloons, size, 1),
   );
   const across = Math.max(ballSize, ...finished);
-  const ribbon = Math.max(0, ...covers.map(({ cells }) => cells.ribbon ?? 0));
+  const ribbon = Math.max(0, ...covers.map(({ cells }) => orNone(cells.ribbon)));
   const centre = centreOf(across, support, ribbon);
   for (const row of cores)
     balls.push(...painted(moved(dressedPlacements(row.balloons, ballSize, row.size), { y: centre }), [row]));

@@ -1,5 +1,6 @@
 import { CalcError } from "../calc-error";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { nameKey } from "../palette/names";
 import { buyPlan, type BuyLine, type OrderLine } from "../stock/buy-plan";
 import type { DeliveryRow } from "../stock/delivery-terms";
@@ -108,9 +109,9 @@ function purchaseOf(
   missingEach: number | undefined,
 ): Omit<ItemPurchase, "problems"> {
   const [first] = lines;
-  const fromStock = first?.fromStock ?? Math.min(need.take, held?.count ?? 0);
+  const fromStock = first?.fromStock ?? Math.min(need.take, orNone(held?.count));
   const missing = first?.short ?? need.take - fromStock;
-  const inBags = first === undefined ? 0 : first.leftOver - first.short + first.needed - (held?.count ?? 0);
+  const inBags = first === undefined ? 0 : first.leftOver - first.short + first.needed - orNone(held?.count);
   const standIns = missingEach === undefined ? 0 : missing;
   const todayEach = cheapestEach(sold) ?? missingEach;
   return {
@@ -118,7 +119,7 @@ function purchaseOf(
     fromStock,
     stockValue: valueOf(fromStock, held, todayEach),
     bought: Math.max(0, inBags) + standIns,
-    paid: sum(lines.map(({ cost }) => cost)) + standIns * (missingEach ?? 0),
+    paid: sum(lines.map(({ cost }) => cost)) + standIns * orNone(missingEach),
     short: missing - standIns,
     todayEach,
     lines: lines.filter(({ bags }) => bags > 0),
@@ -131,7 +132,7 @@ function giftOf(
   gift: PriceRow,
   held: { readonly count: number; readonly worth: Worth } | undefined,
 ): Omit<ItemPurchase, "problems"> {
-  const fromStock = Math.min(need.take, held?.count ?? 0);
+  const fromStock = Math.min(need.take, orNone(held?.count));
   const usable = usableOf(gift);
   const bags = Math.ceil((need.take - fromStock) / usable);
   const line: BuyLine = {
@@ -143,7 +144,7 @@ function giftOf(
     price: 0,
     bags,
     cost: 0,
-    leftOver: (held?.count ?? 0) + bags * usable - need.take,
+    leftOver: orNone(held?.count) + bags * usable - need.take,
     short: 0,
     status: "free",
   };
@@ -171,7 +172,7 @@ function valueOf(
   if (taken === 0 || held === undefined || held.count === 0) return 0;
   const { typed, unpriced } = held.worth;
   if (unpriced > 0 && todayEach === undefined) return undefined;
-  return (taken * (typed + unpriced * (todayEach ?? 0))) / held.count;
+  return (taken * (typed + unpriced * orNone(todayEach))) / held.count;
 }
 
 function check(table: string, what: string, todo: string): Problem {

@@ -1,3 +1,4 @@
+import { tally } from "../numeric/tally";
 import { nameKey } from "../palette/names";
 import { itemKey } from "../stock/item";
 import type { Returned } from "./item-needs";
@@ -11,13 +12,13 @@ import { itemOf } from "./price-lines";
  * @returns balloons by event and item; rows of one event and item add up
  */
 export function returnedOf(job: Job): Returned {
-  const left = new Map<string, number>();
-  for (const { cells, doubts } of job.past_jobs) {
-    const item = itemOf(cells);
-    if (doubts.length > 0 || item === undefined || cells.event === undefined || cells.left === undefined)
-      continue;
-    const key = `${nameKey(cells.event)}\n${itemKey(item)}`;
-    left.set(key, (left.get(key) ?? 0) + cells.left);
-  }
+  const left = tally(
+    job.past_jobs.flatMap(({ cells, doubts }): readonly (readonly [string, number])[] => {
+      const item = itemOf(cells);
+      return doubts.length > 0 || item === undefined || cells.event === undefined || cells.left === undefined
+        ? []
+        : [[`${nameKey(cells.event)}\n${itemKey(item)}`, cells.left]];
+    }),
+  );
   return (event, key) => left.get(`${nameKey(event)}\n${key}`);
 }

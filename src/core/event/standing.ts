@@ -3,6 +3,7 @@ import { CalcError, unavailable } from "../calc-error";
 import { anchorMass } from "../care/anchor";
 import type { WindForm } from "../care/wind";
 import { columnAcross } from "../geometry/clusters";
+import { orNone } from "../numeric/tally";
 import { isWithheld, type Known } from "../withheld";
 import { SLEEVE_BOX_METRES } from "../practice";
 import type { Box } from "./kinds";
@@ -39,8 +40,8 @@ function windSize(piece: Piece, form: WindForm): readonly [number, number, numbe
   const arch = parts.find(({ kind }) => kind === "arch");
   if (form === "arch" && arch !== undefined) {
     const { width, height, spacing } = arch.cells;
-    const across = columnAcross(required(arch.inflated ?? 0), arch.cells["per cluster"], spacing);
-    return [width ?? 0, height ?? 0, across];
+    const across = columnAcross(required(orNone(arch.inflated)), arch.cells["per cluster"], spacing);
+    return [orNone(width), orNone(height), across];
   }
   const [width = 0, , height = 0] = standingBox(piece) ?? [];
   return [width, height, form === "pole and ball" ? SLEEVE_BOX_METRES.value : undefined];

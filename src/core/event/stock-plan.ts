@@ -1,3 +1,4 @@
+import { orNone } from "../numeric/tally";
 import { whenKnown, withheld, type Known } from "../withheld";
 import { settledCosts } from "./goods-plan";
 import type { BalloonType, Problem } from "./job";
@@ -44,8 +45,8 @@ export function stockPlan(plan: JobPlan): readonly StockPlanRow[] {
   );
   const rows = purchases.items.flatMap((item) => {
     const shelf = held.get(item.need.key);
-    const lines = itemBook(item.need.week, shelf?.count ?? 0, item.bought);
-    const count = shelf?.count ?? 0;
+    const count = orNone(shelf?.count);
+    const lines = itemBook(item.need.week, count, item.bought);
     const before = valueEach({ ...item, bought: 0, paid: 0 }, count, shelf?.worth);
     const after = valueEach(item, count, shelf?.worth);
     const own = problems.filter(({ reach }) => reach.of === "item" && reach.key === item.need.key);
@@ -66,7 +67,7 @@ function valueEach(
   if (unpriced > 0 && todayEach === undefined)
     return withheld("value each must be given in stock, found nothing");
   const balloons = count + bought;
-  return balloons === 0 ? 0 : (typed + unpriced * (todayEach ?? 0) + paid) / balloons;
+  return balloons === 0 ? 0 : (typed + unpriced * orNone(todayEach) + paid) / balloons;
 }
 
 function rowOf(

@@ -1,5 +1,6 @@
 import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { LOADING_MINUTES } from "../practice";
 import { UNITS } from "../units";
 import { isWithheld, type Known } from "../withheld";
@@ -73,7 +74,7 @@ export function eventTravel(
     });
     return delivery + collection;
   });
-  const shop = taskOf(work, "event", "minutes per piece") ?? 0;
+  const shop = orNone(taskOf(work, "event", "minutes per piece"));
   const distance = attempt(() =>
     drivenDistance(
       requiredTerm(terms, "distance"),

@@ -1,5 +1,6 @@
 import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
+import { orNone } from "../numeric/tally";
 import { isWithheld, whenKnown, type Known } from "../withheld";
 import type { Goods } from "./goods";
 import type { Job, Problem } from "./job";
@@ -65,7 +66,7 @@ function goodsLoads({ goods }: Goods, pieces: readonly PlannedPiece[], event: Ev
     const each = good.room;
     if (each === 0) return [];
     const own = sum(shares.filter((_, index) => pieces[index]?.event === event));
-    const share = own + (overhead.get(event.name) ?? 0);
+    const share = own + orNone(overhead.get(event.name));
     return [{ name: good.item, m3: required(packs) * each * share, count: share > 0 ? 1 : 0 }];
   });
 }

@@ -1,3 +1,4 @@
+import { orNone } from "../numeric/tally";
 import { expectedUse, type BreakageGroup } from "../stock/spares";
 
 /** What one event takes of an item, and when it is away. */
@@ -47,15 +48,17 @@ export function plannedUse(needs: readonly BreakageGroup[]): number {
 export function overlapping<Event extends Pick<ItemEvent, "out" | "back">>(
   events: readonly Event[],
 ): readonly (readonly Event[])[] {
-  const dated = events.filter((event) => event.out !== undefined && event.back !== undefined);
+  const dated = events.flatMap((event) =>
+    event.out === undefined || event.back === undefined ? [] : [{ event, out: event.out, back: event.back }],
+  );
   if (dated.length < events.length) return events.length === 0 ? [] : [events];
   const groups: Event[][] = [];
   let until = -Infinity;
-  for (const event of dated.toSorted((one, other) => (one.out ?? 0) - (other.out ?? 0))) {
+  for (const { event, out, back } of dated.toSorted((one, other) => one.out - other.out)) {
     const open = groups.at(-1);
-    if (open === undefined || (event.out ?? 0) >= until) groups.push([event]);
+    if (open === undefined || out >= until) groups.push([event]);
     else open.push(event);
-    until = Math.max(until, event.back ?? 0);
+    until = Math.max(until, back);
   }
   return groups;
 }
@@ -156,6 +159,7 @@ export function itemBook(week: ItemWeek, shelf: number, bought: number): readonl
   return lines;
 }
 
+/** Those without a date come first. */
 function byReturn(one: PlannedEvent, other: PlannedEvent): number {
-  return (one.back ?? 0) - (other.back ?? 0);
+  return orNone(one.back) - orNone(other.back);
 }

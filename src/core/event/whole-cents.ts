@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { raiseLargest } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { wholeNearest } from "../numeric/whole";
@@ -17,7 +18,7 @@ export function wholeCents(amounts: readonly number[]): readonly number[] {
   const exact = amounts.map((amount) => Math.round(amount * 100 * COMPARED) / COMPARED);
   const cents = exact.map(Math.floor);
   const left = wholeNearest(sum(exact)) - sum(cents);
-  raiseLargest(cents, left, (index) => Number(((exact[index] ?? 0) - (cents[index] ?? 0)).toFixed(6)));
+  raiseLargest(cents, left, (index) => Number((entryAt(exact, index) - entryAt(cents, index)).toFixed(6)));
   return cents.map((cent) => cent / 100);
 }
 

@@ -1,3 +1,4 @@
+import { entryAt } from "../numeric/entry-at";
 import { type Placement, refuseLargeDrawing, standing } from "./drawing";
 import { GOLDEN_TURN, spread, type Spot } from "./spread";
 import type { SizeCount } from "./volumes-drawing";
@@ -150,7 +151,7 @@ export function ringPlacements(groups: readonly SizeCount[], ring: RingSize): re
  */
 export function bouquetPlacements(groups: readonly RibbonedCount[]): readonly GroupedPlacement[] {
   const spots = spotsOf(groups);
-  const reachOf = (spot: GroupedSpot): number => (groups[spot.group]?.ribbon ?? 0) + spot.radius;
+  const reachOf = (spot: GroupedSpot): number => entryAt(groups, spot.group).ribbon + spot.radius;
   [...spots]
     .sort((one, other) => other.radius - one.radius)
     .forEach((spot, index) => {

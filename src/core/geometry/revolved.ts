@@ -207,7 +207,7 @@ function thinned(
     total,
     rooms.map((room) => (room === 1 ? 0 : room)),
   );
-  return rings.map((ring, index) => ({ ...ring, balloons: rooms[index] === 1 ? 1 : (shared[index] ?? 0) }));
+  return rings.map((ring, index) => ({ ...ring, balloons: rooms[index] === 1 ? 1 : entryAt(shared, index) }));
 }
 
 /** Rings at even steps from one place on the meridian to another. */

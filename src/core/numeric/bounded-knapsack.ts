@@ -1,3 +1,5 @@
+import { entryAt, present } from "./entry-at";
+
 /** Things of one kind that can be packed. */
 export interface KnapsackItem {
   /** Room that one takes, whole, 1 or more. */
@@ -42,21 +44,20 @@ export function boundedKnapsack(
   room: number,
   work: WorkCount,
 ): KnapsackSolution {
-  const places = items
-    .map((_, index) => index)
-    .filter((index) => (items[index]?.most ?? 0) > 0)
-    .sort((a, b) => density(items[b]) - density(items[a]));
-  const sorted = places.flatMap((index) => items[index] ?? []);
+  const placed = [...items.entries()]
+    .filter(([, { most }]) => most > 0)
+    .sort(([, one], [, other]) => density(other) - density(one));
+  const sorted = placed.map(([, item]) => item);
   const isTableSmall = room <= LARGEST_TABLE;
   let packed = byBranchAndBound(sorted, room, isTableSmall ? MOST_STEPS_BEFORE_TABLE : MOST_STEPS, work);
   if (isTableSmall && packed.atMost > packed.value) packed = byTable(sorted, room, work);
   const counts = items.map(() => 0);
-  places.forEach((index, place) => (counts[index] = packed.counts[place] ?? 0));
+  placed.forEach(([index], place) => (counts[index] = entryAt(packed.counts, place)));
   return { ...packed, counts };
 }
 
-function density(item: KnapsackItem | undefined): number {
-  return item ? item.value / item.length : 0;
+function density({ value, length }: KnapsackItem): number {
+  return value / length;
 }
 
 /** Depth-first search with the fractional bound over items in order of value to length; given up after some steps. */
@@ -121,8 +122,8 @@ function byTable(items: readonly KnapsackItem[], room: number, work: WorkCount):
   const taken = lots.map(({ length, value }) => {
     const isTaken = new Uint8Array(room + 1);
     for (let left = room; left >= length; left -= 1) {
-      const next = (values[left - length] ?? 0) + value;
-      if (next <= (values[left] ?? 0) + TOLERANCE) continue;
+      const next = present(values[left - length]) + value;
+      if (next <= present(values[left]) + TOLERANCE) continue;
       values[left] = next;
       isTaken[left] = 1;
     }
@@ -130,12 +131,11 @@ function byTable(items: readonly KnapsackItem[], room: number, work: WorkCount):
   });
   const counts = items.map(() => 0);
   let left = room;
-  for (let index = lots.length - 1; index >= 0; index -= 1) {
-    const lot = lots[index];
-    if (lot === undefined || taken[index]?.[left] !== 1) continue;
-    counts[lot.at] = (counts[lot.at] ?? 0) + lot.count;
-    left -= lot.length;
+  for (const [index, { at, count, length }] of [...lots.entries()].toReversed()) {
+    if (entryAt(taken, index)[left] !== 1) continue;
+    counts[at] = entryAt(counts, at) + count;
+    left -= length;
   }
-  const value = values[room] ?? 0;
+  const value = present(values[room]);
   return { counts, value, atMost: value };
 }

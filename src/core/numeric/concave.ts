@@ -1,3 +1,5 @@
+import { present } from "./entry-at";
+
 /** A concave function at a point: its value and a slope that no other value lies above. */
 export interface Slope {
   readonly value: number;
@@ -34,7 +36,7 @@ export function maximiseConcave(
   const addCeiling = ({ value, slope }: Slope): void => {
     const scale = Math.max(1, ...slope.map(Math.abs));
     rows.push([1 / scale, ...slope.map((part) => -part / scale)]);
-    const height = value - slope.reduce((sum, part, i) => sum + part * (point[i] ?? 0), 0) - first.value;
+    const height = value - slope.reduce((sum, part, i) => sum + part * present(point[i]), 0) - first.value;
     heights.push(Math.max(0, height / scale));
   };
   addCeiling(first);
@@ -46,7 +48,7 @@ export function maximiseConcave(
     next = undefined
   ) {
     const solution = largest(objective, [...box, ...rows], [...box.map(() => 1), ...heights]);
-    const ceiling = first.value + (solution[0] ?? 0);
+    const ceiling = first.value + present(solution[0]);
     if (ceiling - best.value <= within + TOLERANCE * Math.abs(ceiling)) break;
     point = next ?? solution.slice(1).map((part) => Math.min(1, Math.max(0, part)));
     const found = at(point);
@@ -69,7 +71,7 @@ function largest(
     const line = new Float64Array(columns);
     line.set(row);
     line[width + i] = 1;
-    line[columns - 1] = limits[i] ?? 0;
+    line[columns - 1] = present(limits[i]);
     return line;
   });
   const gains = new Float64Array(columns);
@@ -82,30 +84,36 @@ function largest(
     let leaves = -1;
     let least = Infinity;
     table.forEach((line, i) => {
-      const part = line[enters] ?? 0;
+      const part = present(line[enters]);
       if (part <= TOLERANCE) return;
-      const ratio = (line[columns - 1] ?? 0) / part;
-      const isTie = ratio <= least && (basis[i] ?? 0) < (basis[leaves] ?? Infinity);
+      const ratio = present(line[columns - 1]) / part;
+      const isTie = ratio === least && present(basis[i]) < present(basis[leaves]);
       if (ratio < least || isTie) {
         least = ratio;
         leaves = i;
       }
     });
-    const pivotLine = table[leaves];
-    if (pivotLine === undefined) break;
-    const pivot = pivotLine[enters] ?? 1;
-    pivotLine.forEach((part, i) => (pivotLine[i] = part / pivot));
+    if (leaves < 0) break;
+    const pivotLine = present(table[leaves]);
+    const pivot = present(pivotLine[enters]);
+    const columnsOfPivot: number[] = [];
+    pivotLine.forEach((part, column) => {
+      if (part === 0) return;
+      pivotLine[column] = part / pivot;
+      columnsOfPivot.push(column);
+    });
     for (const line of [...table, gains]) {
-      if (line === pivotLine) continue;
-      const factor = line[enters] ?? 0;
-      if (factor === 0) continue;
-      line.forEach((part, i) => (line[i] = part - factor * (pivotLine[i] ?? 0)));
+      const factor = present(line[enters]);
+      if (line === pivotLine || factor === 0) continue;
+      for (const column of columnsOfPivot)
+        line[column] = present(line[column]) - factor * present(pivotLine[column]);
     }
     basis[leaves] = enters;
   }
   const solution = new Array<number>(width).fill(0);
-  basis.forEach((column, i) => {
-    if (column < width) solution[column] = table[i]?.[columns - 1] ?? 0;
+  table.forEach((line, i) => {
+    const column = present(basis[i]);
+    if (column < width) solution[column] = present(line[columns - 1]);
   });
   return solution;
 }

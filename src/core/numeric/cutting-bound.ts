@@ -1,4 +1,5 @@
 import { boundedKnapsack, type WorkCount } from "./bounded-knapsack";
+import { entryAt, present } from "./entry-at";
 
 /** How many pieces of each length are cut from one stock. */
 export type Pattern = readonly number[];
@@ -30,7 +31,7 @@ const TOLERANCE = 1e-9;
  * @returns the sum
  */
 export function dot(one: readonly number[], other: readonly number[]): number {
-  return one.reduce((sum, value, index) => sum + value * (other[index] ?? 0), 0);
+  return one.reduce((sum, value, index) => sum + value * present(other[index]), 0);
 }
 
 /**
@@ -44,13 +45,15 @@ export function dot(one: readonly number[], other: readonly number[]): number {
 export function relaxedBound({ lengths, pieces, stock }: CuttingProblem, work: WorkCount): CuttingBound {
   const size = lengths.length;
   const patterns: Pattern[] = lengths.map((length, row) =>
-    lengths.map((_, index) => (index === row ? Math.min(pieces[row] ?? 0, Math.floor(stock / length)) : 0)),
+    lengths.map((_, index) =>
+      index === row ? Math.min(present(pieces[row]), Math.floor(stock / length)) : 0,
+    ),
   );
   const inverse = patterns.map((pattern, row) => pattern.map((cut, index) => (index === row ? 1 / cut : 0)));
-  const times = patterns.map((pattern, row) => (pieces[row] ?? 0) / (pattern[row] ?? 1));
+  const times = patterns.map((pattern, row) => present(pieces[row]) / present(pattern[row]));
   let best: { stocks: number; prices: readonly number[] } = { stocks: 0, prices: lengths.map(() => 0) };
   for (let step = 0; step < 50 * size + 50; step += 1) {
-    const prices = lengths.map((_, index) => inverse.reduce((sum, row) => sum + (row[index] ?? 0), 0));
+    const prices = lengths.map((_, index) => inverse.reduce((sum, row) => sum + present(row[index]), 0));
     const { pattern, value, atMost } = bestPattern({ lengths, pieces, stock }, prices, work);
     work.steps += size * size;
     const scale = Math.max(1, atMost);
@@ -61,7 +64,7 @@ export function relaxedBound({ lengths, pieces, stock }: CuttingProblem, work: W
     if (leaving < 0) break;
     patterns[leaving] = pattern;
   }
-  return { ...best, plan: patterns.map((pattern, row) => ({ pattern, times: times[row] ?? 0 })) };
+  return { ...best, plan: patterns.map((pattern, row) => ({ pattern, times: entryAt(times, row) })) };
 }
 
 /** The most valuable pattern that the stock and the pieces allow. */
@@ -71,8 +74,8 @@ function bestPattern(
   work: WorkCount,
 ): { readonly pattern: Pattern; readonly value: number; readonly atMost: number } {
   const items = lengths.map((length, index) => {
-    const value = prices[index] ?? 0;
-    return { length, value, most: value > 0 ? (pieces[index] ?? 0) : 0 };
+    const value = present(prices[index]);
+    return { length, value, most: value > 0 ? present(pieces[index]) : 0 };
   });
   const { counts, value, atMost } = boundedKnapsack(items, stock, work);
   return { pattern: counts, value, atMost };
@@ -88,17 +91,17 @@ function pivoted(inverse: (readonly number[])[], times: number[], pattern: Patte
   let leaving = -1;
   let ratio = Infinity;
   direction.forEach((part, row) => {
-    const quotient = part > TOLERANCE ? (times[row] ?? 0) / part : Infinity;
+    const quotient = part > TOLERANCE ? present(times[row]) / part : Infinity;
     if (quotient < ratio) [leaving, ratio] = [row, quotient];
   });
-  const pivot = direction[leaving];
-  const scaled = inverse[leaving]?.map((entry) => entry / (pivot ?? 1));
-  if (scaled === undefined) return -1;
+  if (leaving < 0) return leaving;
+  const pivot = entryAt(direction, leaving);
+  const scaled = entryAt(inverse, leaving).map((entry) => entry / pivot);
   inverse.forEach((row, index) => {
-    const part = direction[index] ?? 0;
+    const part = present(direction[index]);
     if (index === leaving) inverse[index] = scaled;
-    else if (part !== 0) inverse[index] = row.map((entry, column) => entry - part * (scaled[column] ?? 0));
-    times[index] = index === leaving ? ratio : Math.max(0, (times[index] ?? 0) - part * ratio);
+    else if (part !== 0) inverse[index] = row.map((entry, column) => entry - part * present(scaled[column]));
+    times[index] = index === leaving ? ratio : Math.max(0, present(times[index]) - part * ratio);
   });
   return leaving;
 }

@@ -1,5 +1,6 @@
 import type { WorkCount } from "./bounded-knapsack";
 import { type CuttingProblem, dot } from "./cutting-bound";
+import { present } from "./entry-at";
 
 // Steps, not seconds, limit the search, so that every machine gives the same answer.
 const MOST_STEPS = 40_000;
@@ -38,7 +39,7 @@ export function canCut(
       const length = lengths[at];
       if (length === undefined)
         return room < shortest && room <= waste && fill(left, stocksLeft - 1, waste - room);
-      const available = left[at] ?? 0;
+      const available = present(left[at]);
       const most = Math.min(available, Math.floor(room / length));
       for (let cut = most; cut >= (at === longest ? 1 : 0); cut -= 1) {
         steps += 1;

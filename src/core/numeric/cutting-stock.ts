@@ -1,8 +1,9 @@
-import { entryAt } from "./entry-at";
 import type { WorkCount } from "./bounded-knapsack";
 import { type CuttingBound, type CuttingProblem, dot, type Pattern, relaxedBound } from "./cutting-bound";
 import { canCut } from "./cutting-search";
 import { greatestCommonDivisor } from "./divisors";
+import { entryAt } from "./entry-at";
+import { tally } from "./tally";
 import { wholeUp } from "./whole";
 
 /** Answer to a cutting stock problem: exact where both numbers are the same. */
@@ -58,15 +59,13 @@ export function cuttingStock(demands: readonly Demand[], longStock: number): Cut
 
 /** Equal lengths pooled, in the largest unit that all are whole in: lengths in whole centimetres make small tables. */
 function problemOf(demands: readonly Demand[], longStock: number): CuttingProblem {
-  const byLength = new Map<number, number>();
-  for (const { length, pieces } of demands) {
-    if (pieces > 0) byLength.set(length, (byLength.get(length) ?? 0) + pieces);
-  }
+  const wanted = demands.filter(({ pieces }) => pieces > 0);
+  const byLength = tally(wanted.map(({ length, pieces }) => [length, pieces]));
   const unit = Math.max(1, [...byLength.keys()].reduce(greatestCommonDivisor, 0));
-  const longest = [...byLength.keys()].sort((one, other) => other - one);
+  const longest = [...byLength].sort(([one], [other]) => other - one);
   return {
-    lengths: longest.map((length) => length / unit),
-    pieces: longest.map((length) => byLength.get(length) ?? 0),
+    lengths: longest.map(([length]) => length / unit),
+    pieces: longest.map(([, pieces]) => pieces),
     stock: Math.floor(longStock / unit),
   };
 }

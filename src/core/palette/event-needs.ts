@@ -1,5 +1,6 @@
 import { CalcError, invalid } from "../calc-error";
 import type { Problem } from "../event/job";
+import { orNone } from "../numeric/tally";
 import { wholeRows, type Doubtful } from "../stock/doubtful";
 import { grouped } from "../stock/grouped";
 import { nameKey } from "./names";
@@ -111,7 +112,7 @@ export function eventNeeds(
     }
     let taken: readonly Demand[] = [];
     const colours = readable.rows.get(nameKey(piece.palette));
-    due += colours?.length ?? 0;
+    due += orNone(colours?.length);
     const sentence = sentenceOf(() => {
       if (due > MOST_DEMANDS)
         throw invalid("pieces", `take at most ${MOST_DEMANDS} colours in all`, { written: "more" });

@@ -1,5 +1,5 @@
 import { invalid, overflow } from "../calc-error";
-import { entryAt } from "../numeric/entry-at";
+import { entryAt, present } from "../numeric/entry-at";
 import { largestRemainder } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { grouped } from "../stock/grouped";
@@ -140,8 +140,8 @@ export function readPalette(rows: readonly [PaletteRow, ...PaletteRow[]]): Palet
     if (hasShares && row.share === undefined) throw invalid(`${place}: share`, "be given", undefined);
     if (hasPattern && row.pattern === undefined) throw invalid(`${place}: pattern`, "be given", undefined);
   }
-  const pattern = hasPattern ? rows.map((row) => row.pattern ?? 0) : undefined;
-  const shares = hasShares ? rows.map((row) => row.share ?? 0) : undefined;
+  const pattern = hasPattern ? rows.map((row) => present(row.pattern)) : undefined;
+  const shares = hasShares ? rows.map((row) => present(row.share)) : undefined;
   if (shares) refuseSlippedPercents(shares, `palettes "${rows[0].palette.trim()}": share`);
   return { rows, shares: shares ?? pattern ?? [], pattern };
 }

@@ -2,6 +2,7 @@ import { CalcError, invalid } from "../calc-error";
 import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
 import type { PartKind, PieceCells } from "../event/job";
 import { entryAt } from "../numeric/entry-at";
+import { orNone } from "../numeric/tally";
 import { PER_CLUSTER } from "../practice";
 import { grouped } from "../stock/grouped";
 import { type BuildStyle } from "../work/build";
@@ -178,7 +179,7 @@ export function pieceCounter(rows: readonly PieceRow[]): (row: PieceRow) => Coun
     const balloons = inRow(row, () => rule.count?.(part) ?? dimensionOf(part, "balloons"));
     const perCluster = row.perCluster ?? PER_CLUSTER.value;
     const clusters = rule.isClustered ? balloons / perCluster : 0;
-    return { ...base, balloons, clusters, metres: row.kind === "count" ? 0 : (rule.metres?.(part) ?? 0) };
+    return { ...base, balloons, clusters, metres: row.kind === "count" ? 0 : orNone(rule.metres?.(part)) };
   };
 }
 
@@ -206,7 +207,7 @@ function typedCount(
 function lengthOf(row: PieceRow): number {
   if (row.kind === "count") return 0;
   try {
-    return KINDS[row.kind].metres?.(sized(row, 0)) ?? 0;
+    return orNone(KINDS[row.kind].metres?.(sized(row, 0)));
   } catch (error) {
     if (error instanceof CalcError) return 0;
     throw error;

@@ -1,6 +1,7 @@
 import { airVolume, heliumVolume } from "../gas/fill";
 import type { Problem } from "../event/job";
 import { sum } from "../numeric/sums";
+import { countOf } from "../numeric/tally";
 import { LAYERED_MINUTES } from "../practice";
 import { UNITS } from "../units";
 import { eventNeeds, type EventNeeds } from "../palette/event-needs";
@@ -116,7 +117,7 @@ export function piecePlan(tables: EventTables): readonly PiecePlanRow[] {
       balloons: unknown ?? sum(taken.map((demand) => demand.count)),
       cost:
         stop === undefined
-          ? Math.round(sum(group.map((piece) => costs.get(piece.row) ?? 0)) * 100) / 100
+          ? Math.round(sum(group.map((piece) => countOf(costs, piece.row))) * 100) / 100
           : withheld(stop),
       work: sure(() => {
         const insides = Math.max(0, sum(taken.map(({ count }) => count)) - sum(group.map(places)));

@@ -1,4 +1,5 @@
 import { invalid, overflow, unavailable } from "../calc-error";
+import { orNone } from "../numeric/tally";
 import { centsUp, money, nearestCents, wholeCents } from "./amount";
 
 /** What a margin is a share of: the selling price (margin) or the cost (markup). */
@@ -57,7 +58,7 @@ export function sellPrice(
   if (!(cost >= 0)) throw invalid("cost", "be 0 or more", cost);
   const exact = cost * priceFactor(margin, basis);
   if (roundTo === undefined && ending === undefined) return money(nearestCents(exact));
-  const end = wholeCents("ending", ending ?? 0);
+  const end = wholeCents("ending", orNone(ending));
   const step = roundTo === undefined ? usualStep(end) : wholeCents("round_to", roundTo, 1);
   if (end >= step) throw invalid("ending", `be below round_to, ${money(step)}`, ending);
   return money(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);

@@ -2,9 +2,10 @@ import { chooseSuppliers } from "../buying/choose-suppliers";
 import type { Wanted } from "../buying/purchase";
 import { type ThresholdReason, thresholdReasons } from "../buying/threshold-reasons";
 import { roundedAmount, roundedLines } from "../numeric/cents";
-import { entryAt } from "../numeric/entry-at";
+import { entryAt, present } from "../numeric/entry-at";
 import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
+import { countOf, tally } from "../numeric/tally";
 import { lookAlikesAmong } from "../palette/names";
 import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
@@ -129,15 +130,15 @@ export function buyPlan(
   const items = wanted.map(({ needed, fromStock, offered }): Wanted => ({
     need: needed - fromStock,
     offers: offered.map(({ supplierKey, usable, price }) => ({
-      supplier: places.get(supplierKey) ?? 0,
+      supplier: present(places.get(supplierKey)),
       pieces: usable,
       price,
     })),
   }));
   const terms = deliveryTerms(delivery, suppliers);
   const choice = suppliersChosen(items, terms, mostSteps);
-  const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => wanted[item]?.key ?? "");
-  const bags = new Map(wanted.map(({ key }, place) => [key, choice.bags[place] ?? []]));
+  const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => entryAt(wanted, item).key);
+  const bags = new Map(wanted.map(({ key }, place) => [key, entryAt(choice.bags, place)]));
   const remarks = priceRemarks(listings);
   const alikeOnList = alikeItems(listings);
   const alikeInStock = alikeItems(stock);
@@ -179,8 +180,7 @@ export function buyPlan(
  * @returns pieces by item key
  */
 export function piecesByItem(rows: readonly StockRow[]): ReadonlyMap<string, number> {
-  const byItem = [...grouped(rows, itemKey)];
-  return new Map(byItem.map(([key, group]) => [key, sum(group.map((row) => row.pieces))]));
+  return tally(rows.map((row) => [itemKey(row), row.pieces]));
 }
 
 function wishesOf(
@@ -192,7 +192,7 @@ function wishesOf(
   const inStock = piecesByItem(stock);
   return [...grouped(needs, itemKey)].map(([key, rows]): Wish => {
     const needed = sum(rows.map((row) => row.count));
-    const held = inStock.get(key) ?? 0;
+    const held = countOf(inStock, key);
     const fromStock = Math.min(needed, held);
     const listed = byItem.get(key) ?? [];
     const offered = needed > fromStock ? distinctOffers(listed) : [];

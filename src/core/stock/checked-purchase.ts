@@ -1,6 +1,6 @@
 import { statusOf } from "../event/status";
 import type { Problem } from "../event/job";
-import { sum } from "../numeric/sums";
+import { countOf, tally } from "../numeric/tally";
 import { isRespelled, lookAlikes, nameKey } from "../palette/names";
 import { withheld, type Known } from "../withheld";
 import { buyPlan, piecesByItem, type BuyLine, type NeedRow, type OrderLine, type StockRow } from "./buy-plan";
@@ -163,11 +163,6 @@ function checkedTerms(delivery: readonly Doubtful<DeliveryRow>[], suppliers: rea
   return { rows: rows.filter(({ supplier }) => !stops.has(nameKey(supplier))), stops };
 }
 
-/** Balloons needed of each item, by its key. */
-function neededByItem(needs: ReadonlyMap<string, readonly NeedRow[]>): ReadonlyMap<string, number> {
-  return new Map([...needs].map(([key, rows]) => [key, sum(rows.map(({ count }) => count))]));
-}
-
 /**
  * BUY_PLAN, BUY_COST: the cheapest purchase as `buyPlan` finds it, with every doubt of every row. An item that cannot be bought,
  * or whose offers or stock cannot be read, keeps its row without numbers; nothing of it is taken for free.
@@ -180,7 +175,7 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
   const wanted = wholeRows(needs);
   const wantedByItem = grouped(wanted, itemKey);
   const items = new Map<string, Item>([...wantedByItem].map(([key, [first]]) => [key, first]));
-  const needed = neededByItem(wantedByItem);
+  const needed = tally(wanted.map((need) => [itemKey(need), need.count]));
   const stops: Stops = new Map();
   const problems: Problem[] = needs
     .filter(({ doubts }) => doubts.length > 0)
@@ -190,7 +185,7 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
   const { listings, offers, faulty } = readOffers(prices);
   const held = piecesByItem(wholeRows(stock));
   // What the shelf covers needs no offer, and no more on the shelf.
-  const open = new Map([...items].filter(([key]) => (needed.get(key) ?? 0) > (held.get(key) ?? 0)));
+  const open = new Map([...items].filter(([key]) => countOf(needed, key) > countOf(held, key)));
   problems.push(
     ...rowStops(faulty, open, stops, ({ available }) => available === false),
     ...rowStops(stock, open, stops, () => false),
@@ -219,7 +214,7 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
       problems.push(...(found[0] ?? []));
       return ofItem.map((line, index) => openLine(line, short, found[index] ?? []));
     }
-    return [blockedLine(item, needed.get(key) ?? 0, blocked)];
+    return [blockedLine(item, countOf(needed, key), blocked)];
   });
   const stopped = distinct(problems.filter(({ weight }) => weight === "stop"));
   const [first] = stopped;

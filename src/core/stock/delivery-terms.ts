@@ -1,6 +1,7 @@
 import type { SupplierTerms } from "../buying/purchase";
 import { invalid } from "../calc-error";
 import { subcentsOf } from "../numeric/cents";
+import { orNone } from "../numeric/tally";
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "./grouped";
 
@@ -45,8 +46,8 @@ export function deliveryTerms(
   return suppliers.map(({ key }) => {
     const row = byKey.get(key)?.[0];
     return {
-      charge: subcentsOf(row?.charge ?? 0),
-      minimum: subcentsOf(row?.minimum ?? 0),
+      charge: subcentsOf(orNone(row?.charge)),
+      minimum: subcentsOf(orNone(row?.minimum)),
       freeFrom: row?.freeFrom === undefined ? Infinity : subcentsOf(row.freeFrom),
     };
   });

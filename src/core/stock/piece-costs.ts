@@ -1,6 +1,7 @@
 import { sharedAmount } from "../numeric/cents";
-import { entryAt } from "../numeric/entry-at";
+import { entryAt, present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
+import { countOf, tally } from "../numeric/tally";
 import type { Demand } from "../palette/needs";
 import { grouped } from "./grouped";
 import { itemKey, type Item } from "./item";
@@ -28,18 +29,16 @@ export interface PieceCost {
  * @returns one cost per row of pieces that takes anything, in order
  */
 export function pieceCosts(demands: readonly Demand[], plan: Purchased): readonly PieceCost[] {
-  const costs = new Map(
-    [...grouped(plan.lines, itemKey)].map(([key, lines]) => [key, sum(lines.map((line) => line.cost))]),
-  );
+  const costs = tally(plan.lines.map((line) => [itemKey(line), line.cost]));
   const each = new Map(
     [...grouped(demands, itemKey)].map(([key, rows]) => {
       const count = sum(rows.map((demand) => demand.count));
-      return [key, count > 0 ? (costs.get(key) ?? 0) / count : 0];
+      return [key, count > 0 ? countOf(costs, key) / count : 0];
     }),
   );
   const rows = [...grouped(demands, (demand) => demand.row)].map(([row, taken]) => ({
     row,
-    weight: sum(taken.map((demand) => demand.count * (each.get(itemKey(demand)) ?? 0))),
+    weight: sum(taken.map((demand) => demand.count * present(each.get(itemKey(demand))))),
   }));
   if (!rows.some(({ weight }) => weight > 0)) return rows.map(({ row }) => ({ row, cost: 0 }));
   const shares = sharedAmount(

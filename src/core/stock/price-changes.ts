@@ -1,4 +1,5 @@
 import { roundedAmount } from "../numeric/cents";
+import { orNone } from "../numeric/tally";
 import { nameKey } from "../palette/names";
 import type { Doubtful } from "./doubtful";
 import { grouped } from "./grouped";
@@ -135,8 +136,8 @@ function change(item: Listing, before: Listing | undefined, now: Listing | undef
     colour: item.colour,
     bag: item.bag,
     kind,
-    oldPrice: roundedAmount(before?.price ?? 0),
-    newPrice: roundedAmount(now?.price ?? 0),
+    oldPrice: roundedAmount(orNone(before?.price)),
+    newPrice: roundedAmount(orNone(now?.price)),
     change: ratio,
   };
 }

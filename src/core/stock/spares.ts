@@ -1,6 +1,7 @@
 import { type CalcError, invalid, overflow, unavailable } from "../calc-error";
 import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
+import { countOf, tally } from "../numeric/tally";
 import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../practice";
 
 const ROUNDING = 1e-12;
@@ -92,12 +93,10 @@ export function mixedSpares(
   confidence: number = SPARES_CONFIDENCE.value,
 ): number {
   const risk = riskOf(confidence);
-  const pooled = new Map<number, number>();
-  for (const { count, breakage } of groups)
-    if (count > 0) pooled.set(breakage, (pooled.get(breakage) ?? 0) + count);
-  const sure = pooled.get(0) ?? 0;
-  pooled.delete(0);
-  const failing = [...pooled].map(([breakage, count]) => ({ count, breakage }));
+  const needed = groups.filter(({ count }) => count > 0);
+  const pooled = tally(needed.map(({ count, breakage }) => [breakage, count]));
+  const sure = countOf(pooled, 0);
+  const failing = [...pooled].flatMap(([breakage, count]) => (breakage === 0 ? [] : [{ count, breakage }]));
   if (failing.some(({ breakage }) => breakage >= 1)) throw allBreak();
   const [only, ...others] = failing;
   if (only === undefined) return sure;

@@ -1,4 +1,5 @@
 import { sum } from "../numeric/sums";
+import { countOf } from "../numeric/tally";
 import { lookAlikesAmong } from "../palette/names";
 import { piecesByItem, type NeedRow, type StockRow } from "./buy-plan";
 import { grouped } from "./grouped";
@@ -34,8 +35,8 @@ export function stockAfter(
   const taken = grouped(needs, itemKey);
   const alikeOf = lookAlikesAmong([...stock, ...bought].map((row) => row.colour));
   return [...grouped<Item, string>([...stock, ...bought, ...needs], itemKey)].map(([key, [item]]) => {
-    const before = held.get(key) ?? 0;
-    const arrived = came.get(key) ?? 0;
+    const before = countOf(held, key);
+    const arrived = countOf(came, key);
     const needed = sum((taken.get(key) ?? []).map((row) => row.count));
     const used = Math.min(needed, before + arrived);
     const short = needed - used;

@@ -1,5 +1,6 @@
 import { cautionsAbout } from "../../care/cautions";
 import { DEFER, type CautionTopic } from "../../care/caution-rows";
+import { orNone } from "../../numeric/tally";
 import { isWithheld } from "../../withheld";
 import type { PartKind } from "../job";
 import type { Part } from "../part";
@@ -43,7 +44,7 @@ export function loadingTopics(pieces: readonly PlannedPiece[]): readonly Caution
 export function workTopics(pieces: readonly PlannedPiece[]): readonly CautionTopic[] {
   const parts = partsOf(pieces);
   const some = (test: (part: Part) => boolean): boolean => parts.some(test);
-  const isHigh = pieces.some(({ piece }) => (standingBox(piece)?.[2] ?? 0) > LADDER_FROM);
+  const isHigh = pieces.some(({ piece }) => orNone(standingBox(piece)?.[2]) > LADDER_FROM);
   const found: readonly (readonly [CautionTopic, boolean])[] = [
     ["ladder", isHigh || some(({ kind }) => HIGH.includes(kind))],
     ["helium", some(({ gas }) => gas === "helium")],

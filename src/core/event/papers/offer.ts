@@ -1,4 +1,5 @@
 import { Refusal } from "../../calc-error";
+import { orNone } from "../../numeric/tally";
 import { isWithheld, type Known } from "../../withheld";
 import { rowsOf } from "../cost-plan";
 import type { CostRow } from "../cost-rows";
@@ -36,7 +37,7 @@ export function offerPaper(plan: JobPlan, event: string): readonly PaperRow[] {
       amount === 0 ? [] : total(line, amount, note);
     const isIncluded = termOf(terms, "tax included") === true;
     const percent = (name: "tax" | "discount" | "deposit"): string =>
-      `${Number(((termOf(terms, name) ?? 0) * 100).toFixed(4))} %`;
+      `${Number((orNone(termOf(terms, name)) * 100).toFixed(4))} %`;
     return [
       ...rows.filter(({ quantity }) => quantity !== 0).map((row) => pieceLine(section, row)),
       ...total("subtotal", totals.subtotal),

@@ -1,3 +1,4 @@
+import { orNone } from "../../numeric/tally";
 import { nameKey } from "../../palette/names";
 import { grouped } from "../../stock/grouped";
 import { itemWords } from "../../stock/item";
@@ -73,7 +74,7 @@ function goodEntries(planned: PlannedGood): readonly OrderEntry[] {
   if (toGet === 0) return [];
   const supplier = good.supplier.trim() === "" ? NO_SUPPLIER : good.supplier;
   const unit = packText(good, toGet);
-  const cost = whenKnown([toGet], (packs) => packs * (good.price ?? 0));
+  const cost = whenKnown([toGet], (packs) => packs * orNone(good.price));
   const isPriced = good.price !== undefined && typeof cost === "number";
   const price = isPriced ? `${moneyText(good.price)} each, ${moneyText(cost)} in all` : "";
   const note = [good.returns ? "to hire, comes back" : "", price].filter((part) => part !== "").join(", ");

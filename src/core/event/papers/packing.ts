@@ -1,3 +1,4 @@
+import { present } from "../../numeric/entry-at";
 import { sum } from "../../numeric/sums";
 import { wholeUp } from "../../numeric/whole";
 import { itemWords } from "../../stock/item";
@@ -89,7 +90,7 @@ export function packsOf(planned: PlannedGood, costs: ScenarioCosts, travel: Even
   const { needed, good, shares, overhead } = planned;
   const share =
     sum(shares.filter((_, place) => costs.pieces[place]?.event === travel.event)) +
-    (overhead.get(travel.event.name) ?? 0);
+    present(overhead.get(travel.event.name));
   return whenKnown([needed], (amount) => wholeUp((amount * share) / good.pack));
 }
 

@@ -191,9 +191,9 @@ function clusterText({ part, colours }: PlannedPart): string {
   const { clusters } = part;
   if (isWithheld(clusters) || clusters === 0) return "";
   const seen = colours.colours.filter(({ places }) => places > 0);
-  const inOne = seen.map(({ places }) => places / clusters);
-  if (!inOne.every(Number.isInteger)) return "";
-  return `each ${seen.map(({ colour }, index) => `${inOne[index] ?? 0} ${colour.trim()}`).join(" + ")}`;
+  const inOne = seen.map(({ colour, places }) => ({ colour, count: places / clusters }));
+  if (!inOne.every(({ count }) => Number.isInteger(count))) return "";
+  return `each ${inOne.map(({ colour, count }) => `${count} ${colour.trim()}`).join(" + ")}`;
 }
 
 function clusterLines(section: string, planned: PlannedPart): readonly PaperRow[] {
