@@ -3,16 +3,8 @@ import { checkContent, valueMarkup } from "./cell-markup";
 import { type CellValue, type SheetModel, WorkbookError } from "./model";
 import { WorkbookPackage } from "./package";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
-import {
-  appendTo,
-  applyEdits,
-  escapeAttribute,
-  NAMESPACES,
-  PLAIN,
-  readXml,
-  STRICT_RELATIONSHIPS,
-  XML_DECLARATION,
-} from "./xml";
+import { NAMESPACES, STRICT_RELATIONSHIPS } from "./namespaces";
+import { appendTo, applyEdits, escapeAttribute, PLAIN, readXml, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 
 /** A sheet of plain values. */

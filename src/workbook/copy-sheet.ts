@@ -5,15 +5,8 @@ import { relationshipsPart, type WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";
 import { rewritePart } from "./rewrite-formulas";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
-import {
-  appendTo,
-  applyEdits,
-  escapeAttribute,
-  escapeText,
-  NAMESPACES,
-  readXml,
-  STRICT_RELATIONSHIPS,
-} from "./xml";
+import { NAMESPACES, STRICT_RELATIONSHIPS } from "./namespaces";
+import { appendTo, applyEdits, escapeAttribute, escapeText, readXml } from "./xml";
 import { decodeXstring, encodeXstring } from "./xstring";
 
 /** Kinds of parts that a sheet alone uses, so that its copy needs its own. */

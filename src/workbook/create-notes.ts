@@ -1,5 +1,6 @@
 import { cellAddress, type CellPosition } from "../formula/address";
-import { escapeText, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { escapeText, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 
 /** A note and the cell that it belongs to. */

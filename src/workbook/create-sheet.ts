@@ -11,7 +11,8 @@ import {
 import { checkContent, formulaMarkup, valueMarkup } from "./cell-markup";
 import { argb, type StyleTable } from "./create-styles";
 import { type CellFormula, type CellStyle, type CellValue, WorkbookError } from "./model";
-import { escapeAttribute, escapeText, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { escapeAttribute, escapeText, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 
 /** A cell to be written. A formula has no equals sign and carries its value with it. */

@@ -1,6 +1,7 @@
 import type { BorderEdge, CellStyle } from "./model";
 import { BUILT_IN_FORMATS } from "./styles";
-import { escapeAttribute, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { escapeAttribute, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 
 const FIRST_OWN_FORMAT = 164;

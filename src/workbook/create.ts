@@ -6,7 +6,8 @@ import { ensureDynamicMark } from "./metadata";
 import { WorkbookError } from "./model";
 import { PACKAGE_ROOT, WorkbookPackage } from "./package";
 import { WORKBOOK_TYPE, WORKSHEET_TYPE } from "./workbook-part";
-import { escapeAttribute, escapeText, NAMESPACES, PLAIN, XML_DECLARATION } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { escapeAttribute, escapeText, PLAIN, XML_DECLARATION } from "./xml";
 import { encodeXstring } from "./xstring";
 
 /** A workbook to be written; the same description always gives the same bytes. */

@@ -1,14 +1,6 @@
 import { WorkbookError } from "./model";
-import {
-  appendTo,
-  applyEdits,
-  escapeAttribute,
-  NAMESPACES,
-  readXml,
-  STRICT_MAIN,
-  STRICT_RELATIONSHIPS,
-  XML_DECLARATION,
-} from "./xml";
+import { NAMESPACES, STRICT_MAIN, STRICT_RELATIONSHIPS } from "./namespaces";
+import { appendTo, applyEdits, escapeAttribute, readXml, XML_DECLARATION } from "./xml";
 import type { XmlElement } from "./xml";
 import {
   deflateEntry,

@@ -20,7 +20,8 @@ import { contentText, isFillMark, richTextOf, type ScannedCell, scanSheet } from
 import { readStyles } from "./styles";
 import { undrawnParts } from "./undrawn";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
-import { NAMESPACES, readXml, scanXml, type XmlElement } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { readXml, scanXml, type XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
 import { PACKAGE_LIMITS, type PackageLimits } from "./zip";
 

@@ -1,7 +1,8 @@
 import { WorkbookError } from "./model";
 import { WorkbookPackage } from "./package";
 import { findWorkbookPart } from "./workbook-part";
-import { applyEdits, NAMESPACES, readXml, type XmlEdit, type XmlElement } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { applyEdits, readXml, type XmlEdit, type XmlElement } from "./xml";
 import { encodeXstring } from "./xstring";
 
 /** The file without one of its sheets, which no formula may refer to. Throws WorkbookError where it is the only one. */

@@ -7,7 +7,8 @@ import { openWorkbook } from "./read";
 import { shiftSheetPart } from "./sheet-shift";
 import { type ShiftedTable, shiftTable, shiftTableFormulas } from "./table-shift";
 import { findWorkbookPart } from "./workbook-part";
-import { applyEdits, escapeText, NAMESPACES, readXml, scanXml, type XmlEdit, type XmlElement } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { applyEdits, escapeText, readXml, scanXml, type XmlEdit, type XmlElement } from "./xml";
 import { decodeXstring, encodeXstring } from "./xstring";
 
 /**

@@ -1,6 +1,7 @@
 import type { BorderEdge, CellStyle } from "./model";
 import type { WorkbookPackage } from "./package";
-import { NAMESPACES, readXml, type XmlElement } from "./xml";
+import { NAMESPACES } from "./namespaces";
+import { readXml, type XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
 
 /** Formats that files name by number only (ECMA-376 part 1, 18.8.30). */

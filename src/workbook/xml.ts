@@ -1,28 +1,10 @@
-import { type SaxesAttributeNS, SaxesParser } from "saxes";
 import { WorkbookError } from "./model";
-
-const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006";
-
-/** Namespaces of the transitional form; the strict form is mapped to them while scanning. */
-export const NAMESPACES = {
-  main: "http://schemas.openxmlformats.org/spreadsheetml/2006/main",
-  relationships: `${OFFICE}/relationships`,
-  packageRelationships: "http://schemas.openxmlformats.org/package/2006/relationships",
-  contentTypes: "http://schemas.openxmlformats.org/package/2006/content-types",
-  drawing: "http://schemas.openxmlformats.org/drawingml/2006/main",
-} as const;
-
-/** What strict files (ISO/IEC 29500 part 1) write instead. */
-export const STRICT_RELATIONSHIPS = "http://purl.oclc.org/ooxml/officeDocument/relationships";
-export const STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main";
-const STRICT: ReadonlyMap<string, string> = new Map([
-  [STRICT_MAIN, NAMESPACES.main],
-  [STRICT_RELATIONSHIPS, NAMESPACES.relationships],
-  ["http://purl.oclc.org/ooxml/drawingml/main", NAMESPACES.drawing],
-]);
+import { canonical, NAMESPACES } from "./namespaces";
+import type { AttributeSource, XmlAttribute, XmlName } from "./xml-markup";
+import { scanQuickly } from "./xml-quick";
+import { scanBySaxes, type XmlEvents } from "./xml-saxes";
 
 const MAX_DEPTH = 200;
-const MAX_ATTRIBUTES = 500;
 const MAX_ELEMENTS = 8_000_000;
 const MAX_TREE_ELEMENTS = 500_000;
 
@@ -43,6 +25,8 @@ export const PLAIN: ElementWriter = {
 /** The first line of every XML part that is written anew. */
 export const XML_DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
+const NO_ELEMENTS: readonly XmlElement[] = [];
+
 /** An element with the offsets of its markup in the part's text. */
 export class XmlElement implements ElementWriter {
   /** Direct text, complete once the element has closed. */
@@ -51,29 +35,47 @@ export class XmlElement implements ElementWriter {
   contentEnd = 0;
   /** Offset behind the element. */
   end = 0;
-  /** Child elements; filled by `readXml` only. */
-  readonly children: XmlElement[] = [];
+  private adopted: XmlElement[] | undefined;
 
   constructor(
-    /** As written, with its prefix. */
-    readonly name: string,
-    readonly local: string,
-    readonly uri: string,
+    private readonly tag: XmlName,
     readonly parent: XmlElement | undefined,
-    private readonly attributes: Readonly<Record<string, SaxesAttributeNS>>,
+    private readonly attributes: AttributeSource,
     readonly start: number,
     readonly contentStart: number,
     readonly isSelfClosing: boolean,
   ) {}
 
+  /** As written, with its prefix. */
+  get name(): string {
+    return this.tag.name;
+  }
+
+  get local(): string {
+    return this.tag.local;
+  }
+
+  get uri(): string {
+    return this.tag.uri;
+  }
+
+  /** Child elements; filled by `readXml` only. */
+  get children(): readonly XmlElement[] {
+    return this.adopted ?? NO_ELEMENTS;
+  }
+
+  adopt(child: XmlElement): void {
+    (this.adopted ??= []).push(child);
+  }
+
   /** An attribute by its name as written. */
   get(name: string): string | undefined {
-    return this.attributes[name]?.value;
+    return this.attributes.value(name, this.start + 1 + this.tag.name.length, this.contentStart);
   }
 
   /** An attribute by namespace, whatever its prefix. */
   getQualified(uri: string, local: string): string | undefined {
-    return Object.values(this.attributes).find((a) => a.local === local && canonical(a.uri) === uri)?.value;
+    return this.written().find((a) => a.local === local && canonical(a.uri) === uri)?.value;
   }
 
   /** Whether a boolean attribute is set, `otherwise` where it is absent. */
@@ -95,7 +97,7 @@ export class XmlElement implements ElementWriter {
   }
 
   is(local: string, uri: string = NAMESPACES.main): boolean {
-    return this.local === local && this.uri === uri;
+    return this.tag.local === local && this.tag.uri === uri;
   }
 
   child(local: string, uri: string = NAMESPACES.main): XmlElement | undefined {
@@ -108,7 +110,7 @@ export class XmlElement implements ElementWriter {
 
   /** The opening tag, with some attributes replaced, added (a text) or dropped (null). */
   openTag(changes: Readonly<Record<string, string | null>>, selfClosing = false): string {
-    const values = new Map(Object.values(this.attributes).map((a) => [a.name, a.value]));
+    const values = new Map(this.written().map((a) => [a.name, a.value]));
     for (const [name, value] of Object.entries(changes)) {
       if (value === null) values.delete(name);
       else values.set(name, value);
@@ -126,6 +128,10 @@ export class XmlElement implements ElementWriter {
   wrap(local: string, attributes: string, content: string): string {
     return PLAIN.wrap(this.named(local), attributes, content);
   }
+
+  private written(): readonly XmlAttribute[] {
+    return this.attributes.all(this.start + 1 + this.tag.name.length, this.contentStart);
+  }
 }
 
 /** Called in document order. */
@@ -134,70 +140,61 @@ export interface XmlHandler {
   close?(element: XmlElement): void;
 }
 
-/** Walks over a part. Throws WorkbookError for text that is not well-formed, declares a document type, or nests too deep. */
+/**
+ * Walks over a part. Throws WorkbookError for text that is not well-formed, declares a document type, or nests too deep.
+ * What lies before the fault was handed to `handler` already.
+ */
 export function scanXml(xml: string, part: string, handler: XmlHandler): void {
-  // Offsets come from `position`, which counts with or without the tracking that `position: true` adds to errors.
-  const parser = new SaxesParser({ xmlns: true, position: false });
-  let current: XmlElement | undefined;
-  let depth = 0;
-  let attributes = 0;
-  let elements = 0;
-  const tooMany = (what: string): never => {
-    throw new WorkbookError(`the file is too large to open: its part ${part} has too many ${what}`);
-  };
-  parser.on("error", (error) => {
-    throw new WorkbookError(`the part ${part} of the file is damaged: ${error.message.replace(/\.$/, "")}`);
-  });
-  parser.on("doctype", () => {
-    throw new WorkbookError(`the part ${part} of the file declares a document type, which is refused`);
-  });
-  parser.on("xmldecl", ({ encoding }) => {
-    if (encoding !== undefined && !/^(?:utf-?8|utf-?16(?:le|be)?|us-ascii)$/i.test(encoding)) {
-      throw new WorkbookError(`the part ${part} of the file is written in ${encoding} instead of UTF-8`);
+  const events = new ElementMaker(part, handler);
+  const rest = scanQuickly(xml, events);
+  if (rest !== undefined) scanBySaxes(xml, part, events, rest);
+}
+
+/** Makes elements of what is met in a part. */
+class ElementMaker implements XmlEvents {
+  private current: XmlElement | undefined;
+  private depth = 0;
+  private elements = 0;
+
+  constructor(
+    private readonly part: string,
+    private readonly handler: XmlHandler,
+  ) {}
+
+  open(
+    name: XmlName,
+    attributes: AttributeSource,
+    start: number,
+    contentStart: number,
+    isSelfClosing: boolean,
+  ): void {
+    if (++this.elements > MAX_ELEMENTS) throw tooManyElements(this.part);
+    if (++this.depth > MAX_DEPTH) {
+      throw new WorkbookError(
+        `the part ${this.part} of the file nests deeper than ${String(MAX_DEPTH)} elements`,
+      );
     }
-  });
-  parser.on("opentagstart", () => {
-    attributes = 0;
-    if (++elements > MAX_ELEMENTS) tooMany("elements");
-    if (++depth > MAX_DEPTH) {
-      throw new WorkbookError(`the part ${part} of the file nests deeper than ${String(MAX_DEPTH)} elements`);
-    }
-  });
-  parser.on("attribute", () => {
-    if (++attributes > MAX_ATTRIBUTES) tooMany("attributes in one element");
-  });
-  parser.on("opentag", (tag) => {
-    const { position } = parser;
-    // Neither a name nor an attribute's value can contain the sign, so the last one begins this tag.
-    const start = xml.lastIndexOf("<", position - 1);
-    current = new XmlElement(
-      tag.name,
-      tag.local,
-      canonical(tag.uri),
-      current,
-      tag.attributes,
-      start,
-      position,
-      tag.isSelfClosing,
-    );
-    handler.open?.(current);
-  });
-  const text = (chunk: string): void => {
-    if (current !== undefined) current.text += chunk;
-  };
-  parser.on("text", text);
-  parser.on("cdata", text);
-  parser.on("closetag", () => {
+    this.current = new XmlElement(name, this.current, attributes, start, contentStart, isSelfClosing);
+    this.handler.open?.(this.current);
+  }
+
+  text(text: string): void {
+    if (this.current !== undefined) this.current.text += text;
+  }
+
+  close(contentEnd: number, end: number): void {
+    const { current } = this;
     if (current === undefined) return;
-    depth--;
-    current.end = parser.position;
-    current.contentEnd = current.isSelfClosing
-      ? current.contentStart
-      : xml.lastIndexOf("<", parser.position - 1);
-    handler.close?.(current);
-    current = current.parent;
-  });
-  parser.write(xml).close();
+    this.depth--;
+    current.contentEnd = contentEnd;
+    current.end = end;
+    this.handler.close?.(current);
+    this.current = current.parent;
+  }
+}
+
+function tooManyElements(part: string): WorkbookError {
+  return new WorkbookError(`the file is too large to open: its part ${part} has too many elements`);
 }
 
 /** A part as a tree: for parts that stay small. Throws WorkbookError as `scanXml` does. */
@@ -206,11 +203,9 @@ export function readXml(xml: string, part: string): XmlElement {
   let elements = 0;
   scanXml(xml, part, {
     open(element) {
-      if (++elements > MAX_TREE_ELEMENTS) {
-        throw new WorkbookError(`the file is too large to open: its part ${part} has too many elements`);
-      }
+      if (++elements > MAX_TREE_ELEMENTS) throw tooManyElements(part);
       root ??= element;
-      element.parent?.children.push(element);
+      element.parent?.adopt(element);
     },
   });
   if (root === undefined) throw new WorkbookError(`the part ${part} of the file is empty`);
@@ -261,8 +256,4 @@ export function escapeText(text: string): string {
 /** Text for an attribute in double quotes. */
 export function escapeAttribute(text: string): string {
   return text.replace(/[&<>"\t\n\r]/g, (character) => ESCAPES[character] ?? character);
-}
-
-function canonical(uri: string): string {
-  return STRICT.get(uri) ?? uri;
 }

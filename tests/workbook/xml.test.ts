@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { WorkbookError } from "../../src/workbook/model";
+import { NAMESPACES } from "../../src/workbook/namespaces";
 import {
   appendTo,
   applyEdits,
   escapeAttribute,
   escapeText,
-  NAMESPACES,
   readXml,
   scanXml,
   type XmlElement,
