@@ -6,6 +6,7 @@ import { resolveReference } from "../formula/resolve";
 import { createWorkbook } from "../workbook/create";
 import { scopeOf } from "../workbook/scope";
 import { makeBar } from "./bar";
+import { makeCellFeatures } from "./cell-features";
 import { Drafts } from "./drafts";
 import { type FileActions, makeFileActions } from "./file-actions";
 import { listenForFiles } from "./file-intake";
@@ -66,7 +67,12 @@ class Desk {
           this.table.show(() => this.grid.table);
         }
         this.open.describe(place);
+        this.features.selected(place);
       },
+      moved: () => {
+        this.features.dropDown.moved();
+      },
+      fault: (place, value) => this.features.fault(place, value),
       history: (undos, redos) => {
         this.open.steps(undos, redos);
       },
@@ -102,6 +108,7 @@ class Desk {
     history: (canUndo, canRedo) => {
       this.bar.history(canUndo, canRedo);
     },
+    hint: (place) => this.features.hint(place),
     computed: ({ outcome, sheetNames }) => {
       this.problems.show(outcome, sheetNames);
       const { failing, statuses, uncomputed } = outcome;
@@ -118,6 +125,7 @@ class Desk {
     this.status,
     () => this.locale,
   );
+  private readonly features = makeCellFeatures(this.open, this.grid, this.status);
   /** What keys and buttons do alike. */
   private readonly commands = {
     open: listenForFiles((file) => this.files.openFile(file)),
@@ -185,6 +193,7 @@ class Desk {
     });
     part(".desk-toolbar").append(tools.element);
     this.panel.toggle(matchMedia(WIDE).matches);
+    document.body.append(this.features.dropDown.element);
     listenForTouch(part(".desk-grid"));
     keepAccessible();
     listenForKeys({
@@ -194,6 +203,7 @@ class Desk {
       panel: this.panel,
       bar: part(".desk-bar"),
       gridElement: part(".desk-grid"),
+      choose: () => this.features.dropDown.open(),
     });
     matchMedia(DARK).addEventListener("change", ({ matches }) => {
       this.grid.setDark(matches);

@@ -1,6 +1,7 @@
 import type { CellPlace } from "../sheet/engine";
 import type { Restructuring } from "../workbook/restructure";
 import type { GridChange } from "./grid-changes";
+import type { GridValue } from "./grid-reading";
 
 /** What the grid tells the page. */
 export interface GridEvents {
@@ -13,6 +14,10 @@ export interface GridEvents {
   history(undos: number, redos: number): void;
   /** A sentence for something that the grid refused. */
   refused(sentence: string): void;
+  /** Cells came to stand elsewhere in the window. */
+  moved(): void;
+  /** Why a value that a person typed must not go into a cell, as a sentence. */
+  fault(place: CellPlace, value: GridValue): string | undefined;
   /** Content that a person typed, as it is to go into the cell. */
   typed(content: string): TypedCell | undefined;
   /** A formula that a person typed, as it is to go into the cell; undefined where it is to go as it was typed. */

@@ -1,18 +1,21 @@
 import type { DependencyIdentifier, ICellData, ICommandInfo, Nullable } from "@univerjs/core";
 import { CanceledError, CellValueType, ICommandService, IUndoRedoService } from "@univerjs/core";
+import type { ISetRangeValuesCommandParams } from "@univerjs/sheets";
 import {
   AFTER_CELL_EDIT,
+  SetRangeValuesCommand,
   SetWorksheetActiveOperation,
   SheetInterceptorService,
   SheetsSelectionsService,
 } from "@univerjs/sheets";
+import type { CellPosition } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { WorkbookModel } from "../workbook/model";
 import { changesOf } from "./grid-changes";
 import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf, RICH_COMMANDS } from "./grid-commands";
 import { sheetOf } from "./grid-data";
 import type { GridEvents } from "./grid-events";
-import type { GridReading } from "./grid-reading";
+import { type GridReading, type GridValue, valueOf } from "./grid-reading";
 
 const STRUCTURE_SENTENCE = "the file could not keep that: change it in Excel, everything else here";
 const PROTECTED_SENTENCE = "this sheet is protected: take the protection off in Excel";
@@ -26,6 +29,21 @@ export interface ListenedGrid {
   readonly isTyping: boolean;
   readonly reading: GridReading | undefined;
   format(place: CellPlace): string;
+}
+
+/** The one cell that a person typed a constant into; undefined for other commands. */
+function typedInto({
+  id,
+  params,
+}: Readonly<ICommandInfo>): { readonly place: CellPosition; readonly value: GridValue } | undefined {
+  if (id !== SetRangeValuesCommand.id) return undefined;
+  const { range, value } = params as ISetRangeValuesCommandParams;
+  const isOne = range?.startRow === range?.endRow && range?.startColumn === range?.endColumn;
+  // The editor gives one cell; what is pasted or filled comes as a block.
+  if (!range || !isOne || Array.isArray(value) || !("v" in value || "p" in value)) return undefined;
+  const cell = value as ICellData;
+  if (cell.f || cell.si) return undefined;
+  return { place: { row: range.startRow, column: range.startColumn }, value: valueOf(cell) };
 }
 
 /** Hands over what a person does in the grid, and stops what the file could not keep. */
@@ -50,6 +68,9 @@ export function listenToGrid(
     const sheet = target?.subUnitId === undefined ? grid.place.sheet : sheetOf(target.subUnitId);
     if (isOneOf(EDITING_COMMANDS) && grid.model?.sheets[sheet]?.isProtected === true)
       refuse(PROTECTED_SENTENCE);
+    const typed = typedInto(command);
+    const fault = typed && events.fault({ sheet, ...typed.place }, typed.value);
+    if (fault !== undefined) refuse(fault);
     const range = selections.getCurrentLastSelection()?.range;
     if (!range) return;
     const sheetNames = grid.model?.sheets.map(({ name }) => name) ?? [];

@@ -32,6 +32,7 @@ import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
+import { type Box, cellBox, listenForScroll } from "./grid-boxes";
 import { dressedCells, filledCells, matrices, writtenBlock, type WrittenCell } from "./grid-cells";
 import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
 import type { GridEvents } from "./grid-events";
@@ -68,8 +69,12 @@ export class Grid {
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
       describeFunctions(this.service(IDescriptionService));
-      listenToGrid(this, this.events, (token) => this.service(token));
+      listenToGrid(this, this.events, this.service);
     }
+    const { workbook } = this;
+    void this.drawn().then(() => {
+      if (workbook) listenForScroll(workbook, this.service, this.events.moved);
+    });
     return this.unit;
   }
 
@@ -202,6 +207,13 @@ export class Grid {
     };
   }
 
+  /** Where the selected cell is drawn; undefined where it is out of sight. */
+  get box(): Box | undefined {
+    const { workbook } = this;
+    const { row, column } = this.place;
+    return workbook && cellBox(workbook, this.service, row, column);
+  }
+
   /** Whether a person is typing into a cell. */
   get isTyping(): boolean {
     return this.service(IEditorBridgeService).isVisible().visible;
@@ -272,9 +284,7 @@ export class Grid {
     return this.service(IUniverInstanceService).getUnit<Workbook>(this.unit) ?? undefined;
   }
 
-  private service<T>(token: DependencyIdentifier<T>): T {
-    return this.univer.__getInjector().get(token);
-  }
+  private readonly service = <T>(token: DependencyIdentifier<T>): T => this.univer.__getInjector().get(token);
 
   private execute(id: string, params: object | undefined, options: IExecutionOptions = QUIET): boolean {
     return this.service(ICommandService).syncExecuteCommand(id, params, options);

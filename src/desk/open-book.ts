@@ -23,6 +23,8 @@ export interface Surroundings {
   busy(isBusy: boolean): void;
   named(name: string, isChanged: boolean): void;
   history(canUndo: boolean, canRedo: boolean): void;
+  /** What a person can do with a cell beside typing, in words. */
+  hint(place: CellPlace): string | undefined;
   /** Something was computed and is shown. */
   computed(book: Book): void;
 }
@@ -136,8 +138,9 @@ export class OpenBook {
     const said = this.current?.describe(place);
     if (!said) return;
     const { sentence, isFault, suggestion } = said;
+    const hint = this.around.hint(place);
     status.say(
-      sentence,
+      hint === undefined ? sentence : `${sentence} (${hint})`,
       isFault ? "error" : "plain",
       suggestion === undefined
         ? undefined
