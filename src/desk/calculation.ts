@@ -10,6 +10,7 @@ import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
+import { readFeatures } from "../workbook/sheet-features";
 import { failingCells } from "../sheet/failing-cells";
 import type { Edit, FailingCell, FormattedCell, Outcome, ShownCell, Spill, Writing } from "./messages";
 import { spillFormat } from "./result-format";
@@ -90,7 +91,7 @@ export class Calculation {
   constructor(bytes: Uint8Array, isResumed = false) {
     this.opened = openWorkbook(bytes);
     const { model, changes } = healWorkbook(this.opened.model);
-    this.model = model;
+    this.model = { ...model, features: readFeatures(this.opened.parts, model.sheets) };
     this.healing = changes;
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {

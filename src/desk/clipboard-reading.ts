@@ -1,4 +1,4 @@
-import type { WrittenCell } from "./grid";
+import type { WrittenCell } from "./grid-cells";
 import { type ReaderLocale, readTyped } from "./typed-value";
 
 /** Cells from another program's clipboard. */

@@ -8,7 +8,9 @@ import { HEADING_FILL } from "../workbook/table-headings";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import { fileFormat, sheetId, sheetOf } from "./grid-data";
 import { lookOf } from "./grid-style";
+import type { WrittenCell } from "./grid-cells";
 import type { Edit } from "./messages";
+import type { TableSource } from "./table-view";
 
 export type GridValue = number | string | boolean | null;
 export type Matrix = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
@@ -134,6 +136,45 @@ export class GridReading {
       rows.push(values);
     }
     return rows;
+  }
+
+  /** What a rectangle holds, formulas as they are typed and numbers with their format. */
+  inputs(sheet: number, range: CellRange): readonly (readonly WrittenCell[])[] {
+    const id = sheetId(sheet);
+    const rows: WrittenCell[][] = [];
+    for (let row = range.firstRow; row <= range.lastRow; row++) {
+      const cells: WrittenCell[] = [];
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        const input = this.input(id, row, column);
+        const content =
+          typeof input === "object" && input !== null
+            ? "formula" in input
+              ? input.formula
+              : input.error
+            : input;
+        cells.push({ content, numberFormat: this.formatOf(id, row, column) });
+      }
+      rows.push(cells);
+    }
+    return rows;
+  }
+
+  /** A sheet as rows and columns of texts, what formulas fill included. */
+  table(sheet: number, filled: FilledCells): TableSource | undefined {
+    const cells = this.workbook.getSheetBySheetId(sheetId(sheet));
+    if (!cells) return undefined;
+    const spilled = Object.entries(filled[sheetId(sheet)] ?? {});
+    const spilledRows = spilled.map(([row]) => Number(row) + 1);
+    const spilledColumns = spilled.flatMap(([, row]) => Object.keys(row).map((column) => Number(column) + 1));
+    const most = (first: number, others: readonly number[]): number =>
+      others.reduce((a, b) => Math.max(a, b), first);
+    return {
+      name: cells.getName(),
+      sheet,
+      rows: most(cells.getLastRowWithContent() + 1, spilledRows),
+      columns: most(cells.getLastColumnWithContent() + 1, spilledColumns),
+      text: (place) => this.text(place),
+    };
   }
 
   /** The look of a cell. */

@@ -13,6 +13,8 @@ export interface KeyActions {
   undo(): void;
   redo(): void;
   find(): void;
+  /** Opens the list of the selected cell; false where it has none. */
+  choose(): boolean;
   paste(html: string, text: string): void;
 }
 
@@ -48,6 +50,11 @@ export function listenForKeys(actions: KeyActions): void {
   addEventListener(
     "keydown",
     (event) => {
+      if (event.altKey && event.key === "ArrowDown" && isInGrid() && !isInField() && actions.choose()) {
+        event.preventDefault();
+        event.stopPropagation();
+        return;
+      }
       const isCommand = event.ctrlKey || event.metaKey;
       const key = `${isCommand ? "Ctrl+" : ""}${isCommand && event.shiftKey ? "Shift+" : ""}${isCommand ? event.key.toLowerCase() : event.key}`;
       const always: Readonly<Record<string, (() => void) | undefined>> = {

@@ -1,8 +1,44 @@
+import { resolveReference } from "../formula/resolve";
+import type { CellCheck } from "../workbook/cell-checks";
 import type { WorkbookModel } from "../workbook/model";
+import { scopeOf } from "../workbook/scope";
+import { constantOf } from "./cell-rules";
+
+/** The words of what is drawn here as far as it can be, and those for the rest of it. */
+const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefined>> = {
+  "drop-down lists and checks": (model) =>
+    everySheet(model, ({ checks }, sheet) => checks.every((check) => isApplied(model, check, sheet)))
+      ? undefined
+      : "lists and checks by formula",
+};
+
+function everySheet(
+  { features, sheets }: WorkbookModel,
+  test: (features: NonNullable<NonNullable<WorkbookModel["features"]>[number]>, sheet: string) => boolean,
+): boolean {
+  return sheets.every(({ name }, index) => {
+    const found = features?.[index];
+    return found !== undefined && test(found, name);
+  });
+}
+
+function isApplied(model: WorkbookModel, check: CellCheck, sheet: string): boolean {
+  const { firstRow: row = 0, firstColumn: column = 0 } = check.ranges[0] ?? {};
+  if (check.kind === "custom") return false;
+  return [check.formula1, check.formula2].every(
+    (formula) =>
+      formula === "" ||
+      constantOf(formula) !== undefined ||
+      resolveReference(scopeOf(model), formula, { sheet, row, column }) !== undefined,
+  );
+}
 
 /** What a workbook holds and the page does not draw, in a sentence; undefined where there is nothing of it. */
 export function undrawnFeatures(model: WorkbookModel): string | undefined {
-  const found = model.undrawn ?? [];
+  const found = (model.undrawn ?? []).flatMap((words) => {
+    const rest = DRAWN[words];
+    return model.features && rest ? (rest(model) ?? []) : words;
+  });
   if (found.length === 0) return undefined;
   const list = found.length === 1 ? found[0] : `${found.slice(0, -1).join(", ")} and ${found.at(-1) ?? ""}`;
   return `this file also has ${list ?? ""}: they are kept in the file and not drawn here`;

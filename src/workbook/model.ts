@@ -1,5 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { TableArea } from "../formula/structured-reference";
+import type { SheetFeatures } from "./sheet-features";
 
 /** What a cell holds. Errors keep Excel's own text, such as `#N/A` or `#SPILL!`. */
 export type CellValue = null | number | string | boolean | CellErrorValue;
@@ -106,6 +107,8 @@ export interface WorkbookModel {
   readonly styles: readonly CellStyle[];
   /** True where day 0 is 1904-01-01. */
   readonly date1904: boolean;
+  /** What the sheets hold beside their cells, where it was asked for. */
+  readonly features?: readonly (SheetFeatures | undefined)[];
   /** What the file holds beyond this model, such as `charts`, in words for a person. */
   readonly undrawn?: readonly string[];
 }

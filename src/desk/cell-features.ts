@@ -1,0 +1,86 @@
+import { resolveReference } from "../formula/resolve";
+import type { CellPlace } from "../sheet/engine";
+import type { CellCheck } from "../workbook/cell-checks";
+import type { SheetFeatures } from "../workbook/sheet-features";
+import { scopeOf } from "../workbook/scope";
+import { checkAt, checkFault, type Choice, choicesOf, type Evaluate, formulaFor } from "./cell-rules";
+import { type DropDown, makeDropDown } from "./drop-down";
+import type { Grid } from "./grid";
+import type { GridValue } from "./grid-reading";
+import type { OpenBook } from "./open-book";
+import type { StatusLine } from "./status";
+
+/** What belongs to single cells beside what they hold. */
+export interface CellFeatures {
+  readonly dropDown: DropDown;
+  /** Shows what belongs to a cell that was selected. */
+  selected(place: CellPlace): void;
+  /** What a person can do with a cell beside typing, in words. */
+  hint(place: CellPlace): string | undefined;
+  /** Why a typed value must not go into a cell; what is only to be looked at is said once it is there. */
+  fault(place: CellPlace, value: GridValue): string | undefined;
+}
+
+export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine): CellFeatures {
+  const featuresAt = ({ sheet }: CellPlace): SheetFeatures | undefined => open.book?.model.features?.[sheet];
+  const checkOf = (place: CellPlace): CellCheck | undefined =>
+    checkAt(featuresAt(place)?.checks ?? [], place.row, place.column);
+
+  /** The values of a reference as a cell's check writes it. */
+  const evaluateAt =
+    (place: CellPlace): Evaluate =>
+    (formula) => {
+      const { book } = open;
+      if (!book) return undefined;
+      const names = book.sheetNames;
+      const at = { ...place, sheet: names[place.sheet] ?? "" };
+      const area = resolveReference(scopeOf(book.model), formula, at);
+      return area && grid.values(names.indexOf(area.sheet), area.range);
+    };
+
+  const choicesAt = (place: CellPlace): readonly Choice[] | undefined => {
+    const check = checkOf(place);
+    if (check?.isOffered !== true) return undefined;
+    return choicesOf(formulaFor(check, check.formula1, place.row, place.column), evaluateAt(place));
+  };
+
+  const dropDown = makeDropDown({
+    choices: () => choicesAt(grid.place),
+    current: () => grid.text(grid.place),
+    box: () => grid.box,
+    choose: ({ value }) => {
+      grid.write(grid.place, [[{ content: value }]]);
+      grid.focus();
+    },
+    left: () => {
+      grid.focus();
+    },
+  });
+  /** A value that did not pass, until its cell is selected again: the key that ends typing moves on. */
+  let doubted: { readonly place: CellPlace; readonly sentence: string } | undefined;
+  return {
+    dropDown,
+    selected(place) {
+      dropDown.arrow(choicesAt(place) !== undefined);
+      if (!doubted) return;
+      const back = doubted;
+      doubted = undefined;
+      setTimeout(() => {
+        grid.goTo(back.place);
+        status.say(back.sentence, "error");
+      });
+    },
+    hint(place) {
+      const check = checkOf(place);
+      if (check?.prompt !== undefined) return check.prompt;
+      return check?.isOffered === true ? "Alt+Down offers a list" : undefined;
+    },
+    fault(place, value) {
+      const check = checkOf(place);
+      if (!check || check.strictness === "none") return undefined;
+      const fault = checkFault(check, place, value, evaluateAt(place));
+      if (fault !== undefined) doubted = { place, sentence: fault };
+      return check.strictness === "stop" ? fault : undefined;
+    },
+  };
+}

@@ -1,0 +1,228 @@
+import type { CellPlace } from "../sheet/engine";
+import type { Restructuring } from "../workbook/restructure";
+import { Book } from "./book";
+import type { Drafts } from "./drafts";
+import type { Grid } from "./grid";
+import type { GridChange } from "./grid-changes";
+import type { Outcome } from "./messages";
+import { Refusal, Session } from "./session";
+import type { StatusLine } from "./status";
+import { undrawnFeatures } from "./undrawn";
+
+/** How long after a change a draft is kept, in milliseconds. */
+const DRAFT_DELAY = 700;
+
+/** What stands around the open workbook and follows it. */
+export interface Surroundings {
+  readonly grid: Grid;
+  readonly status: StatusLine;
+  readonly drafts: Drafts;
+  /** Between whole numbers and their fractions, as the reader writes them. */
+  decimal(): string;
+  /** Says to assistive software whether the sheet is about to change by itself. */
+  busy(isBusy: boolean): void;
+  named(name: string, isChanged: boolean): void;
+  history(canUndo: boolean, canRedo: boolean): void;
+  /** What a person can do with a cell beside typing, in words. */
+  hint(place: CellPlace): string | undefined;
+  /** Something was computed and is shown. */
+  computed(book: Book): void;
+}
+
+/** An error as a person reads it. */
+export function sentenceOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** The one workbook that is open on the page, from its opening until another takes its place. */
+export class OpenBook {
+  private current: Book | undefined;
+  /** The file that is being read, until it is shown or given up. */
+  private reading: Session | undefined;
+  /** What is said once about a file when it is open. */
+  private welcome: string | undefined;
+  private drafting: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(private readonly around: Surroundings) {}
+
+  get book(): Book | undefined {
+    return this.current;
+  }
+
+  /** Opens a workbook; `note` says what was done to it since it was a file. */
+  async open(bytes: Uint8Array, name: string, note?: string): Promise<void> {
+    const { grid, status, decimal } = this.around;
+    this.reading?.close();
+    const session = this.makeSession();
+    this.reading = session;
+    this.around.busy(true);
+    status.working(`Opening ${name}`, undefined, () => {
+      session.close();
+    });
+    try {
+      const opened = await session.open(bytes);
+      const before = this.current;
+      this.current = new Book(grid, session, name, bytes, opened, note === undefined, decimal);
+      before?.close();
+      this.noteChange();
+      this.showHistory();
+      this.welcome = note ?? undrawnFeatures(opened.model);
+      this.computing();
+      this.reading = undefined;
+      await grid.drawn();
+      performance.mark("desk-shown");
+      // Whoever types elsewhere already is not drawn away.
+      if (document.activeElement === document.body) grid.focus();
+    } catch (error) {
+      session.close();
+      this.rest();
+      this.notOpened(name, error);
+    } finally {
+      if (this.reading === session) this.reading = undefined;
+    }
+  }
+
+  notOpened(name: string, error: unknown): void {
+    const kept = this.current ? `; ${this.current.name} is still open` : "";
+    this.around.status.say(`${name} was not opened: ${sentenceOf(error)}${kept}`, "error");
+  }
+
+  /** Takes up what a person did in the grid. */
+  change(change: GridChange): void {
+    if (this.current?.change(change)) this.computing();
+    this.noteChange();
+  }
+
+  async restructure(change: Restructuring): Promise<void> {
+    const { current: book } = this;
+    const { grid, status } = this.around;
+    if (!book) return;
+    this.around.busy(true);
+    status.working("Changing the workbook", undefined, () => {
+      book.stop();
+    });
+    try {
+      await book.restructure(change, placeAfter(change, grid.place));
+      this.computing();
+      this.noteChange();
+      this.showHistory();
+      grid.focus();
+    } catch (error) {
+      this.rest();
+      const why = error instanceof Refusal ? error.message : sentenceOf(error);
+      status.say(`nothing was changed: ${why}`, "error");
+    }
+  }
+
+  /** How many steps the grid itself can go back and forth. */
+  steps(undos: number, redos: number): void {
+    this.current?.history(undos, redos);
+    this.showHistory();
+  }
+
+  undo(): void {
+    this.current?.undo();
+    this.noteChange();
+    this.showHistory();
+  }
+
+  redo(): void {
+    this.current?.redo();
+    this.noteChange();
+    this.showHistory();
+  }
+
+  /** Says what a cell shows, what is wrong with it and what can be done about it. */
+  describe(place: CellPlace): void {
+    const { grid, status } = this.around;
+    const said = this.current?.describe(place);
+    if (!said) return;
+    const { sentence, isFault, suggestion } = said;
+    const hint = this.around.hint(place);
+    status.say(
+      hint === undefined ? sentence : `${sentence} (${hint})`,
+      isFault ? "error" : "plain",
+      suggestion === undefined
+        ? undefined
+        : {
+            label: `Did you mean ${suggestion}`,
+            run: () => {
+              grid.write(place, [[{ content: suggestion }]]);
+              grid.focus();
+            },
+          },
+    );
+  }
+
+  /** Shows whether the workbook differs from its file, and keeps a draft where it does. */
+  noteChange(): void {
+    const { current: book } = this;
+    const { drafts } = this.around;
+    if (!book) return;
+    this.around.named(book.name, book.isChanged);
+    clearTimeout(this.drafting);
+    this.drafting = setTimeout(() => {
+      const kept = book.isChanged ? drafts.keep({ ...book.draft, time: Date.now() }) : drafts.drop();
+      kept.catch(() => undefined);
+    }, DRAFT_DELAY);
+  }
+
+  /** A worker for a workbook that reports to this page. */
+  makeSession(): Session {
+    const { status } = this.around;
+    return new Session({
+      progressed: (share) => {
+        status.working("Computing", share, () => this.current?.stop());
+      },
+      computed: (outcome) => {
+        this.showOutcome(outcome);
+      },
+      stopped: () => {
+        this.rest();
+        status.say(
+          "computing was stopped: formulas show what they held before, until you change or save; nothing typed is lost",
+          "error",
+        );
+      },
+      failed: (sentence) => {
+        this.rest();
+        status.say(sentence, "error");
+      },
+    });
+  }
+
+  private showOutcome(outcome: Outcome): void {
+    const { current: book } = this;
+    const { grid, status } = this.around;
+    if (!book) return;
+    book.showOutcome(outcome);
+    this.around.computed(book);
+    status.rest();
+    if (this.welcome === undefined) this.describe(grid.place);
+    else status.say(this.welcome);
+    this.welcome = undefined;
+    void grid.drawn().then(() => {
+      this.around.busy(false);
+    });
+  }
+
+  private showHistory(): void {
+    this.around.history(this.current?.canUndo ?? false, this.current?.canRedo ?? false);
+  }
+
+  private computing(): void {
+    this.around.busy(true);
+    this.around.status.working("Computing", undefined, () => this.current?.stop());
+  }
+
+  private rest(): void {
+    this.around.busy(false);
+    this.around.status.rest();
+  }
+}
+
+/** Where to go once a changed workbook is shown again. */
+function placeAfter(change: Restructuring, place: CellPlace): CellPlace {
+  if (change.kind === "addSheet" || change.kind === "moveSheet") return { ...place, sheet: change.to };
+  return change.kind === "copySheet" ? { ...place, sheet: change.sheet + 1 } : place;
+}

@@ -1,0 +1,132 @@
+import type { Browser, Locator } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { parseCell } from "../../src/formula/address";
+import { openWorkbook } from "../../src/workbook/read";
+import { launchBrowser } from "../browser";
+import { tinyWorkbook } from "../workbook/tiny-package";
+import { openDesk, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+
+let browser: Browser;
+let served: Awaited<ReturnType<typeof serveDesk>>;
+let desk: DeskPage;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+  served = await serveDesk();
+  desk = await openDesk(browser, served.address, quoteWorkbook());
+}, 120_000);
+
+afterAll(async () => {
+  await desk.close();
+  await browser.close();
+  served.close();
+});
+
+afterEach(() => {
+  expect(desk.faults).toEqual([]);
+});
+
+const text = (address: string, value: string): string =>
+  `<c r="${address}" t="inlineStr"><is><t>${value}</t></is></c>`;
+const number = (address: string, value: number): string => `<c r="${address}"><v>${String(value)}</v></c>`;
+
+/** A job table: a gas and a colour from lists, a number of clusters within limits. */
+const CHECKS =
+  '<dataValidations count="3"><dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="A2:A9"><formula1>"air,helium"</formula1></dataValidation>' +
+  '<dataValidation type="list" allowBlank="1" sqref="B2:B9"><formula1>$F$2:$F$4</formula1></dataValidation>' +
+  '<dataValidation type="whole" operator="between" allowBlank="1" showErrorMessage="1" sqref="C2:C9"><formula1>1</formula1><formula2>$F$6</formula2></dataValidation></dataValidations>';
+const JOB = tinyWorkbook({
+  rows:
+    `<row r="1">${text("A1", "gas")}${text("B1", "colour")}${text("C1", "clusters")}</row>` +
+    `<row r="2">${text("A2", "air")}${text("F2", "gold")}</row>` +
+    `<row r="3">${text("F3", "navy")}</row><row r="4">${text("F4", "ivory")}</row><row r="6">${number("F6", 40)}</row>`,
+  behind: CHECKS,
+});
+
+const choices = (): Locator => desk.page.getByRole("listbox", { name: "Choices for the selected cell" });
+
+/** What the saved file holds in a cell, and the markup of its sheet. */
+async function saved(): Promise<{ cell(address: string): unknown; readonly sheet: string }> {
+  const { bytes } = await desk.download("Save");
+  const { model, parts } = openWorkbook(bytes);
+  return {
+    cell: (address) => {
+      const place = parseCell(address);
+      return model.sheets[0]?.cells.find(({ row, column }) => row === place?.row && column === place.column)
+        ?.value;
+    },
+    sheet: parts.readText(model.sheets[0]?.part ?? ""),
+  };
+}
+
+describe("a job table with drop-downs", { timeout: 60_000 }, () => {
+  it("offers the choices by key and by pointer, and keeps them in the file", async () => {
+    await desk.open("job.xlsx", JOB);
+    await desk.page.locator(".desk-message", { hasText: /also has/ }).waitFor({ state: "detached" });
+    await expect.poll(() => desk.read("A3")).toBe("A3  (Alt+Down offers a list)");
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    const list = choices();
+    await list.waitFor();
+    expect(await list.getByRole("option").allTextContents()).toEqual(["air", "helium"]);
+    await desk.page.keyboard.press("h");
+    await desk.page.keyboard.press("Enter");
+    await desk.ready();
+    await expect.poll(() => desk.read("A3")).toBe("A3 helium (Alt+Down offers a list)");
+    // The keys are back on the sheet.
+    await desk.page.keyboard.press("ArrowRight");
+    await desk.page.locator(".desk-message", { hasText: /^B3 / }).waitFor();
+    const arrow = desk.page.locator(".desk-arrow");
+    await arrow.click();
+    const [cell, options] = await Promise.all([arrow.boundingBox(), list.boundingBox()]);
+    expect(options?.y).toBeCloseTo((cell?.y ?? 0) + (cell?.height ?? 0), -1);
+    await list.getByRole("option", { name: "ivory" }).click();
+    await expect.poll(() => desk.read("B3")).toContain("B3 ivory");
+    await desk.read("D3");
+    expect(await arrow.isVisible()).toBe(false);
+    // The list begins where the cell is.
+    await desk.read("A3");
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    expect(await choices().locator("[aria-selected=true]").textContent()).toBe("helium");
+    await desk.page.keyboard.press("Escape");
+    const file = await saved();
+    expect([file.cell("A3"), file.cell("B3")]).toEqual(["helium", "ivory"]);
+    expect(file.sheet).toContain(CHECKS);
+  });
+
+  it("leaves the list by Escape with nothing chosen, and follows the cell when the sheet scrolls", async () => {
+    await desk.open("job.xlsx", JOB);
+    await desk.read("A5");
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    await choices().waitFor();
+    await desk.page.keyboard.press("Escape");
+    expect(await choices().isVisible()).toBe(false);
+    await expect.poll(() => desk.read("A5")).toBe("A5  (Alt+Down offers a list)");
+    const arrow = desk.page.locator(".desk-arrow");
+    const before = (await arrow.boundingBox())?.y ?? 0;
+    await desk.page.mouse.move(300, 400);
+    await desk.page.mouse.wheel(0, 40);
+    await expect.poll(async () => (await arrow.boundingBox())?.y ?? 0).toBeLessThan(before - 10);
+    await desk.page.mouse.wheel(0, 2000);
+    await expect.poll(() => arrow.isVisible()).toBe(false);
+  });
+
+  it("refuses what the file forbids with a sentence, and lets through what it allows", async () => {
+    await desk.open("job.xlsx", JOB);
+    await desk.read("A4");
+    await desk.page.keyboard.type("argon");
+    await desk.page.keyboard.press("Enter");
+    const fault = desk.page.locator(".desk-message[data-tone=error]");
+    await fault.filter({ hasText: 'A4 must be one of air, helium, found "argon"' }).waitFor();
+    // Its cell is still the selected one.
+    await desk.read("A6");
+    await expect.poll(() => desk.read("A4")).toContain("A4  (");
+    await desk.read("C2");
+    await desk.page.keyboard.type("41");
+    await desk.page.keyboard.press("Enter");
+    await fault.filter({ hasText: "C2 must be a whole number from 1 to 40, found 41" }).waitFor();
+    await desk.type("C2", "40");
+    await desk.type("B4", "teal");
+    const file = await saved();
+    expect([file.cell("A4"), file.cell("C2"), file.cell("B4")]).toEqual([undefined, 40, "teal"]);
+  });
+});
