@@ -1,21 +1,17 @@
-import { attempt, required } from "../attempt";
-import { entryAt, present } from "../numeric/entry-at";
+import { required } from "../attempt";
 import { sum } from "../numeric/sums";
 import { wholeUp } from "../numeric/whole";
 import { nameKey } from "../palette/names";
-import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
+import { isWithheld, whenKnown, type Known } from "../withheld";
 import { chargeOf, type Charge } from "./costing";
-import { goodsTable, unmatchedFor, type Good, type GoodsTable } from "./goods-table";
-import { covers, isServed, overheadUse, perCylinder, pieceUse } from "./goods-use";
-import type { GoodsDriver, Job, Problem, TermCells } from "./job";
+import { goodsAmounts, type GoodAmount, type GoodsUse } from "./goods-amounts";
+import { unmatchedFor, type Good, type GoodsTable } from "./goods-table";
+import { covers, isServed } from "./goods-use";
+import type { Job, Problem, TermCells } from "./job";
 import type { PlannedPiece } from "./plan-parts";
 
 /** One good of the whole job. Amounts in its unit, money in the sheet's currency. */
-export interface PlannedGood {
-  readonly good: Good;
-  readonly needed: Known;
-  /** Packs to bring, whole. */
-  readonly packs: Known;
+export interface PlannedGood extends GoodAmount {
   /** Packs to buy or hire, whole. */
   readonly toGet: Known;
   /** Not rounded. */
@@ -24,9 +20,6 @@ export interface PlannedGood {
   readonly why: string | undefined;
   /** What is left of what is bought and owned, in its unit; 0 for what returns. */
   readonly left: Known;
-  /** Share of each piece, then of each event's overhead; they add up to 1 where anything is needed. */
-  readonly shares: readonly number[];
-  readonly overhead: ReadonlyMap<string, number>;
   readonly problems: readonly Problem[];
 }
 
@@ -46,27 +39,19 @@ export interface GoodsTerms {
 
 /**
  * What the job takes of everything that is not a balloon, pooled over its pieces and events.
- * Source: `pieceUse`; charges as those of balloons, what returns costs its price for each use.
+ * Source: `goodsAmounts`; charges as those of balloons, what returns costs its price for each use.
  *
- * @param job the tables
- * @param pieces of one scenario
- * @param trips loaded trips by event; undefined for an event whose trips are not known
+ * @param use what the pieces of one scenario take
+ * @param trips loaded trips by event; withheld for an event whose trips are not known
  * @param terms how they are charged
  * @returns goods in the order of the table
  */
-export function goodsOf(
-  job: Job,
-  pieces: readonly PlannedPiece[],
-  trips: ReadonlyMap<string, Known>,
-  terms: GoodsTerms,
-): Goods {
-  const table = goodsTable(job);
-  const uses = new Map(table.goods.map((good) => [good, usesOf(good, pieces, trips)] as const));
-  const cylinders = cylinderUses(table, pieces, uses);
-  const goods = table.goods.map((good) => {
-    const use = present(uses.get(good));
-    const own = table.problems.filter(({ reach }) => reach.of === "good" && reach.item === good.key);
-    return plannedGood(good, withCylinders(use, cylinders.get(good)), trips, terms, own);
+export function goodsOf(use: GoodsUse, trips: ReadonlyMap<string, Known>, terms: GoodsTerms): Goods {
+  const { job, pieces, table } = use;
+  const goods = goodsAmounts(use, trips).map((amount) => {
+    const { key } = amount.good;
+    const own = table.problems.filter(({ reach }) => reach.of === "good" && reach.item === key);
+    return plannedGood(amount, terms, own);
   });
   const uncovered = uncoveredPieces(table, pieces);
   return {
@@ -86,65 +71,10 @@ export function goodsOf(
   };
 }
 
-/** Use of each piece, then of each event's overhead. */
-function usesOf(
-  good: Good,
-  pieces: readonly PlannedPiece[],
-  trips: ReadonlyMap<string, Known>,
-): readonly Known[] {
-  return [
-    ...pieces.map((piece) => attempt(() => pieceUse(good, piece))),
-    ...[...trips.values()].map((count) => attempt(() => overheadUse(good, count))),
-  ];
-}
-
-/** Use of a good with what goes by cylinders, which pieces alone take. */
-function withCylinders(uses: readonly Known[], ofPieces: readonly Known[] = []): readonly Known[] {
-  return uses.map((use, place) =>
-    place < ofPieces.length ? sumKnown([use, entryAt(ofPieces, place)]) : use,
-  );
-}
-
-/** Cylinders are the packs of what goes per helium litre; each piece takes its part of them by its helium. */
-function cylinderUses(
-  table: GoodsTable,
-  pieces: readonly PlannedPiece[],
-  uses: ReadonlyMap<Good, readonly Known[]>,
-): ReadonlyMap<Good, readonly Known[]> {
-  const driver: GoodsDriver = "cylinder";
-  const going = table.goods.filter((good) => good.lines.some(({ cells }) => cells.per === driver));
-  if (going.length === 0) return new Map();
-  const gases = table.goods.filter((good) => good.lines.some(({ cells }) => cells.per === "helium litre"));
-  const packs = sumKnown(
-    gases.map((good) =>
-      whenKnown([sumKnown(present(uses.get(good)))], (needed) => wholeUp(needed / good.pack)),
-    ),
-  );
-  const helium = pieces.map(({ parts }) => sumKnown(parts.map((part) => part.helium)));
-  const all = sumKnown(helium);
-  return new Map(
-    going.map((good) => [
-      good,
-      pieces.map((piece, index) =>
-        whenKnown([packs, entryAt(helium, index), all], (cylinders, own, total) => {
-          const amounts = piece.parts.map((part) => perCylinder(good, piece, part));
-          return total === 0 ? 0 : (cylinders * own * Math.max(0, ...amounts)) / total;
-        }),
-      ),
-    ]),
-  );
-}
-
-function plannedGood(
-  good: Good,
-  uses: readonly Known[],
-  trips: ReadonlyMap<string, Known>,
-  terms: GoodsTerms,
-  own: readonly Problem[],
-): PlannedGood {
+function plannedGood(amount: GoodAmount, terms: GoodsTerms, own: readonly Problem[]): PlannedGood {
+  const { good, needed, packs } = amount;
   const { pack, price, owned, returns, key } = good;
   const stopped = own.find(({ weight }) => weight === "stop")?.what;
-  const needed = stopped === undefined ? sumKnown(uses) : withheld(stopped);
   const problems = [...own];
   if (stopped === undefined && isWithheld(needed)) {
     const [line] = good.lines;
@@ -157,28 +87,19 @@ function plannedGood(
       reach: { of: "good", item: key },
     });
   }
-  const packs = whenKnown([needed], (amount) => wholeUp(amount / pack));
-  const toGet = whenKnown([needed, packs], (amount, whole) =>
-    returns ? Math.max(0, whole - owned) : wholeUp(Math.max(0, amount - owned) / pack),
+  const toGet = whenKnown([needed, packs], (all, whole) =>
+    returns ? Math.max(0, whole - owned) : wholeUp(Math.max(0, all - owned) / pack),
   );
-  const known = uses.map((use) => (isWithheld(use) ? 0 : use));
-  const total = sum(known);
-  const shares = known.map((use) => (total === 0 ? 0 : use / total));
-  const ofPieces = shares.length - trips.size;
   const charge =
     isWithheld(needed) || price === undefined
       ? undefined
       : charged(good, price, needed, required(toGet), terms);
   return {
-    good,
-    needed,
-    packs,
+    ...amount,
     toGet,
     charge,
     why: charge === undefined ? (stopped ?? (isWithheld(needed) ? needed.sentence : undefined)) : undefined,
-    left: returns ? 0 : whenKnown([needed, toGet], (amount, get) => Math.max(0, owned + get * pack - amount)),
-    shares: shares.slice(0, ofPieces),
-    overhead: new Map([...trips.keys()].map((event, index) => [event, entryAt(shares, ofPieces + index)])),
+    left: returns ? 0 : whenKnown([needed, toGet], (all, get) => Math.max(0, owned + get * pack - all)),
     problems,
   };
 }

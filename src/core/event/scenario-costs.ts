@@ -1,8 +1,10 @@
 import { attempt, required } from "../attempt";
 import { CalcError } from "../calc-error";
+import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { isWithheld, sumKnown, type Known } from "../withheld";
 import { goodsOf, type Goods } from "./goods";
+import { goodsAmounts, goodsUse } from "./goods-amounts";
 import { awayOf, eventStages, momentsOf } from "./event-stages";
 import { itemNeeds, partDemands, type Away, type ItemNeed } from "./item-needs";
 import type { Job, Problem } from "./job";
@@ -52,7 +54,7 @@ export function scenarioCosts(
 ): ScenarioCosts {
   const works = pieces.map((piece) => pieceWork(piece, work));
   const worksOf = (event: EventScope): readonly PieceWork[] =>
-    works.filter((_, index) => pieces[index]?.event === event);
+    works.filter((_, index) => entryAt(pieces, index).event === event);
   const problems = [...jobProblems(job, scope, pieces)];
   const events = scope.events.filter((event) => pieces.some((piece) => piece.event === event));
   const [first = scope.events[0]] = events;
@@ -61,11 +63,12 @@ export function scenarioCosts(
     costing: chargedBy(terms, "costing", "used share" as const),
     worth: chargedBy(terms, "leftover worth", 1),
   };
+  const use = goodsUse(job, pieces);
   // How much there is to load does not hang on how often it is driven.
-  const load = goodsOf(job, pieces, new Map(events.map(({ name }) => [name, 0])), charged);
+  const load = goodsAmounts(use, new Map(events.map(({ name }) => [name, 0])));
   const trips = events.map((event) => eventTrips(job, event, pieces, load));
   const travel = events.map((event, place) =>
-    eventTravel(event, worksOf(event), trips[place]?.trips ?? 1, work),
+    eventTravel(event, worksOf(event), entryAt(trips, place).trips, work),
   );
   problems.push(...trips.flatMap((of) => of.problems), ...travel.flatMap((of) => of.problems));
   const demands = partDemands(pieces);
@@ -81,7 +84,7 @@ export function scenarioCosts(
     "leftover worth": charged.worth,
   });
   const byEvent = new Map(travel.map((of) => [of.event.name, of.trips]));
-  const goods = goodsOf(job, pieces, byEvent, charged);
+  const goods = goodsOf(use, byEvent, charged);
   problems.push(...materials.problems, ...goods.problems, ...moneyProblems(events));
   return { pieces, work: works, travel, trips, needs, purchases, materials, goods, problems: once(problems) };
 }

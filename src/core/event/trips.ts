@@ -1,8 +1,7 @@
 import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
-import { orNone } from "../numeric/tally";
 import { isWithheld, whenKnown, type Known } from "../withheld";
-import type { Goods } from "./goods";
+import { shareOfEvent, type GoodAmount } from "./goods-amounts";
 import type { Job, Problem } from "./job";
 import { loadTrips, type Load, type Loading, type LoadSpace } from "./loading";
 import type { PlannedPiece } from "./plan-parts";
@@ -61,13 +60,16 @@ function pieceLoads({ piece }: PlannedPiece): readonly Load[] {
 }
 
 /** Goods as loads of an event: its share of the packs, by the room of one. */
-function goodsLoads({ goods }: Goods, pieces: readonly PlannedPiece[], event: EventScope): readonly Load[] {
-  return goods.flatMap(({ good, packs, shares, overhead }) => {
-    const each = good.room;
-    if (each === 0) return [];
-    const own = sum(shares.filter((_, index) => pieces[index]?.event === event));
-    const share = own + orNone(overhead.get(event.name));
-    return [{ name: good.item, m3: required(packs) * each * share, count: share > 0 ? 1 : 0 }];
+function goodsLoads(
+  goods: readonly GoodAmount[],
+  pieces: readonly PlannedPiece[],
+  event: EventScope,
+): readonly Load[] {
+  return goods.flatMap((amount) => {
+    const { room, item } = amount.good;
+    if (room === 0) return [];
+    const share = shareOfEvent(amount, pieces, event);
+    return [{ name: item, m3: required(amount.packs) * room * share, count: share > 0 ? 1 : 0 }];
   });
 }
 
@@ -85,7 +87,7 @@ export function eventTrips(
   job: Job,
   event: EventScope,
   pieces: readonly PlannedPiece[],
-  goods: Goods,
+  goods: readonly GoodAmount[],
 ): EventTrips {
   if (!job.given.has("vehicles"))
     return {
@@ -126,7 +128,7 @@ function misfits(own: readonly PlannedPiece[], loading: Loading | undefined): re
 }
 
 /** Goods that need room and say none. */
-function unmeasured({ goods }: Goods, own: readonly PlannedPiece[]): readonly Problem[] {
+function unmeasured(goods: readonly GoodAmount[], own: readonly PlannedPiece[]): readonly Problem[] {
   if (own.length === 0) return [];
   const without = goods.filter(
     ({ good, needed }) =>

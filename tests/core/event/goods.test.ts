@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { goodsUse } from "../../../src/core/event/goods-amounts";
 import { goodsOf, type Goods, type GoodsTerms, type PlannedGood } from "../../../src/core/event/goods";
 import type { GoodsCells } from "../../../src/core/event/job";
 import { isWithheld } from "../../../src/core/withheld";
@@ -10,7 +11,11 @@ import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 const USED: GoodsTerms = { costing: "used share", worth: 1 };
 const goods = (tables: Tables, trips = 1, terms = USED): Goods => {
   const pieces = plannedOf(tables);
-  return goodsOf(jobOf(tables), pieces, new Map(pieces.map(({ event }) => [event.name, trips])), terms);
+  return goodsOf(
+    goodsUse(jobOf(tables), pieces),
+    new Map(pieces.map(({ event }) => [event.name, trips])),
+    terms,
+  );
 };
 const item = (tables: Tables, name: string, terms = USED): PlannedGood => {
   const found = goods(tables, 1, terms).goods.find(({ good }) => good.item === name);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { goodsOf } from "../../../src/core/event/goods";
+import { goodsAmounts, goodsUse } from "../../../src/core/event/goods-amounts";
 import type { GoodsCells, VehicleCells } from "../../../src/core/event/job";
 import { eventTrips, type EventTrips } from "../../../src/core/event/trips";
 import { isWithheld } from "../../../src/core/withheld";
@@ -13,12 +13,7 @@ const trips = (tables: Tables): EventTrips => {
   const [first] = pieces;
   if (first === undefined) throw new Error("no piece");
   const none = new Map(pieces.map(({ event }) => [event.name, 0]));
-  return eventTrips(
-    job,
-    first.event,
-    pieces,
-    goodsOf(job, pieces, none, { costing: "used share", worth: 1 }),
-  );
+  return eventTrips(job, first.event, pieces, goodsAmounts(goodsUse(job, pieces), none));
 };
 const said = ({ problems }: EventTrips): readonly string[] =>
   problems.map(({ weight, what }) => `${weight}: ${what}`);

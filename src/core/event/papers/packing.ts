@@ -1,9 +1,9 @@
-import { present } from "../../numeric/entry-at";
 import { sum } from "../../numeric/sums";
 import { wholeUp } from "../../numeric/whole";
 import { itemWords } from "../../stock/item";
 import { whenKnown, type Known } from "../../withheld";
 import type { PlannedGood } from "../goods";
+import { shareOfEvent } from "../goods-amounts";
 import { settledCosts } from "../goods-plan";
 import type { ItemNeed } from "../item-needs";
 import type { Problem } from "../job";
@@ -87,10 +87,8 @@ function balloonLines(need: ItemNeed, travel: EventTravel): readonly PaperRow[] 
 
 /** Packs of a good that an event takes along. */
 export function packsOf(planned: PlannedGood, costs: ScenarioCosts, travel: EventTravel): Known {
-  const { needed, good, shares, overhead } = planned;
-  const share =
-    sum(shares.filter((_, place) => costs.pieces[place]?.event === travel.event)) +
-    present(overhead.get(travel.event.name));
+  const { needed, good } = planned;
+  const share = shareOfEvent(planned, costs.pieces, travel.event);
   return whenKnown([needed], (amount) => wholeUp((amount * share) / good.pack));
 }
 
