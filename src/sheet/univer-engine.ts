@@ -1,3 +1,4 @@
+import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import { computedOf, differingOf, uncomputedOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
@@ -208,7 +209,8 @@ export class UniverEngine implements SheetEngine {
       this.finish(cell, outcome);
     };
     try {
-      const outcome = results.outcome(cell, { budget, accepts: differences === "accept" });
+      const accepts = differences === "accept";
+      const outcome = withinSeconds(budget / 1000, () => results.outcome(cell, { budget, accepts }));
       if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
       settle(outcome);
     } catch (error) {

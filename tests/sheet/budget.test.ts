@@ -1,4 +1,5 @@
 import { afterEach, expect, it } from "vitest";
+import { searchSteps, withinSeconds } from "../../src/functions/search-steps";
 import { interrupt } from "../../src/recalc/interrupt";
 import type { EngineFunction } from "../../src/sheet/engine";
 import { UniverEngine } from "../../src/sheet/univer-engine";
@@ -39,6 +40,23 @@ it("is interrupted from outside where a step never ends, and the rest is compute
   const result = await engine.recalculate({ budget: 100, interrupt });
   expect(result.uncomputed.map(({ row, why }) => [row, why])).toEqual([[0, "it takes longer than 0.1 s"]]);
   expect([1, 2].map((row) => engine.value(at(row)))).toEqual([8, 15]);
+});
+
+const steps: EngineFunction = {
+  name: "STEPS",
+  text: "",
+  parameters: [],
+  call: () => ({ kind: "value", value: searchSteps() }),
+};
+
+it("gives the searches of our functions steps by the time that a formula may take", async () => {
+  engine = new UniverEngine([steps]);
+  await engine.load(workbookOf({ S: { A1: "=BLN.STEPS()" } }));
+  await engine.recalculate({ budget: 500 });
+  expect(engine.value(at(0))).toBe(withinSeconds(0.5, searchSteps));
+  await engine.setCell(at(0), { formula: "BLN.STEPS()" });
+  await engine.recalculate({ budget: 1000 });
+  expect(engine.value(at(0))).toBe(withinSeconds(1, searchSteps));
 });
 
 it("tells what it begins to compute, and leaves out what is held", async () => {

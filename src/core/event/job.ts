@@ -395,4 +395,6 @@ export interface Job {
   readonly given: ReadonlySet<Sort>;
   /** What was found about the ranges and headings themselves. */
   readonly problems: readonly Problem[];
+  /** Steps that the search for the cheapest purchase may take, see `buyPlan`. */
+  readonly mostSteps?: number;
 }

@@ -67,7 +67,7 @@ export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: 
   let orders: readonly OrderLine[] = [];
   let isPlanned = true;
   try {
-    const plan = buyPlan(wanted, prices.rows, shelf.rows, delivery);
+    const plan = buyPlan(wanted, prices.rows, shelf.rows, delivery, job.mostSteps);
     ({ lines, orders } = plan);
     if (plan.gap > 0) {
       const what = `bags cost at most ${plan.gap.toFixed(2)} more than the cheapest way`;

@@ -23,6 +23,8 @@ export interface PurchaseTables {
   readonly prices: readonly Doubtful<PriceRow>[];
   readonly stock: readonly Doubtful<StockRow>[];
   readonly delivery: readonly Doubtful<DeliveryRow>[];
+  /** Steps of the search, see `buyPlan`. */
+  readonly mostSteps?: number;
 }
 
 /** A line of the shopping list whose numbers may be withheld. */
@@ -171,7 +173,13 @@ function checkedTerms(delivery: readonly Doubtful<DeliveryRow>[], suppliers: rea
  * @returns one line for each item and bag in the order of needs, and all problems
  * @throws `#NUM!` for amounts beyond whole cents
  */
-export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTables): CheckedPurchase {
+export function checkedPurchase({
+  needs,
+  prices,
+  stock,
+  delivery,
+  mostSteps,
+}: PurchaseTables): CheckedPurchase {
   const wanted = wholeRows(needs);
   const wantedByItem = grouped(wanted, itemKey);
   const items = new Map<string, Item>([...wantedByItem].map(([key, [first]]) => [key, first]));
@@ -196,7 +204,7 @@ export function checkedPurchase({ needs, prices, stock, delivery }: PurchaseTabl
     listings.map(({ supplier }) => supplier),
   );
   const free = wanted.filter((need) => !stops.has(itemKey(need)));
-  const plan = buyPlan(free, offers, wholeRows(stock), terms.rows);
+  const plan = buyPlan(free, offers, wholeRows(stock), terms.rows, mostSteps);
   const used = new Set(plan.orders.map(({ supplier }) => nameKey(supplier)));
   for (const [supplier, stop] of terms.stops) {
     const isUsed = used.has(supplier) || (supplier === "" && used.size > 0);

@@ -3,6 +3,7 @@ import { SORTS } from "../../core/event/job";
 import { withNames } from "../../core/event/names";
 import { cellsOf, rowsOf } from "../read-range";
 import type { ScalarValue } from "../read-scalar";
+import { searchSteps } from "../search-steps";
 import { keptByKey } from "./kept";
 import { linesOf, type BareUnits, type RangeLines } from "./lines";
 import { filledRows, recognise, type Recognised, type Unknown } from "./recognise";
@@ -63,7 +64,8 @@ interface Given {
 export function readJob(args: readonly unknown[]): Job {
   const found = args.map((arg) => read(arg));
   const key = found.map((range, index) => (range ? range.id : isOneCell(args[index]) ? "" : "blank")).join();
-  return jobOf(key, () => {
+  const mostSteps = searchSteps();
+  return jobOf(`${String(mostSteps)} ${key}`, () => {
     const problems: Problem[] = [];
     const given: Given[] = [];
     const counts = new Map<Sort, number>();
@@ -91,7 +93,7 @@ export function readJob(args: readonly unknown[]): Job {
       counts.set(table.sort, count);
       given.push({ range, table, name: count === 1 ? table.sort : `${table.sort} ${count}`, place });
     }
-    return jobFrom(given, problems);
+    return { ...jobFrom(given, problems), mostSteps };
   });
 }
 

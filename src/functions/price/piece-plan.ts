@@ -2,6 +2,7 @@ import { piecePlan } from "../../core/price/event-plan";
 import { delivery, deliveryRows, priceList, priceRows, shelf, shelfRows } from "../buying-tables";
 import { define } from "../define";
 import { breakage, confidence, palettes, pieceRows, pieces } from "../event-tables";
+import { searchSteps } from "../search-steps";
 
 export const piecePlanRows = define({
   name: "PIECE_PLAN",
@@ -65,5 +66,6 @@ export const piecePlanRows = define({
       spares: { breakage: share, confidence: sure },
       stock: shelfRows(held),
       delivery: deliveryRows(terms),
+      mostSteps: searchSteps(),
     }).map((row) => ({ ...row, status: `${row.status}; COST_PLAN answers better` })),
 });

@@ -10,6 +10,7 @@ import {
   shelfRows,
 } from "../buying-tables";
 import { define } from "../define";
+import { searchSteps } from "../search-steps";
 
 export const buyCost = define({
   name: "BUY_COST",
@@ -66,5 +67,6 @@ export const buyCost = define({
       prices: priceRows(prices),
       stock: shelfRows(held),
       delivery: deliveryRows(terms),
+      mostSteps: searchSteps(),
     }).total,
 });

@@ -11,6 +11,7 @@ import {
   shelfRows,
 } from "../buying-tables";
 import { blankRow, define, type ResultColumn } from "../define";
+import { searchSteps } from "../search-steps";
 
 const columns = [
   { name: "printed", measure: "in", text: "Size printed on the bag; blank on a delivery charge." },
@@ -96,6 +97,7 @@ export const buyPlanRows = define({
       prices: priceRows(prices),
       stock: shelfRows(held),
       delivery: deliveryRows(terms),
+      mostSteps: searchSteps(),
     });
     const rows = plan.lines.map((line) => ({
       printed: line.printed,

@@ -3,6 +3,7 @@ import { fromSi } from "../../core/units";
 import { delivery, deliveryRows, priceList, priceRows, shelf, shelfRows } from "../buying-tables";
 import { define } from "../define";
 import { breakage, confidence, palettes, pieceRows, pieces } from "../event-tables";
+import { searchSteps } from "../search-steps";
 
 const inches = (metres: number): string => `${Number(fromSi(metres, "in").toFixed(2))} in`;
 
@@ -99,6 +100,7 @@ export const swapPlanRows = define({
         spares: { breakage: share, confidence: sure },
         stock: shelfRows(held),
         delivery: deliveryRows(terms),
+        mostSteps: searchSteps(),
       },
       swaps,
     ).map(({ swap, ...row }) => ({
