@@ -116,6 +116,11 @@ export class Calculation {
     this.engine?.hold(place, why);
   }
 
+  /** What a cell shows, and what a formula would give in it, once all is computed. */
+  get cells(): Pick<SheetEngine, "value" | "evaluate"> | undefined {
+    return this.engine;
+  }
+
   async edit(edits: readonly Edit[]): Promise<void> {
     for (const edit of edits) {
       const key = keyOf(edit);

@@ -32,11 +32,13 @@ import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
+import type { ConditionalCell } from "./conditional-looks";
 import { type Box, cellBox, listenForScroll } from "./grid-boxes";
 import { dressedCells, filledCells, matrices, writtenBlock, type WrittenCell } from "./grid-cells";
 import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
 import type { GridEvents } from "./grid-events";
 import { listenToGrid } from "./grid-listening";
+import { GridOverlay } from "./grid-overlay";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
 import { describeFunctions, makeUniver } from "./grid-setup";
 import type { ShownCell, Spill } from "./messages";
@@ -52,6 +54,7 @@ export class Grid {
   unit = "";
   model: WorkbookModel | undefined;
   private filled: FilledCells = {};
+  private readonly overlay = new GridOverlay((token) => this.service(token));
 
   constructor(
     container: HTMLElement,
@@ -70,7 +73,9 @@ export class Grid {
       // Univer makes its services with the first workbook.
       describeFunctions(this.service(IDescriptionService));
       listenToGrid(this, this.events, this.service);
+      this.overlay.listen();
     }
+    this.overlay.open(this.unit, model);
     const { workbook } = this;
     void this.drawn().then(() => {
       if (workbook) listenForScroll(workbook, this.service, this.events.moved);
@@ -88,6 +93,7 @@ export class Grid {
 
   /** Lets a workbook go; what the grid still does with it by itself ends first. */
   forget(key: string): void {
+    this.overlay.forget(key);
     setTimeout(() => this.service(IUniverInstanceService).disposeUnit(key), 2000);
   }
 
@@ -99,6 +105,11 @@ export class Grid {
   /** Shows computed values; they are no step that a person could undo. */
   show(cells: readonly ShownCell[]): void {
     this.put(cells.map(({ value, ...place }) => ({ ...place, data: gridValue(value) })));
+  }
+
+  /** Shows cells in the looks that conditions give them, in place of all such looks before. */
+  shade(cells: readonly ConditionalCell[]): void {
+    this.overlay.shade(this.unit, cells);
   }
 
   /** Shows a text in place of what a cell holds. */

@@ -1,6 +1,7 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
 import type { LookChange } from "../workbook/cell-looks";
+import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
 import type { PlanStatus } from "../functions/plan-statuses";
 import type { CellValue, WorkbookModel } from "../workbook/model";
@@ -94,6 +95,7 @@ export type Report =
   | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & OpenedWorkbook)
   | { readonly kind: "progress"; readonly share: number }
   | { readonly kind: "computed"; readonly outcome: Outcome }
+  | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }
   | { readonly kind: "laid out"; readonly id: number; readonly paper: Paper }

@@ -177,6 +177,9 @@ export class OpenBook {
       computed: (outcome) => {
         this.showOutcome(outcome);
       },
+      shaded: (cells) => {
+        this.around.grid.shade(cells);
+      },
       stopped: () => {
         this.rest();
         status.say(

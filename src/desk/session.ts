@@ -1,4 +1,5 @@
 import type { Restructuring } from "../workbook/restructure";
+import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
 import type {
   Dressing,
@@ -16,6 +17,8 @@ import type {
 export interface SessionEvents {
   progressed(share: number): void;
   computed(outcome: Outcome): void;
+  /** How cells look under conditions, all of them anew. */
+  shaded(cells: readonly ConditionalCell[]): void;
   /** Computing was stopped before its end: nothing new is shown, and the next edit goes on with the rest. */
   stopped(): void;
   /** A fault of the page's own; the workbook stays as shown. */
@@ -189,6 +192,9 @@ export class Session {
         break;
       case "computed":
         this.events.computed(report.outcome);
+        break;
+      case "shaded":
+        this.events.shaded(report.cells);
         break;
       case "stopped":
         this.events.stopped();

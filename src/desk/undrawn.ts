@@ -1,8 +1,11 @@
 import { resolveReference } from "../formula/resolve";
 import type { CellCheck } from "../workbook/cell-checks";
 import type { WorkbookModel } from "../workbook/model";
+import type { SheetFeatures } from "../workbook/sheet-features";
 import { scopeOf } from "../workbook/scope";
 import { constantOf } from "./cell-rules";
+import { isTooLarge } from "./conditional-looks";
+import { extentsOf } from "./shading";
 
 /** The words of what is drawn here as far as it can be, and those for the rest of it. */
 const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefined>> = {
@@ -10,15 +13,23 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
     everySheet(model, ({ checks }, sheet) => checks.every((check) => isApplied(model, check, sheet)))
       ? undefined
       : "lists and checks by formula",
+  "formats by condition": (model) => {
+    const extents = extentsOf(model);
+    const isWhole = everySheet(model, ({ formats }, _, index) => {
+      const extent = extents[index] ?? { lastRow: 0, lastColumn: 0 };
+      return !formats.hasOthers && !formats.conditions.some((condition) => isTooLarge(condition, extent));
+    });
+    return isWhole ? undefined : "formats by condition such as icons or over many cells";
+  },
 };
 
 function everySheet(
   { features, sheets }: WorkbookModel,
-  test: (features: NonNullable<NonNullable<WorkbookModel["features"]>[number]>, sheet: string) => boolean,
+  test: (features: SheetFeatures, sheet: string, index: number) => boolean,
 ): boolean {
   return sheets.every(({ name }, index) => {
     const found = features?.[index];
-    return found !== undefined && test(found, name);
+    return found !== undefined && test(found, name, index);
   });
 }
 

@@ -6,6 +6,7 @@ import { restructured } from "../workbook/restructure";
 import { withLayout } from "../workbook/sheet-layout";
 import { Calculation } from "./calculation";
 import { Journal } from "./journal";
+import { shadedCells } from "./shading";
 import type { Edit, Report, Request, Writing } from "./messages";
 
 let calculation: Calculation | undefined;
@@ -18,6 +19,7 @@ let isWanted = false;
 /** Whether the last recalculation came to its end. */
 let isComplete = false;
 let stopping = new AbortController();
+let shading = new AbortController();
 /** How often a person stopped what was under way; what waits since before gives up. */
 let stops = 0;
 let pending: readonly Edit[] = [];
@@ -42,6 +44,7 @@ async function takeEdits(current: Calculation): Promise<void> {
 
 async function computeUntilDone(current: Calculation): Promise<void> {
   do {
+    shading.abort();
     await takeEdits(current);
     stopping = new AbortController();
     const { signal } = stopping;
@@ -51,12 +54,22 @@ async function computeUntilDone(current: Calculation): Promise<void> {
       }, signal);
       isComplete = true;
       post({ kind: "computed", outcome });
+      void shade(current);
     } catch (error) {
       isComplete = false;
       if (!signal.aborted) throw error;
       post({ kind: "stopped" });
     }
   } while (pending.length > 0);
+}
+
+/** Works out looks under conditions, after the values that they ask for. */
+async function shade(current: Calculation): Promise<void> {
+  shading = new AbortController();
+  const { signal } = shading;
+  const cells =
+    current.cells && (await shadedCells(current.model, current.cells, signal).catch(() => undefined));
+  if (cells && !signal.aborted && current === calculation) post({ kind: "shaded", cells });
 }
 
 function compute(): void {

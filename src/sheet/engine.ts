@@ -118,5 +118,7 @@ export interface SheetEngine {
   hold(place: CellPlace, why: string): void;
   recalculate(options?: RecalculateOptions): Promise<Recalculation>;
   value(place: CellPlace): CellValue;
+  /** What a formula in file form gives where it stands in a cell, whose own content stays; null before that can be told. */
+  evaluate(place: CellPlace, formula: string): Promise<CellValue>;
   dispose(): void;
 }

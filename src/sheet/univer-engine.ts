@@ -128,6 +128,16 @@ export class UniverEngine implements SheetEngine {
     return this.loaded().cells.value(place);
   }
 
+  async evaluate(place: CellPlace, formula: string): Promise<CellValue> {
+    const cell = newCell(place, { text: formula, kind: "array" }, null);
+    try {
+      const outcome = await this.loaded().results.outcome(cell, { budget: BUDGET, accepts: true });
+      return outcome.why === undefined ? outcome.value : null;
+    } catch {
+      return null;
+    }
+  }
+
   dispose(): void {
     this.state?.univer.dispose();
     this.state = undefined;

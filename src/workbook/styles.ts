@@ -80,7 +80,7 @@ export function readStyles(parts: WorkbookPackage, workbookPart: string): readon
   const [part] = parts.linked(workbookPart, "styles");
   if (part === undefined || !parts.has(part)) return [DEFAULT_STYLE];
   const root = readXml(parts.readText(part), part);
-  const colors = new ColorReader(readTheme(parts, workbookPart), readPalette(root));
+  const colors = colorsOf(parts, workbookPart, root);
   const formats = new Map(BUILT_IN_FORMATS);
   for (const format of root.child("numFmts")?.all("numFmt") ?? []) {
     const id = format.number("numFmtId");
@@ -101,6 +101,52 @@ export function readStyles(parts: WorkbookPackage, workbookPart: string): readon
     };
   });
   return styles.length > 0 ? styles : [DEFAULT_STYLE];
+}
+
+/** Looks and colours that a cell takes on under a condition. */
+export interface ConditionalLooks {
+  /** By number, as conditions refer to them; only what differs from the cell's own look. */
+  readonly looks: readonly ConditionalLook[];
+  color(element: XmlElement | undefined): string | undefined;
+}
+
+/** What differs under a condition; `isWhole` is false where the file says more than this model holds. */
+export interface ConditionalLook {
+  readonly look: Partial<CellStyle>;
+  readonly isWhole: boolean;
+}
+
+/** The looks that conditions refer to (ECMA-376 part 1, 18.8.14). */
+export function readConditionalLooks(parts: WorkbookPackage, workbookPart: string): ConditionalLooks {
+  const [part] = parts.linked(workbookPart, "styles");
+  if (part === undefined || !parts.has(part))
+    return { looks: [], color: (element) => hex(element?.get("rgb")) };
+  const root = readXml(parts.readText(part), part);
+  const colors = colorsOf(parts, workbookPart, root);
+  const looks = (root.child("dxfs")?.all("dxf") ?? []).map((dxf): ConditionalLook => {
+    const [font, border] = [dxf.child("font"), dxf.child("border")];
+    const pattern = dxf.child("fill")?.child("patternFill");
+    // Here the colour of a plain fill stands as that of the background.
+    const isPlain = ["solid", undefined].includes(pattern?.get("patternType"));
+    const fill = isPlain ? colors.read(pattern?.child("bgColor") ?? pattern?.child("fgColor")) : undefined;
+    const borders = border && readBorders(border, colors);
+    return {
+      look: {
+        ...(font && readFont(font, colors)),
+        ...(fill !== undefined && { fill }),
+        ...(borders && { borders }),
+      },
+      isWhole:
+        isPlain &&
+        dxf.child("numFmt") === undefined &&
+        dxf.child("fill")?.child("gradientFill") === undefined,
+    };
+  });
+  return { looks, color: (element) => colors.read(element) };
+}
+
+function colorsOf(parts: WorkbookPackage, workbookPart: string, styles: XmlElement): ColorReader {
+  return new ColorReader(readTheme(parts, workbookPart), readPalette(styles));
 }
 
 function readFont(font: XmlElement, colors: ColorReader): Partial<CellStyle> {

@@ -130,3 +130,52 @@ describe("a job table with drop-downs", { timeout: 60_000 }, () => {
     expect([file.cell("A4"), file.cell("C2"), file.cell("B4")]).toEqual([undefined, 40, "teal"]);
   });
 });
+
+/** The colour of a point of the sheet's canvas, some pixels from the left and top edge of a cell. */
+async function inkAt(address: string, right: number, down: number): Promise<string> {
+  // The grid has no element for a cell: its column and row headings are 46 and 20 pixels, rows 20 and columns 64.
+  const place = parseCell(address) ?? { row: 0, column: 0 };
+  return desk.page.evaluate(
+    ([x, y]) => {
+      const canvases = [...document.querySelectorAll<HTMLCanvasElement>(".desk-grid canvas")];
+      const canvas = canvases.sort((a, b) => b.width * b.height - a.width * a.height)[0];
+      const [scale, context] = [devicePixelRatio, canvas?.getContext("2d")];
+      const [r, g, b, alpha] = context?.getImageData((x ?? 0) * scale, (y ?? 0) * scale, 1, 1).data ?? [];
+      return alpha === 0 ? "nothing" : [r, g, b].join(",");
+    },
+    [46 + place.column * 64 + right, 20 + place.row * 20 + down],
+  );
+}
+
+describe("looks under conditions", { timeout: 60_000 }, () => {
+  const LATE = tinyWorkbook({
+    styles:
+      '<dxfs count="1"><dxf><font><b/></font><fill><patternFill><bgColor rgb="FFFFC7CE"/></patternFill></fill></dxf></dxfs>',
+    rows:
+      `<row r="1">${number("A1", 3)}${number("B1", 10)}${number("C1", 0)}</row>` +
+      `<row r="2">${number("A2", 8)}${number("C2", 50)}</row><row r="3">${number("A3", 9)}${number("C3", 100)}</row>`,
+    behind:
+      '<conditionalFormatting sqref="A1:A3"><cfRule type="expression" dxfId="0" priority="1"><formula>A1&lt;$B$1-1</formula></cfRule></conditionalFormatting>' +
+      '<conditionalFormatting sqref="C1:C3"><cfRule type="colorScale" priority="2"><colorScale><cfvo type="min"/><cfvo type="max"/><color rgb="FFFF0000"/><color rgb="FF00FF00"/></colorScale></cfRule></conditionalFormatting>',
+  });
+
+  it("paints the cells that a formula means, and others once a cell changes", async () => {
+    await desk.open("late.xlsx", LATE);
+    const away = "E9";
+    const at = async (address: string): Promise<string> => {
+      await desk.read(away);
+      return inkAt(address, 20, 4);
+    };
+    await expect.poll(() => at("A1")).toBe("255,199,206");
+    expect(await at("A2")).toBe("255,199,206");
+    expect(await at("A3")).toBe("nothing");
+    await desk.type("B1", "4.5");
+    await expect.poll(() => at("A2")).toBe("nothing");
+    expect(await at("A1")).toBe("255,199,206");
+    // Halfway between red and green.
+    expect([await at("C1"), await at("C2"), await at("C3")]).toEqual(["255,0,0", "128,128,0", "0,255,0"]);
+    const { sheet } = await saved();
+    expect(sheet).toContain("<formula>A1&lt;$B$1-1</formula>");
+    expect(sheet).not.toContain('r="A1" s=');
+  });
+});

@@ -1,0 +1,271 @@
+import { type CellRange, contains } from "../formula/address";
+import type { CellPlace } from "../sheet/engine";
+import type { Comparison } from "../workbook/cell-checks";
+import type { CellCondition, Question, ScaleStop, SheetConditions } from "../workbook/conditions";
+import type { CellStyle, CellValue } from "../workbook/model";
+import { constantOf, formulaFor } from "./cell-rules";
+import { colorBetween, positionOf } from "./color-scale";
+
+/** A bar behind a number: how far it reaches into the cell, from 0 to 1, and its colour. */
+export interface CellBar {
+  readonly share: number;
+  readonly color: string;
+}
+
+/** What conditions change about how a cell looks. */
+export interface ConditionalCell extends CellPlace {
+  readonly look: Partial<CellStyle>;
+  readonly bar?: CellBar;
+}
+
+/** A workbook that is computed. */
+export interface ComputedCells {
+  value(place: CellPlace): CellValue;
+  /** What a formula gives where it stands in a cell. */
+  evaluate(place: CellPlace, formula: string): Promise<CellValue>;
+}
+
+/** Cells that one condition is asked for one by one; a condition over more is left out and named. */
+const MOST_CELLS = 5_000;
+
+/** The part of a sheet in use. */
+export interface SheetExtent {
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
+
+/** Whether a condition asks so many cells that it is left out. */
+export function isTooLarge({ ranges }: CellCondition, extent: SheetExtent): boolean {
+  const areas = ranges.map((range) => within(range, extent));
+  const size = areas.reduce((sum, { firstRow, lastRow, firstColumn, lastColumn }) => {
+    return sum + Math.max(0, lastRow - firstRow + 1) * Math.max(0, lastColumn - firstColumn + 1);
+  }, 0);
+  return size > MOST_CELLS;
+}
+
+function within(range: CellRange, { lastRow, lastColumn }: SheetExtent): CellRange {
+  return {
+    ...range,
+    lastRow: Math.min(range.lastRow, lastRow),
+    lastColumn: Math.min(range.lastColumn, lastColumn),
+  };
+}
+
+function* cellsOf(ranges: readonly CellRange[], sheet: number, extent: SheetExtent): Generator<CellPlace> {
+  for (const [index, whole] of ranges.entries()) {
+    const range = within(whole, extent);
+    for (let row = range.firstRow; row <= range.lastRow; row++) {
+      for (let column = range.firstColumn; column <= range.lastColumn; column++) {
+        // Ranges may overlap; a cell counts once.
+        if (!ranges.slice(0, index).some((before) => contains(before, row, column)))
+          yield { sheet, row, column };
+      }
+    }
+  }
+}
+
+interface Taken {
+  readonly place: CellPlace;
+  look: Partial<CellStyle>;
+  bar?: CellBar;
+  isLast: boolean;
+}
+
+/**
+ * How the cells of a sheet look under its conditions: the more important one wins where two speak of the same, as in
+ * Excel. Gives other work its turn after every condition; throws the signal's reason where it is stopped.
+ */
+export async function conditionalLooks(
+  sheet: number,
+  { conditions }: SheetConditions,
+  extent: SheetExtent,
+  cells: ComputedCells,
+  signal: AbortSignal,
+): Promise<readonly ConditionalCell[]> {
+  const found = new Map<string, Taken>();
+  for (const condition of conditions) {
+    if (isTooLarge(condition, extent)) continue;
+    await new Promise((resolve) => setTimeout(resolve));
+    const places = [...cellsOf(condition.ranges, sheet, extent)];
+    const values = places.map((place) => cells.value(place));
+    const shown = await shownBy(condition, places, values, cells, signal);
+    for (const [index, place] of places.entries()) {
+      const more = shown[index];
+      const key = `${String(place.row)}/${String(place.column)}`;
+      const known = found.get(key);
+      if (!more || known?.isLast) continue;
+      const bar = known?.bar ?? more.bar;
+      found.set(key, {
+        place,
+        look: { ...more.look, ...known?.look },
+        ...(bar && { bar }),
+        isLast: more.isLast === true,
+      });
+    }
+  }
+  return [...found.values()].map(({ place, look, bar }) => ({ ...place, look, ...(bar && { bar }) }));
+}
+
+interface Shown {
+  readonly look?: Partial<CellStyle>;
+  readonly bar?: CellBar;
+  readonly isLast?: boolean;
+}
+
+/** What one condition shows in each of its cells; undefined where it does not apply. */
+async function shownBy(
+  condition: CellCondition,
+  places: readonly CellPlace[],
+  values: readonly CellValue[],
+  cells: ComputedCells,
+  signal: AbortSignal,
+): Promise<readonly (Shown | undefined)[]> {
+  const numbers = values.filter((value) => typeof value === "number").sort((a, b) => a - b);
+  const [first] = places;
+  const at = async ({ kind, value }: ScaleStop): Promise<number | undefined> => {
+    const constant = constantOf(value);
+    const given = typeof constant === "number" || !first ? constant : await cells.evaluate(first, value);
+    return positionOf(kind, typeof given === "number" ? given : undefined, numbers);
+  };
+  if ("scale" in condition) {
+    const stops = await Promise.all(
+      condition.scale.map(async (stop) => ({ at: await at(stop), color: stop.color })),
+    );
+    return values.map((value) => {
+      const fill = typeof value === "number" ? colorBetween(stops, value) : undefined;
+      return fill === undefined ? undefined : { look: { fill } };
+    });
+  }
+  if ("bar" in condition) {
+    const [least = 0] = numbers;
+    const [low, high] = [await at(condition.bar[0]), await at(condition.bar[1])];
+    if (low === undefined || high === undefined || least < 0) return [];
+    const from = condition.isFromZero && condition.bar[0].kind === "min" ? 0 : low;
+    // Excel 2007 leaves a tenth at either end; later ones let a bar fill the cell.
+    const [begin, room] = condition.isFromZero ? [0, 1] : [0.1, 0.8];
+    const reach = (value: number): number => Math.max(0, Math.min(1, (value - from) / (high - from || 1)));
+    return values.map((value) =>
+      typeof value === "number"
+        ? { bar: { share: begin + room * reach(value), color: condition.color } }
+        : undefined,
+    );
+  }
+  const { look, isLast } = condition;
+  const answers = await answersTo(condition, condition.question, places, values, cells, signal);
+  return answers.map((applies) => (applies ? { look, isLast } : undefined));
+}
+
+async function answersTo(
+  owner: CellCondition,
+  question: Question,
+  places: readonly CellPlace[],
+  values: readonly CellValue[],
+  cells: ComputedCells,
+  signal: AbortSignal,
+): Promise<readonly boolean[]> {
+  const known = new Map<string, CellValue>();
+  const evaluate = async (formula: string, place: CellPlace): Promise<CellValue> => {
+    const constant = constantOf(formula);
+    if (constant !== undefined) return constant;
+    const text = formulaFor(owner, formula, place.row, place.column);
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    if (known.size % 100 === 99) await new Promise((resolve) => setTimeout(resolve));
+    signal.throwIfAborted();
+    const value = await cells.evaluate(place, text);
+    known.set(text, value);
+    return value;
+  };
+  const one = async (index: number): Promise<boolean> => {
+    const [place, value = null] = [places[index], values[index]];
+    if (!place) return false;
+    if (question.kind === "formula") {
+      const given = await evaluate(question.formula, place);
+      return given === true || (typeof given === "number" && given !== 0);
+    }
+    if (question.kind !== "comparison") return false;
+    const { comparison, formula1, formula2 } = question;
+    const a = await evaluate(formula1, place);
+    const b = formula2 === "" ? null : await evaluate(formula2, place);
+    return compares(comparison, value, a, b);
+  };
+  if (question.kind === "formula" || question.kind === "comparison") {
+    const answers: boolean[] = [];
+    for (const index of places.keys()) answers.push(await one(index));
+    return answers;
+  }
+  return amongOthers(question, values);
+}
+
+function amongOthers(
+  question: Exclude<Question, { readonly kind: "formula" | "comparison" }>,
+  values: readonly CellValue[],
+): readonly boolean[] {
+  const numbers = values.filter((value) => typeof value === "number");
+  switch (question.kind) {
+    case "repetition": {
+      const keys = values.map((value) => (isError(value) ? undefined : keyOf(value)));
+      const counts = new Map<string, number>();
+      for (const key of keys) if (key !== undefined) counts.set(key, (counts.get(key) ?? 0) + 1);
+      return keys.map((key) => key !== undefined && (counts.get(key) ?? 0) > 1 === question.isRepeated);
+    }
+    case "rank": {
+      const { count, isPercent, isLowest } = question;
+      const sorted = numbers.sort((a, b) => (isLowest ? a - b : b - a));
+      const taken = isPercent ? Math.max(1, Math.floor((sorted.length * count) / 100)) : count;
+      const limit = sorted[Math.min(taken, sorted.length) - 1] ?? 0;
+      return values.map((value) => typeof value === "number" && (isLowest ? value <= limit : value >= limit));
+    }
+    case "average": {
+      const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
+      return values.map((value) => {
+        if (typeof value !== "number") return false;
+        return (question.isInclusive && value === mean) || (question.isAbove ? value > mean : value < mean);
+      });
+    }
+  }
+}
+
+function keyOf(value: CellValue): string | undefined {
+  if (value === null || value === "") return undefined;
+  return typeof value === "string" ? `"${value.toLowerCase()}` : String(value);
+}
+
+function isError(value: CellValue): value is { readonly error: string } {
+  return typeof value === "object" && value !== null;
+}
+
+/** Excel's order: numbers, texts whatever their case, FALSE and TRUE; a blank counts as 0 or as an empty text. */
+function order(a: CellValue, b: CellValue): number {
+  const blank = (value: CellValue, other: CellValue): CellValue =>
+    value ?? (typeof other === "string" ? "" : typeof other === "boolean" ? false : 0);
+  const [x, y] = [blank(a, b), blank(b, a)];
+  const rank = (value: CellValue): number =>
+    typeof value === "number" ? 0 : typeof value === "string" ? 1 : 2;
+  if (typeof x === "string" && typeof y === "string")
+    return x.localeCompare(y, "en", { sensitivity: "base" });
+  return rank(x) - rank(y) || Number(x) - Number(y);
+}
+
+function compares(comparison: Comparison, value: CellValue, a: CellValue, b: CellValue): boolean {
+  if (isError(value) || isError(a) || isError(b)) return false;
+  const [low, high] = order(a, b) <= 0 ? [a, b] : [b, a];
+  switch (comparison) {
+    case "between":
+      return order(value, low) >= 0 && order(value, high) <= 0;
+    case "notBetween":
+      return order(value, low) < 0 || order(value, high) > 0;
+    case "equal":
+      return order(value, a) === 0;
+    case "notEqual":
+      return order(value, a) !== 0;
+    case "lessThan":
+      return order(value, a) < 0;
+    case "lessThanOrEqual":
+      return order(value, a) <= 0;
+    case "greaterThan":
+      return order(value, a) > 0;
+    case "greaterThanOrEqual":
+      return order(value, a) >= 0;
+  }
+}

@@ -1,0 +1,98 @@
+import type { DependencyIdentifier, ICellDataForSheetInterceptor, ICellCustomRender } from "@univerjs/core";
+import { InterceptorEffectEnum } from "@univerjs/core";
+import { IRenderManagerService } from "@univerjs/engine-render";
+import { INTERCEPTOR_POINT, SheetInterceptorService } from "@univerjs/sheets";
+import { SheetSkeletonManagerService } from "@univerjs/sheets-ui";
+import { parseCell } from "../formula/address";
+import type { WorkbookModel } from "../workbook/model";
+import type { CellBar, ConditionalCell } from "./conditional-looks";
+import { sheetId } from "./grid-data";
+import { gridStyle } from "./grid-style";
+
+type Decoration = Pick<ICellDataForSheetInterceptor, "interceptorStyle" | "markers" | "customRender">;
+
+/** The corner that says a cell has a note, as spreadsheets draw it. */
+const NOTE = { tr: { color: "#c0392b", size: 6 } };
+/** How much of the cell shows through a bar, which is drawn over its number. */
+const BAR_INK = 0.45;
+
+function keyOf(subUnitId: string, row: number, column: number): string {
+  return `${subUnitId}/${String(row)}/${String(column)}`;
+}
+
+function drawnBar({ share, color }: CellBar): ICellCustomRender {
+  return {
+    drawWith(ctx, { primaryWithCoord: { startX, startY, endX, endY } }) {
+      ctx.save();
+      ctx.globalAlpha = BAR_INK;
+      ctx.fillStyle = color;
+      ctx.fillRect(startX + 1, startY + 2, (endX - startX - 2) * share, endY - startY - 4);
+      ctx.restore();
+    },
+  };
+}
+
+/** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes. */
+export class GridOverlay {
+  private readonly shaded = new Map<string, ReadonlyMap<string, Decoration>>();
+  private readonly noted = new Map<string, ReadonlySet<string>>();
+
+  constructor(private readonly service: <T>(token: DependencyIdentifier<T>) => T) {}
+
+  /** Begins to draw; once the grid has its services. */
+  listen(): void {
+    this.service(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
+      effect: InterceptorEffectEnum.Style,
+      handler: (cell, { unitId, subUnitId, row, col }, next) => {
+        const key = keyOf(subUnitId, row, col);
+        const look = this.shaded.get(unitId)?.get(key);
+        const isNoted = this.noted.get(unitId)?.has(key) === true;
+        if (!look && !isNoted) return next(cell);
+        return next({ ...cell, ...look, ...(isNoted && { markers: NOTE }) });
+      },
+    });
+  }
+
+  /** Takes up a workbook's notes. */
+  open(unit: string, model: WorkbookModel): void {
+    const noted = model.sheets.flatMap(({ notes }, sheet) =>
+      [...notes.keys()].flatMap((address) => {
+        const place = parseCell(address);
+        return place ? [keyOf(sheetId(sheet), place.row, place.column)] : [];
+      }),
+    );
+    this.noted.set(unit, new Set(noted));
+  }
+
+  /** Draws looks under conditions, in place of all that were drawn before. */
+  shade(unit: string, cells: readonly ConditionalCell[]): void {
+    this.shaded.set(
+      unit,
+      new Map(
+        cells.map(({ sheet, row, column, look, bar }) => {
+          const decoration: Decoration = {
+            ...(Object.keys(look).length > 0 && { interceptorStyle: conditionalStyle(look) }),
+            ...(bar && { customRender: [drawnBar(bar)] }),
+          };
+          return [keyOf(sheetId(sheet), row, column), decoration];
+        }),
+      ),
+    );
+    const render = this.service(IRenderManagerService).getRenderById(unit);
+    render?.with(SheetSkeletonManagerService).reCalculate();
+    render?.mainComponent?.makeDirty();
+  }
+
+  forget(unit: string): void {
+    this.shaded.delete(unit);
+    this.noted.delete(unit);
+  }
+}
+
+/** Only what the condition says: the rest of the look stays the cell's own. */
+function conditionalStyle(look: ConditionalCell["look"]): ReturnType<typeof gridStyle> {
+  const style = gridStyle({ numberFormat: "General", ...look });
+  delete style.vt;
+  delete style.pd;
+  return style;
+}

@@ -1,0 +1,93 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import type { SheetConditions } from "../../src/workbook/conditions";
+import { openWorkbook } from "../../src/workbook/read";
+import { readFeatures } from "../../src/workbook/sheet-features";
+import { tinyWorkbook } from "./tiny-package";
+
+function conditionsOf(bytes: Uint8Array): SheetConditions | undefined {
+  const { parts, model } = openWorkbook(bytes);
+  return readFeatures(parts, model.sheets)[0]?.formats;
+}
+
+const STYLES =
+  '<dxfs count="2"><dxf><font><b/><color rgb="FF9C0006"/></font><fill><patternFill><bgColor rgb="FFFFC7CE"/></patternFill></fill></dxf>' +
+  '<dxf><numFmt numFmtId="164" formatCode="0.0"/></dxf></dxfs>';
+
+// Elements and attributes: ECMA-376 part 1, 18.3.1.10 and 18.8.14.
+describe("the formats by condition of a sheet", () => {
+  it("reads what is asked and the look, the most important first", () => {
+    const behind =
+      '<conditionalFormatting sqref="B2:B5"><cfRule type="cellIs" dxfId="0" priority="2" operator="lessThan"><formula>$D$1</formula></cfRule></conditionalFormatting>' +
+      '<conditionalFormatting sqref="A2:C5 E1"><cfRule type="expression" dxfId="0" priority="1" stopIfTrue="1"><formula>$B2&gt;3</formula></cfRule></conditionalFormatting>';
+    const look = { bold: true, fontColor: "#9c0006", fill: "#ffc7ce" };
+    expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))).toEqual({
+      hasOthers: false,
+      conditions: [
+        {
+          ranges: [
+            { firstRow: 1, firstColumn: 0, lastRow: 4, lastColumn: 2 },
+            { firstRow: 0, firstColumn: 4, lastRow: 0, lastColumn: 4 },
+          ],
+          priority: 1,
+          question: { kind: "formula", formula: "$B2>3" },
+          look,
+          isLast: true,
+        },
+        {
+          ranges: [{ firstRow: 1, firstColumn: 1, lastRow: 4, lastColumn: 1 }],
+          priority: 2,
+          question: { kind: "comparison", comparison: "lessThan", formula1: "$D$1", formula2: "" },
+          look,
+          isLast: false,
+        },
+      ],
+    });
+  });
+
+  it("reads scales and bars", () => {
+    const behind =
+      '<conditionalFormatting sqref="A1:A3"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="percentile" val="50"/><cfvo type="max"/><color rgb="FFF8696B"/><color rgb="FFFFEB84"/><color rgb="FF63BE7B"/></colorScale></cfRule>' +
+      '<cfRule type="dataBar" priority="2"><dataBar><cfvo type="num" val="0"/><cfvo type="max"/><color rgb="FF638EC6"/></dataBar></cfRule></conditionalFormatting>';
+    expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))).toMatchObject({
+      hasOthers: false,
+      conditions: [
+        {
+          scale: [
+            { kind: "min", color: "#f8696b" },
+            { kind: "percentile", value: "50", color: "#ffeb84" },
+            { kind: "max", color: "#63be7b" },
+          ],
+        },
+        { bar: [{ kind: "num", value: "0" }, { kind: "max" }], color: "#638ec6", isFromZero: false },
+      ],
+    });
+  });
+
+  it.each([
+    [
+      "icons",
+      '<cfRule type="iconSet" priority="1"><iconSet><cfvo type="percent" val="0"/></iconSet></cfRule>',
+    ],
+    ["a number format", '<cfRule type="expression" dxfId="1" priority="1"><formula>TRUE</formula></cfRule>'],
+    ["deviations", '<cfRule type="aboveAverage" dxfId="0" stdDev="1" priority="1"/>'],
+  ])("says that there are others: %s", (_, rule) => {
+    const behind = `<conditionalFormatting sqref="A1">${rule}</conditionalFormatting>`;
+    expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))?.hasOthers).toBe(true);
+  });
+});
+
+// A real file beside this repository; LIST.md there says what is in it.
+const FILE = join(import.meta.dirname, "../../../shared/reference/xlsx/cf_tests.xlsx");
+
+it.skipIf(!existsSync(FILE))("finds the conditions of a real file", () => {
+  const { parts, model } = openWorkbook(new Uint8Array(readFileSync(FILE)));
+  const found = readFeatures(parts, model.sheets).flatMap((sheet) => sheet?.formats ?? []);
+  const count = (test: (condition: SheetConditions["conditions"][number]) => boolean): number =>
+    found.flatMap(({ conditions }) => conditions).filter(test).length;
+  // As many as `<cfRule type="..."` stand in its parts, extensions and a bar that hides its number left out.
+  expect(count((condition) => "scale" in condition)).toBe(9);
+  expect(count((condition) => "bar" in condition)).toBe(3);
+  expect(found.some(({ hasOthers }) => hasOthers)).toBe(true);
+});
