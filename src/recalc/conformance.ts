@@ -4,12 +4,15 @@ import { byFunction, conformanceOf, type FileConformance } from "../sheet/confor
 import { conformanceSource } from "../sheet/conformance-source";
 import { cellAddress } from "../formula/address";
 import { openWorkbook } from "../workbook/read";
+import { compareFiles } from "./compare-engines";
 import { commandLine, EXIT, exitCodeOf } from "./file-command";
 import { CommandError } from "./file-fault";
 import { interrupt } from "./interrupt";
 import { valueText } from "./recalc-report";
 
-const USAGE = "usage: npm run conformance -- FOLDER [--list] [--write]";
+const USAGE =
+  "usage: npm run conformance -- FOLDER [--list] [--write], or npm run conformance -- --against [FOLDER ...]";
+const SAMPLES = "sample-workbooks";
 const TABLE = "src/sheet/conformance-table.ts";
 
 function filesBelow(folder: string): readonly string[] {
@@ -57,7 +60,11 @@ async function conformance(folder: string, options: ReadonlySet<string>): Promis
 }
 
 process.exitCode = await exitCodeOf(() => {
-  const { files, options } = commandLine(process.argv.slice(2), USAGE, ["--list", "--write"]);
+  const { files, options } = commandLine(process.argv.slice(2), USAGE, ["--list", "--write", "--against"]);
+  if (options.has("--against")) {
+    const ours = filesBelow(SAMPLES);
+    return compareFiles([...ours, ...files.flatMap(filesBelow)], (file) => ours.includes(file));
+  }
   const [folder, ...more] = files;
   if (folder === undefined || more.length > 0) throw new CommandError(USAGE);
   return conformance(folder, options);

@@ -46,21 +46,21 @@ export async function conformanceOf(
       volatile: "keep",
       differences: "accept",
     });
-    const results = new Map(computed.map((cell) => [keyOf(cell), cell]));
-    const reasons = new Map(uncomputed.map((cell) => [keyOf(cell), cell.why]));
-    const formulas = workbook.sheets.flatMap((sheet, index) => storedFormulas(sheet, index));
+    const results = new Map(computed.map((cell) => [placeKey(cell), cell]));
+    const reasons = new Map(uncomputed.map((cell) => [placeKey(cell), cell.why]));
+    const formulas = workbook.sheets.flatMap(storedFormulas);
     const deviations = formulas.flatMap(({ text, value, values, ...place }): Deviation[] => {
-      const result = results.get(keyOf(place));
+      const result = results.get(placeKey(place));
       if (result !== undefined && isSame(values, value, result)) return [];
-      const why = reasons.get(keyOf(place));
+      const why = reasons.get(placeKey(place));
       const ours = engine.value(place);
       return [{ ...place, formula: text, stored: value, ours, ...(why === undefined ? {} : { why }) }];
     });
     const translator = translatorOf(workbook);
-    const odd = new Map(deviations.map((cell) => [keyOf(cell), cell]));
+    const odd = new Map(deviations.map((cell) => [placeKey(cell), cell]));
     const evidence = formulas.flatMap(({ text, ...place }) => {
       const { calls, reads } = translator.translate(text, place);
-      const deviation = odd.get(keyOf(place));
+      const deviation = odd.get(placeKey(place));
       const isLed = [...odd.values()].some(
         (cell) =>
           cell !== deviation &&
@@ -126,15 +126,17 @@ function translatorOf(workbook: WorkbookModel): FormulaTranslator {
   });
 }
 
-interface StoredFormula extends CellPlace {
+/** A formula with the values that the file holds for it. */
+export interface StoredFormula extends CellPlace {
   readonly text: string;
   readonly value: CellValue;
   /** What it fills, where that is more than its cell. */
   readonly values: readonly (readonly CellValue[])[];
 }
 
-function storedFormulas({ cells }: SheetModel, sheet: number): StoredFormula[] {
-  const values = new Map(cells.map(({ row, column, value }) => [keyOf({ sheet, row, column }), value]));
+/** Formulas of a sheet with the values that the file holds for them. */
+export function storedFormulas({ cells }: SheetModel, sheet: number): StoredFormula[] {
+  const values = new Map(cells.map(({ row, column, value }) => [placeKey({ sheet, row, column }), value]));
   return cells.flatMap(({ row, column, value, formula }): StoredFormula[] => {
     // Programs that do not compute store no value, and a data table is no formula.
     if (formula === undefined || value === null || formula.kind === "dataTable") return [];
@@ -142,15 +144,16 @@ function storedFormulas({ cells }: SheetModel, sheet: number): StoredFormula[] {
       formula.kind === "normal" || formula.range === undefined
         ? { firstRow: row, lastRow: row, firstColumn: column, lastColumn: column }
         : formula.range;
-    const filled = mapRange(range, (r, c) => values.get(keyOf({ sheet, row: r, column: c })) ?? null);
+    const filled = mapRange(range, (r, c) => values.get(placeKey({ sheet, row: r, column: c })) ?? null);
     return [{ sheet, row, column, text: formula.text, value, values: filled }];
   });
 }
 
-function isSame(
+/** Whether a result is what the file holds, with all that it fills. */
+export function isSame(
   stored: readonly (readonly CellValue[])[],
   value: CellValue,
-  { value: own, spilled }: ComputedCell,
+  { value: own, spilled }: Pick<ComputedCell, "value" | "spilled">,
 ): boolean {
   if (!isSameStored(value, own)) return false;
   const rows = spilled ?? [[own]];
@@ -164,6 +167,7 @@ function isSameStored(stored: CellValue, ours: CellValue): boolean {
   return isSameResult(stored, ours) || (typeof stored === "string" && stored === codeOf(ours));
 }
 
-function keyOf({ sheet, row, column }: CellPlace): string {
+/** A place as the key of a map. */
+export function placeKey({ sheet, row, column }: CellPlace): string {
   return `${String(sheet)}/${String(row)}/${String(column)}`;
 }

@@ -34,3 +34,25 @@ it("keeps sheets apart", () => {
   dependents.add("reader", [{ sheet: 1, ...cell }]);
   expect([...dependents.walk()({ sheet: 0, ...cell })]).toEqual([]);
 });
+
+it("gives each reader once, however many of its cells change", () => {
+  const dependents = new Dependents<string>();
+  const column = { sheet: 0, firstRow: 0, firstColumn: 1, lastRow: 1_048_575, lastColumn: 1 };
+  dependents.add("total", [column]);
+  dependents.add("other", [{ ...column, lastRow: 7 }]);
+  const walk = dependents.walk();
+  const changed = { sheet: 0, firstRow: 3, firstColumn: 0, lastRow: 5, lastColumn: 2 };
+  expect([...walk(changed)].filter((reader) => reader === "total")).toEqual(["total"]);
+  expect([...walk({ ...changed, firstRow: 1_048_575, lastRow: 1_048_575 })]).toEqual([]);
+  expect([...dependents.walk()({ ...changed, firstRow: 1_048_575, lastRow: 1_048_575 })]).toEqual(["total"]);
+});
+
+it("takes away one reader of a range and keeps the others", () => {
+  const dependents = new Dependents<string>();
+  const cell = { sheet: 0, firstRow: 2, firstColumn: 2, lastRow: 2, lastColumn: 2 };
+  dependents.add("one", [cell]);
+  dependents.add("two", [cell]);
+  dependents.remove("one", [cell]);
+  dependents.remove("never there", [{ ...cell, sheet: 3 }]);
+  expect([...dependents.walk()(cell)]).toEqual(["two"]);
+});

@@ -1,0 +1,170 @@
+/**
+ * Formulas as a file keeps them, by what they give. Each line has a weight; `<part>` stands for a part of this table or
+ * of the workbook, `«one|other»` for one of some texts.
+ */
+export const FORMULA_GRAMMAR: Readonly<Record<string, string>> = {
+  formula: `
+6 <num>
+3 <text>
+2 <bool>
+2 <any>
+1 <array>`,
+  num: `
+6 <number>
+8 <cell>
+2 «Rate|Half|Twice|Local|5%|Prices[@Price]»
+6 <num>«+|-|*|/|^|+|*»<num>
+2 (<num>)
+2 -<num>
+1 <num>%
+2 --(<bool>)
+5 «SUM|AVERAGE|MIN|MAX|COUNT|COUNTA|PRODUCT|SUM|SUM|MEDIAN|SUMSQ|AVERAGEA|MAXA|STDEV»(<values>)
+1 COUNTBLANK(<area>)
+1 «LARGE|SMALL|PERCENTILE»(<area>,<num>)
+1 RANK(<num>,<area>)
+2 COUNTIF(<column>,<criterion>)
+1 COUNTIF(<area>,<criterion>)
+2 SUMIF(<column>,<criterion>,<column>)
+1 SUMIF(<area>,<criterion>)
+1 AVERAGEIF(<list>,<criterion>,<list>)
+2 SUMIFS(<list>,<list>,<criterion>,<list>,<criterion>)
+2 SUMIFS(<column>,<column>,<criterion>)
+1 COUNTIFS(<list>,<criterion>,<list>,<criterion>)
+1 «AVERAGEIFS|_xlfn.MAXIFS|_xlfn.MINIFS»(<list>,<list>,<criterion>)
+3 «ROUND|ROUNDUP|ROUNDDOWN|TRUNC»(<num>,«0|1|2|-1|3»)
+2 «MROUND|CEILING|FLOOR|MOD|POWER|QUOTIENT|GCD|ATAN2»(<num>,<num>)
+2 «INT|ABS|SQRT|SIGN|EVEN|ODD|EXP|LN|LOG10|N|FACT|RADIANS|SIN|TRUNC»(<num>)
+2 VLOOKUP(<key>,<table>,«1|2|2|3|0|9»,<match>)
+1 HLOOKUP(<key>,<table>,«1|2|3»,<match>)
+3 INDEX(<column>,MATCH(<key>,<column>,<match>))
+1 INDEX(<table>,«0|1|2|5|99|»,«0|1|2|»)
+1 MATCH(<key>,<column>,<match>)
+1 MATCH(<key>,<array>,<match>)
+2 _xlfn.XLOOKUP(<key>,<list>,<list>)
+1 _xlfn.XLOOKUP(<key>,<list>,<list>,<any>,«0|-1|1|2|»,«1|-1|»)
+1 _xlfn.XMATCH(<key>,<list>,«0|-1|1|2»)
+1 LOOKUP(<key>,<list>,<list>)
+1 CHOOSE(<num>,<any>,<any>)
+1 CHOOSE(«1|2|3»,<any>,<any>)
+3 IF(<bool>,<num>,<num>)
+1 IF(<any>,<num>)
+1 IF(<bool>,<num>,)
+1 IFERROR(<num>,<any>)
+1 IFNA(<num>,<num>)
+1 _xlfn.IFS(<bool>,<num>,<bool>,<num>)
+1 _xlfn.SWITCH(<any>,<any>,<num>,<any>,<num>)
+1 LEN(<any>)
+1 FIND(<text>,<text>)
+1 SEARCH(«"a*"|"?e"|"~*"|"P"»,<text>)
+1 VALUE(<any>)
+2 SUMPRODUCT(<list>,<list>)
+1 SUMPRODUCT((<list>=<any>)*(<list>))
+1 SUMPRODUCT(--(<list>><num>),<list>)
+1 «ROW|COLUMN|ROWS|COLUMNS»(<area>)
+1 «ROW()|COLUMN()|ROW()-1|ROW(Data!A3)»
+1 DATE(«2026|2027|1900|26»,<num>,<num>)
+1 «YEAR|MONTH|DAY|WEEKDAY|HOUR|MINUTE»(<num>)
+1 «EDATE|EOMONTH|WORKDAY»(<num>,<num>)
+1 SUBTOTAL(«9|109|1|2|3|4»,<area>)
+1 SUM(OFFSET(<cell>,«0|1»,«0|1»,«1|2|3»,«1|2»))
+1 INDIRECT("Data!B«2|3|9»")
+1 _xlfn.LET(_xlpm.x,<num>,_xlpm.x+<num>)
+1 _xlfn.LET(_xlpm.x,<num>,_xlpm.y,_xlpm.x*2,_xlpm.x+_xlpm.y)
+1 _xlfn.SINGLE(<area>)
+1 SUM(<spill>)
+1 SUM('Data:Price list'!B2,<num>)
+1 _xldudf_BLN_COUNT_COLUMN(<num>,<size>)
+1 _xldudf_BLN_COUNT_GARLAND(«"10 ft"|3|2.5»,<size>,«|4|5»)
+1 _xldudf_BLN_COUNT_WITH_SPARES(<num>,«|3%|0.1»,«|95%»)
+1 _xldudf_BLN_AIR_LITRES(<size>,<num>)
+1 _xldudf_BLN_RIBBON_METRES(<num>,«"2 m"|1.5»,«|50%»)
+1 _xldudf_BLN_HELIUM_LITRES(<size>,<num>)
+1 _xldudf_BLN_WRAP_METRES(<num>,<num>,<num>)
+1 SUM(_xldudf_BLN_PALETTE_SPLIT(<num>,{50,30,20}))
+1 SUM(_xldudf_BLN_PALETTE_SPLIT(20,<list>))
+1 SUM(_xldudf_BLN_EACH(«"AIR_LITRES"|"COUNT_COLUMN"»,<list>,<size>))
+1 _xldudf_BLN_NOT_THERE(<num>)`,
+  text: `
+4 <word>
+4 <cell>
+3 <any>&<any>
+1 «LEFT|RIGHT»(<any>,«0|1|2|-1|99»)
+1 «LEFT|RIGHT»(<text>)
+1 MID(<any>,«1|2|0|9»,«1|3|0»)
+2 «UPPER|LOWER|PROPER|TRIM|T|CLEAN»(<any>)
+1 SUBSTITUTE(<text>,<text>,<text>)
+1 REPLACE(<text>,«1|2»,«0|1»,<text>)
+1 REPT(<text>,«0|2|3»)
+1 TEXT(<any>,«"0.00"|"#,##0"|"0%"|"yyyy-mm-dd"|"@"|"0"»)
+1 _xlfn.CONCAT(<values>,<any>)
+1 CONCATENATE(<any>,<any>)
+1 _xlfn.TEXTJOIN(«", "|""»,«TRUE|FALSE»,<values>)
+1 IF(<bool>,<text>,<text>)
+1 IFERROR(<text>,<text>)
+1 CHAR(«65|10|97»)
+1 INDEX(<column>,MATCH(<key>,<column>,0))
+1 VLOOKUP(<key>,<table>,«1|2|3»,FALSE)&""`,
+  bool: `
+6 <any>«=|<>|<|>|<=|>=»<any>
+3 <num>«>|<|=»<num>
+1 «TRUE|FALSE|TRUE()»
+1 «AND|OR|_xlfn.XOR»(<bool>,<any>)
+1 «AND|OR»(<values>)
+1 NOT(<bool>)
+1 NOT(<any>)
+2 «ISNUMBER|ISBLANK|ISERROR|ISTEXT|ISNA|ISLOGICAL|ISEVEN|ISNONTEXT»(<any>)
+1 ISNUMBER(MATCH(<key>,<column>,0))
+1 EXACT(<text>,<text>)`,
+  any: `
+4 <num>
+3 <text>
+2 <bool>
+1 «#N/A|#DIV/0!|""»
+1 <area>
+5 <cell>`,
+  array: `
+3 <area>
+1 «{1,2,3}|{1;"a";TRUE}|{1,2;3,4}|{0.1,0.2}»
+2 <area>«+|*|&|=|>|/»<any>
+1 IF(<list>><num>,<list>,<any>)
+1 _xlfn._xlws.FILTER(<list>,<list><><any>)
+1 _xlfn.UNIQUE(<area>)
+1 _xlfn._xlws.SORT(<list>)
+1 _xlfn.SEQUENCE(«2|3»,«1|2»)
+1 TRANSPOSE(<area>)
+1 INDEX(<table>,«0|1|2»,0)
+1 _xlfn.MAP(<list>,_xlfn.LAMBDA(_xlpm.v,_xlpm.v*2))
+1 _xldudf_BLN_PALETTE_SPLIT(<num>,{50,30,20})
+1 _xldudf_BLN_EACH("AIR_LITRES",<list>)
+1 ABS(<list>)
+1 <cell>:<cell>`,
+  values: `
+3 <area>
+2 <area>,<any>
+1 <array>
+1 <any>,<any>
+1 (<cell>,<cell>)
+1 <spill>`,
+  criterion: `
+3 «">5"|"<=2.5"|"<>"|"="|""|"=23"|"<>23"|"<>0"|">"|0|23|"23"|"1e3"|"50%"|"0.5"|">=0.3"»
+3 «"a*"|"?e*"|"~*"|"*"|"<>a*"|"a~*"|">=apple"|"<m"|"=apple"|" 3"|"=a*"|"*~**"»
+1 «"TRUE"|TRUE|"#N/A"|#N/A|FALSE|"=TRUE"»
+2 <cell>
+1 «">"|"<>"|"<="»&<cell>
+1 <cell>&"*"
+1 <any>
+1 <array>`,
+  key: `
+3 <cell>
+1 <word>
+1 <number>
+1 <any>`,
+  match: `
+1 «0|FALSE|1|TRUE|0|0|-1|»`,
+  table: `
+1 «'Price list'!$A$1:$D$10|Data!$A$1:$H$14|Data!$E:$H|'Price list'!$C$2:$D$10|Prices|Data!$A:$C»`,
+  size: `
+3 «9|10|11|"30 cm"|5»
+1 <cell>
+1 <num>`,
+};
