@@ -3,6 +3,7 @@ import type { CellPlace } from "./engine";
 import { FormulaTranslator } from "./formula-translation";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
+import { joinedText, type WrittenFormula } from "./parsed-formulas";
 import { placed } from "./spills";
 import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
 import { codeOf, differences, objection } from "./trust";
@@ -62,16 +63,15 @@ export class FormulaResults {
     const translation = this.translationOf(cell);
     const problem = this.problemOf(cell, translation);
     if (problem !== undefined && !mayBeUnknown(cell, translation)) return storedOutcome(cell, problem);
-    const text = translation.parts
-      .map((part) => (typeof part === "string" ? part : this.spillAddress(part, cell.sheet)))
-      .join("");
+    const written = this.written(translation, cell.sheet);
     // What is not known here may be unknown to Excel too: then it stored what an unknown name gives.
     const settle = (evaluated: Evaluated): CellOutcome => {
+      const text = joinedText(written);
       if (problem === undefined) return this.settled(cell, translation, evaluated, text, accepts);
       const outcome = this.settled(cell, translation, evaluated, text, true);
       return differences(cell.stored, outcome).length === 0 ? cell.stored : storedOutcome(cell, problem);
     };
-    const evaluated = this.univer.evaluate(text, cell, {
+    const evaluated = this.univer.evaluate(written, cell, {
       budget,
       ...(translation.shortened === undefined ? {} : { shortened: translation.shortened }),
     });
@@ -85,6 +85,27 @@ export class FormulaResults {
       return "it fills too many cells";
     if (translation.problem !== undefined) return translation.problem;
     return this.workbook.date1904 ? dateProblem(translation.calls) : undefined;
+  }
+
+  private written({ parts }: Translation, sheet: number): WrittenFormula {
+    const texts = [""];
+    const addresses: string[] = [];
+    const write = (text: string): void => {
+      texts.push((texts.pop() ?? "") + text);
+    };
+    for (const part of parts) {
+      if (typeof part === "string") {
+        write(part);
+        continue;
+      }
+      const address = "address" in part ? part.address : this.spillAddress(part.spillOf, sheet);
+      for (const [at, end] of address.split(":").entries()) {
+        if (at > 0) write(":");
+        addresses.push(end);
+        texts.push("");
+      }
+    }
+    return { texts, addresses };
   }
 
   /** The rectangle that the formula in a cell fills at present, as text. */

@@ -12,6 +12,7 @@ import {
   addressFor,
   engineFunctionName,
   type FormulaContext,
+  type FormulaPart,
   MAX_CELLS_READ,
   type Place,
   RANGE_OPERATOR,
@@ -37,7 +38,7 @@ const BEGINS_OPERAND = new Set(["open", "sheet", "reference", "structure", "name
 
 /** One formula on its way to the engine. */
 export class TranslationWork {
-  private readonly parts: (string | SheetRange)[] = [];
+  private readonly parts: FormulaPart[] = [];
   private readonly reads: SheetRange[] = [];
   private readonly calls = new Set<string>();
   private problem: string | undefined;
@@ -225,12 +226,12 @@ export class TranslationWork {
     if (cells > MAX_CELLS_READ) this.fail(READS_TOO_MUCH);
     this.reads.push({ sheet, ...used });
     if (isVast(range)) this.shortened.set(rangeKey({ sheet, ...used }), cellCount(range) - cells);
-    this.parts.push(addressFor(this.context, this.place.sheet, { sheet, ...written }));
+    this.parts.push({ address: addressFor(this.context, this.place.sheet, { sheet, ...written }) });
   }
 
   private writeSpill(range: SheetRange): void {
     this.reads.push(range);
-    this.parts.push(range);
+    this.parts.push({ spillOf: range });
   }
 
   private writeTable(table: TableModel | undefined, structure: string): void {

@@ -2,10 +2,13 @@ import { rangeAddress } from "../formula/address";
 import type { DefinedName, TableModel } from "../workbook/model";
 import type { SheetRange } from "./rectangles";
 
+/** A piece of a formula as the engine takes it: a text, an address, or the present spill of the cell there. */
+export type FormulaPart = string | { readonly address: string } | { readonly spillOf: SheetRange };
+
 /** A formula as the engine takes it, with what it reads. */
 export interface Translation {
-  /** Text without equals sign; an object stands for the present spill of the cell there. */
-  readonly parts: readonly (string | SheetRange)[];
+  /** The formula without equals sign. */
+  readonly parts: readonly FormulaPart[];
   /** What it reads, as far as its text says. */
   readonly reads: readonly SheetRange[];
   /** Functions called, in capitals and without marks. */

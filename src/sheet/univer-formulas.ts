@@ -12,7 +12,6 @@ import {
   Interpreter,
   ISheetRowFilteredService,
   Lexer,
-  LexerNode,
   LexerTreeBuilder,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
@@ -25,6 +24,7 @@ import type { CellPlace, CellSentence, EngineFunction } from "./engine";
 import { MAX_CELLS_READ, READS_TOO_MUCH } from "./translation";
 import { rangeKey } from "./rectangles";
 import type { Correction } from "./corrections";
+import { ParsedFormulas, type WrittenFormula } from "./parsed-formulas";
 import { JOINED } from "./reference-operators";
 import { CellSource, type ReadCell } from "./univer-cells";
 import { RefusedFormula } from "./refused-formula";
@@ -58,18 +58,8 @@ export interface EvaluateOptions {
 
 const NOTHING_SHORTENED: ReadonlyMap<string, number> = new Map();
 
-/** A parsed formula; Univer's declarations leave out what resets it. */
-type AstNode = NonNullable<ReturnType<AstTreeBuilder["parse"]>> & { resetCalculationState(): void };
-
-interface ParsedFormula {
-  readonly node: AstNode;
-  readonly isAsync: boolean;
-}
-
 /** Cells of ranges that Univer may keep at hand for the next formula: many overlapping ranges would fill the memory. */
 const MAX_CELLS_KEPT = 2 ** 21;
-/** Parsed formulas at hand: each holds some kilobytes, and parsing costs a third of evaluating. */
-const MAX_PARSED = 2 ** 14;
 /** Numbers the workbooks held in this process: Univer's caches are shared, and their keys must differ. */
 let workbooks = 0;
 
@@ -80,16 +70,13 @@ let workbooks = 0;
 export class UniverFormulas {
   private readonly unit = `workbook-${String(++workbooks)}`;
   private readonly univer: Univer;
-  private readonly lexer: Lexer;
-  private readonly lexed: LexerTreeBuilder;
-  private readonly builder: AstTreeBuilder;
   private readonly interpreter: Interpreter;
   private readonly runtime: IFormulaRuntimeService;
   private readonly functions: IFunctionService;
   private shortened: ReadonlyMap<string, number> = NOTHING_SHORTENED;
   private cellsRead = 0;
   private cellsKept = 0;
-  private readonly parsed = new Map<string, ParsedFormula>();
+  private readonly parsed: ParsedFormulas;
   private readonly notes: CallNotes = { failures: [], isSpread: false };
 
   constructor(
@@ -110,10 +97,13 @@ export class UniverFormulas {
       ),
     });
     const injector = this.univer.__getInjector();
-    this.lexer = injector.get(Lexer);
-    this.lexed = injector.get(LexerTreeBuilder);
-    this.builder = injector.get(AstTreeBuilder);
     this.interpreter = injector.get(Interpreter);
+    this.parsed = new ParsedFormulas({
+      lexer: injector.get(Lexer),
+      lexed: injector.get(LexerTreeBuilder),
+      builder: injector.get(AstTreeBuilder),
+      interpreter: this.interpreter,
+    });
     this.runtime = injector.get(IFormulaRuntimeService);
     this.functions = injector.get(IFunctionService);
     this.register(functions);
@@ -142,13 +132,13 @@ export class UniverFormulas {
    * after `budget` milliseconds.
    */
   evaluate(
-    formula: string,
+    formula: WrittenFormula,
     place: CellPlace,
     { budget = Infinity, shortened = NOTHING_SHORTENED }: EvaluateOptions = {},
   ): Evaluated | Promise<Evaluated> {
     startBudget(budget);
     this.shortened = shortened;
-    const { node, isAsync } = this.parse(formula);
+    const { node, isAsync } = this.parsed.of(formula);
     this.cellsKept += this.cellsRead;
     this.cellsRead = 0;
     if (this.cellsKept > MAX_CELLS_KEPT) this.forgetValues();
@@ -181,7 +171,6 @@ export class UniverFormulas {
   /** Must be called where an evaluation was ended from outside: what it left half done is thrown away. */
   abandon(): void {
     this.parsed.clear();
-    this.lexed.dispose();
     this.forgetValues();
   }
 
@@ -195,22 +184,6 @@ export class UniverFormulas {
     const { startRow, startColumn, endRow, endColumn } = reference.getRangePosition();
     const range = { firstRow: startRow, firstColumn: startColumn, lastRow: endRow, lastColumn: endColumn };
     return this.shortened.get(rangeKey({ sheet: Number(reference.getSheetId()), ...range })) ?? 0;
-  }
-
-  private parse(formula: string): ParsedFormula {
-    const known = this.parsed.get(formula);
-    if (known !== undefined) return known;
-    // Univer keeps what it read of every formula, for all engines of the process, and building the tree of a LET or
-    // LAMBDA changes it: read anew, it would be another formula.
-    this.lexed.dispose();
-    const tree = this.lexer.treeBuilder(`=${formula}`);
-    if (!(tree instanceof LexerNode)) throw new Error(`the formula cannot be read: ${String(tree)}`);
-    const node = this.builder.parse(tree) as AstNode | null | undefined;
-    if (node === null || node === undefined) throw new Error("the formula cannot be read");
-    const parsed = { node, isAsync: this.interpreter.checkAsyncNode(node) };
-    if (this.parsed.size >= MAX_PARSED) this.parsed.clear();
-    this.parsed.set(formula, parsed);
-    return parsed;
   }
 
   private register(functions: readonly EngineFunction[]): void {

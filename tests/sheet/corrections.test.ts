@@ -79,7 +79,11 @@ async function evaluate(
     (correction) => "functions" in correction && without?.(correction.functions) === true,
   );
   try {
-    const { rows } = await univer.evaluate(formula, { sheet: 0, row: 30, column: 30 }, { budget: 300 });
+    const { rows } = await univer.evaluate(
+      { texts: [formula], addresses: [] },
+      { sheet: 0, row: 30, column: 30 },
+      { budget: 300 },
+    );
     return rows
       .flat()
       .map((value) => (typeof value === "object" ? (value?.error ?? null) : value))

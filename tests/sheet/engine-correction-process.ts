@@ -36,7 +36,11 @@ async function answer(formula: string): Promise<CorrectionAnswer> {
   const start = process.cpuUsage();
   let values: unknown;
   try {
-    const { rows } = await univer.evaluate(formula, { sheet: 0, row: 30, column: 30 }, { budget: 20_000 });
+    const { rows } = await univer.evaluate(
+      { texts: [formula], addresses: [] },
+      { sheet: 0, row: 30, column: 30 },
+      { budget: 20_000 },
+    );
     values = rows.flat().map(errorText);
   } catch (error) {
     values = String(error);
