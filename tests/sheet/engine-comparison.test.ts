@@ -29,6 +29,7 @@ function faulty(fault: (engine: UniverEngine) => Partial<SheetEngine>): EngineMa
       },
       recalculate: (options) => engine.recalculate(options),
       value: (place) => engine.value(place),
+      evaluate: (place, formula) => engine.evaluate(place, formula),
       dispose: () => {
         engine.dispose();
       },
