@@ -10,7 +10,9 @@ import {
   shelf,
   shelfRows,
 } from "../buying-tables";
-import { blankRow, define, type ResultColumn } from "../define";
+import { define } from "../define";
+import type { ResultColumn } from "../definition";
+import { blankRow } from "../result-rows";
 
 const columns = [
   { name: "printed", measure: "in", text: "Size printed on the bag; blank on a delivery charge." },
