@@ -11,7 +11,16 @@ import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { failingCells } from "../sheet/failing-cells";
-import type { Edit, FailingCell, FormattedCell, Outcome, ShownCell, Spill, Writing } from "./messages";
+import type {
+  Dressing,
+  Edit,
+  FailingCell,
+  FormattedCell,
+  Outcome,
+  ShownCell,
+  Spill,
+  Writing,
+} from "./messages";
 import { spillFormat } from "./result-format";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
@@ -46,6 +55,8 @@ function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
     return [{ sheet: position, row, column, range: formula.range, values: rows }];
   });
 }
+
+const UNDRESSED: Dressing = { looks: [], layouts: [] };
 
 /** What a typed formula shows in Excel until it is computed there: here it was not. */
 const UNKNOWN_NAME = { error: "#NAME?" } as const;
@@ -87,8 +98,8 @@ export class Calculation {
    * Throws WorkbookError for bytes that are no readable workbook. `isResumed`: what is shown differs from the file
    * already, so that every result counts as a change.
    */
-  constructor(bytes: Uint8Array, isResumed = false) {
-    this.opened = openWorkbook(bytes);
+  constructor(bytes: Uint8Array, isResumed = false, onProgress?: (share: number) => void) {
+    this.opened = openWorkbook(bytes, { onProgress });
     const { model, changes } = healWorkbook(this.opened.model);
     this.model = model;
     this.healing = changes;
@@ -165,9 +176,13 @@ export class Calculation {
     };
   }
 
-  /** The file asked for, with a sentence about it. */
-  written(writing: Writing): { readonly bytes: Uint8Array; readonly note: string } {
-    const bytes = this.bytes();
+  /** The file asked for, dressed as it is now, with a sentence about it. */
+  written(
+    writing: Writing,
+    dressing?: Dressing,
+    onProgress?: (share: number) => void,
+  ): { readonly bytes: Uint8Array; readonly note: string } {
+    const bytes = this.bytes(dressing, onProgress);
     if (writing === "workbook") return { bytes, note: "" };
     if (writing === "partner copy") {
       const copy = partnerCopy(bytes, new Date().toISOString());
@@ -184,8 +199,8 @@ export class Calculation {
     return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };
   }
 
-  /** The file with every input and every value that a recalculation changes, and everything else as it was. */
-  bytes(): Uint8Array {
+  /** The file with every input, look and width and every value that a recalculation changes, and everything else as it was. */
+  bytes({ looks, layouts }: Dressing = UNDRESSED, onProgress?: (share: number) => void): Uint8Array {
     const inputs = [...this.inputs.values()].map((edit) => this.inputChange(edit));
     // An input stays whatever a spill left in its cell.
     const results = this.results().filter(
@@ -198,7 +213,7 @@ export class Calculation {
       formats.delete(keyOf(change));
       return format === undefined ? change : { ...change, numberFormat: format.numberFormat };
     });
-    return this.opened.patched([...dressed, ...formats.values()]);
+    return this.opened.patched([...dressed, ...formats.values(), ...looks], layouts, { onProgress });
   }
 
   /** The formats of unformatted cells that a formula fills which was typed since the file was opened. */

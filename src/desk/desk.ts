@@ -281,8 +281,9 @@ class Desk {
 
   private makeSession(): Session {
     return new Session({
-      progressed: (share) => {
-        this.status.working("Computing", share, () => this.book?.stop());
+      progressed: (share, doing) => {
+        const stop = doing === "Opening" ? () => this.reading?.close() : () => this.book?.stop();
+        this.status.working(doing, share, stop);
       },
       computed: (outcome) => {
         this.showOutcome(outcome);
