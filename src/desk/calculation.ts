@@ -41,19 +41,21 @@ function isFormula(input: Edit["input"]): input is { readonly formula: string } 
 }
 
 /** What array and spilling formulas of a sheet fill, as the file stores it. */
-function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
-  const values = new Map(sheet.cells.map((cell) => [`${cell.row}/${cell.column}`, cell.value]));
-  return sheet.cells.flatMap(({ row, column, formula }): readonly Spill[] => {
-    if (formula?.range === undefined || formula.kind === "normal") return [];
-    const { firstRow, firstColumn, lastRow, lastColumn } = formula.range;
-    const rows = Array.from({ length: lastRow - firstRow + 1 }, (_, down) =>
-      Array.from(
-        { length: lastColumn - firstColumn + 1 },
-        (_, across) => values.get(`${firstRow + down}/${firstColumn + across}`) ?? null,
-      ),
-    );
-    return [{ sheet: position, row, column, range: formula.range, values: rows }];
-  });
+function storedSpills(sheet: SheetModel, position: number, stored: CellFinder): readonly Spill[] {
+  const spills: Spill[] = [];
+  for (const { row, column, formula } of sheet.cells) {
+    if (formula?.range === undefined || formula.kind === "normal") continue;
+    const { range } = formula;
+    const values: CellValue[][] = [];
+    for (let down = range.firstRow; down <= range.lastRow; down++) {
+      const cells: CellValue[] = [];
+      for (let across = range.firstColumn; across <= range.lastColumn; across++)
+        cells.push(stored(position, down, across)?.value ?? null);
+      values.push(cells);
+    }
+    spills.push({ sheet: position, row, column, range, values });
+  }
+  return spills;
 }
 
 const UNDRESSED: Dressing = { looks: [], layouts: [] };
@@ -89,6 +91,7 @@ export class Calculation {
   private readonly inputs = new Map<string, Edit>();
   private readonly shown = new Map<string, CellValue>();
   private readonly spills = new Map<string, Spill>();
+  private readonly stored: CellFinder;
   private engine: SheetEngine | undefined;
   /** The latest result of every formula that was computed. */
   private readonly computed = new Map<string, ComputedCell>();
@@ -103,11 +106,12 @@ export class Calculation {
     const { model, changes } = healWorkbook(this.opened.model);
     this.model = model;
     this.healing = changes;
+    this.stored = cellFinder(model);
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
         if (formula && !isResumed) this.shown.set(keyOf({ sheet: position, row, column }), value);
       }
-      for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
+      for (const spill of storedSpills(sheet, position, this.stored)) this.spills.set(keyOf(spill), spill);
     }
   }
 
@@ -218,7 +222,7 @@ export class Calculation {
 
   /** The formats of unformatted cells that a formula fills which was typed since the file was opened. */
   private formats(): readonly FormattedCell[] {
-    const stored = cellFinder(this.model);
+    const { stored } = this;
     const isPlain = (place: CellPlace): boolean => {
       const style = stored(place.sheet, place.row, place.column)?.style ?? 0;
       return !this.inputs.has(keyOf(place)) && this.model.styles[style]?.numberFormat === "General";
@@ -250,7 +254,7 @@ export class Calculation {
 
   /** What the computed cells change beside the inputs. */
   private results(): readonly CellChange[] {
-    const stored = cellFinder(this.model);
+    const { stored } = this;
     const cellAt: CellFinder = (sheet, row, column) => {
       const edit = this.inputs.get(keyOf({ sheet, row, column }));
       if (edit === undefined) return stored(sheet, row, column);
