@@ -12,7 +12,16 @@ import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { readFeatures } from "../workbook/sheet-features";
 import { failingCells } from "../sheet/failing-cells";
-import type { Edit, FailingCell, FormattedCell, Outcome, ShownCell, Spill, Writing } from "./messages";
+import type {
+  Dressing,
+  Edit,
+  FailingCell,
+  FormattedCell,
+  Outcome,
+  ShownCell,
+  Spill,
+  Writing,
+} from "./messages";
 import { spillFormat } from "./result-format";
 
 function keyOf({ sheet, row, column }: CellPlace): string {
@@ -33,20 +42,24 @@ function isFormula(input: Edit["input"]): input is { readonly formula: string } 
 }
 
 /** What array and spilling formulas of a sheet fill, as the file stores it. */
-function storedSpills(sheet: SheetModel, position: number): readonly Spill[] {
-  const values = new Map(sheet.cells.map((cell) => [`${cell.row}/${cell.column}`, cell.value]));
-  return sheet.cells.flatMap(({ row, column, formula }): readonly Spill[] => {
-    if (formula?.range === undefined || formula.kind === "normal") return [];
-    const { firstRow, firstColumn, lastRow, lastColumn } = formula.range;
-    const rows = Array.from({ length: lastRow - firstRow + 1 }, (_, down) =>
-      Array.from(
-        { length: lastColumn - firstColumn + 1 },
-        (_, across) => values.get(`${firstRow + down}/${firstColumn + across}`) ?? null,
-      ),
-    );
-    return [{ sheet: position, row, column, range: formula.range, values: rows }];
-  });
+function storedSpills(sheet: SheetModel, position: number, stored: CellFinder): readonly Spill[] {
+  const spills: Spill[] = [];
+  for (const { row, column, formula } of sheet.cells) {
+    if (formula?.range === undefined || formula.kind === "normal") continue;
+    const { range } = formula;
+    const values: CellValue[][] = [];
+    for (let down = range.firstRow; down <= range.lastRow; down++) {
+      const cells: CellValue[] = [];
+      for (let across = range.firstColumn; across <= range.lastColumn; across++)
+        cells.push(stored(position, down, across)?.value ?? null);
+      values.push(cells);
+    }
+    spills.push({ sheet: position, row, column, range, values });
+  }
+  return spills;
 }
+
+const UNDRESSED: Dressing = { looks: [], layouts: [] };
 
 /** What a typed formula shows in Excel until it is computed there: here it was not. */
 const UNKNOWN_NAME = { error: "#NAME?" } as const;
@@ -79,6 +92,7 @@ export class Calculation {
   private readonly inputs = new Map<string, Edit>();
   private readonly shown = new Map<string, CellValue>();
   private readonly spills = new Map<string, Spill>();
+  private readonly stored: CellFinder;
   private engine: SheetEngine | undefined;
   /** The latest result of every formula that was computed. */
   private readonly computed = new Map<string, ComputedCell>();
@@ -88,16 +102,17 @@ export class Calculation {
    * Throws WorkbookError for bytes that are no readable workbook. `isResumed`: what is shown differs from the file
    * already, so that every result counts as a change.
    */
-  constructor(bytes: Uint8Array, isResumed = false) {
-    this.opened = openWorkbook(bytes);
+  constructor(bytes: Uint8Array, isResumed = false, onProgress?: (share: number) => void) {
+    this.opened = openWorkbook(bytes, { onProgress });
     const { model, changes } = healWorkbook(this.opened.model);
     this.model = { ...model, features: readFeatures(this.opened.parts, model.sheets) };
     this.healing = changes;
+    this.stored = cellFinder(model);
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
         if (formula && !isResumed) this.shown.set(keyOf({ sheet: position, row, column }), value);
       }
-      for (const spill of storedSpills(sheet, position)) this.spills.set(keyOf(spill), spill);
+      for (const spill of storedSpills(sheet, position, this.stored)) this.spills.set(keyOf(spill), spill);
     }
   }
 
@@ -171,9 +186,13 @@ export class Calculation {
     };
   }
 
-  /** The file asked for, with a sentence about it. */
-  written(writing: Writing): { readonly bytes: Uint8Array; readonly note: string } {
-    const bytes = this.bytes();
+  /** The file asked for, dressed as it is now, with a sentence about it. */
+  written(
+    writing: Writing,
+    dressing?: Dressing,
+    onProgress?: (share: number) => void,
+  ): { readonly bytes: Uint8Array; readonly note: string } {
+    const bytes = this.bytes(dressing, onProgress);
     if (writing === "workbook") return { bytes, note: "" };
     if (writing === "partner copy") {
       const copy = partnerCopy(bytes, new Date().toISOString());
@@ -190,8 +209,8 @@ export class Calculation {
     return { bytes: back.bytes, note: `${back.formulas} formulas were put back${left}` };
   }
 
-  /** The file with every input and every value that a recalculation changes, and everything else as it was. */
-  bytes(): Uint8Array {
+  /** The file with every input, look and width and every value that a recalculation changes, and everything else as it was. */
+  bytes({ looks, layouts }: Dressing = UNDRESSED, onProgress?: (share: number) => void): Uint8Array {
     const inputs = [...this.inputs.values()].map((edit) => this.inputChange(edit));
     // An input stays whatever a spill left in its cell.
     const results = this.results().filter(
@@ -204,12 +223,12 @@ export class Calculation {
       formats.delete(keyOf(change));
       return format === undefined ? change : { ...change, numberFormat: format.numberFormat };
     });
-    return this.opened.patched([...dressed, ...formats.values()]);
+    return this.opened.patched([...dressed, ...formats.values(), ...looks], layouts, { onProgress });
   }
 
   /** The formats of unformatted cells that a formula fills which was typed since the file was opened. */
   private formats(): readonly FormattedCell[] {
-    const stored = cellFinder(this.model);
+    const { stored } = this;
     const isPlain = (place: CellPlace): boolean => {
       const style = stored(place.sheet, place.row, place.column)?.style ?? 0;
       return !this.inputs.has(keyOf(place)) && this.model.styles[style]?.numberFormat === "General";
@@ -241,7 +260,7 @@ export class Calculation {
 
   /** What the computed cells change beside the inputs. */
   private results(): readonly CellChange[] {
-    const stored = cellFinder(this.model);
+    const { stored } = this;
     const cellAt: CellFinder = (sheet, row, column) => {
       const edit = this.inputs.get(keyOf({ sheet, row, column }));
       if (edit === undefined) return stored(sheet, row, column);

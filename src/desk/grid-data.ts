@@ -1,6 +1,6 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import { BooleanNumber, CellValueType, LocaleType } from "@univerjs/core";
-import { type CellRange, contains, parseRange, splitSheet } from "../formula/address";
+import { type CellRange, parseRange, splitSheet } from "../formula/address";
 import {
   DEFAULT_HEIGHT,
   DEFAULT_WIDTH,
@@ -8,6 +8,7 @@ import {
   heightPixels,
   widthPixels,
 } from "../workbook/cell-sizes";
+import { FilledRanges } from "../workbook/filled-ranges";
 import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { HEADING_FILL, HEADING_INK, headingCells } from "../workbook/table-headings";
 import { gridStyle, inkAndFill } from "./grid-style";
@@ -43,18 +44,11 @@ export function fileFormat(pattern: string): string {
 }
 
 /** Cells that a formula elsewhere fills: their values belong to that formula. */
-function filledBy(sheet: SheetModel): (row: number, column: number) => boolean {
-  const byRow = new Map<number, CellRange[]>();
-  for (const { formula } of sheet.cells) {
-    if (formula?.range === undefined || formula.kind === "normal") continue;
-    for (let row = formula.range.firstRow; row <= formula.range.lastRow; row++) {
-      const ranges = byRow.get(row) ?? [];
-      ranges.push(formula.range);
-      byRow.set(row, ranges);
-    }
-  }
-  return (row, column) =>
-    byRow.get(row)?.some((range) => column >= range.firstColumn && column <= range.lastColumn) ?? false;
+function filledBy(sheet: SheetModel): FilledRanges {
+  const ranges: CellRange[] = [];
+  for (const { formula } of sheet.cells)
+    if (formula?.range !== undefined && formula.kind !== "normal") ranges.push(formula.range);
+  return new FilledRanges(ranges);
 }
 
 function gridSheet(
@@ -64,21 +58,20 @@ function gridSheet(
   typed: (formula: string) => string,
 ): IWorksheetData {
   const cellData: Record<number, Record<number, ICellData>> = {};
-  const isFilled = filledBy(sheet);
+  const filled = filledBy(sheet);
   const headers = headingCells(model.tables.filter((table) => table.sheet === position));
+  const styles = model.styles.map((_, style) => String(style));
   let [rows, columns] = [0, 0];
-  for (const cell of sheet.cells) {
-    rows = Math.max(rows, cell.row + 1);
-    columns = Math.max(columns, cell.column + 1);
+  for (const { row, column, value, formula, style } of sheet.cells) {
+    rows = Math.max(rows, row + 1);
+    columns = Math.max(columns, column + 1);
     const isHeader =
-      headers.has(`${cell.row},${cell.column}`) && model.styles[cell.style]?.fill === undefined;
-    const belongsElsewhere = cell.formula === undefined && isFilled(cell.row, cell.column);
-    const data: ICellData = {
-      ...(cell.value !== null && !belongsElsewhere && gridValue(cell.value)),
-      ...(cell.formula && { f: `=${typed(cell.formula.text)}` }),
-      s: isHeader ? `header-${cell.style}` : String(cell.style),
-    };
-    (cellData[cell.row] ??= {})[cell.column] = data;
+      headers.size > 0 && headers.has(`${row},${column}`) && model.styles[style]?.fill === undefined;
+    const isShown = value !== null && (formula !== undefined || !filled.has(row, column));
+    const data: ICellData = isShown ? gridValue(value) : {};
+    if (formula) data.f = `=${typed(formula.text)}`;
+    data.s = isHeader ? `header-${style}` : (styles[style] ?? String(style));
+    (cellData[row] ??= {})[column] = data;
   }
   const columnData: Record<number, { w?: number; hd?: BooleanNumber }> = {};
   for (const [column, width] of sheet.columnWidths) columnData[column] = { w: widthPixels(width) };
@@ -89,14 +82,17 @@ function gridSheet(
     rowData[row] = { h: heightPixels(height), ia: BooleanNumber.FALSE };
   }
   const fitted = new Map<number, number>();
+  const merged = new FilledRanges(sheet.merges);
+  // What one line needs, by style: the texts of most cells need no look.
+  const lines = model.styles.map((style) => fittedHeight(null, style, DEFAULT_WIDTH));
   for (const cell of sheet.cells) {
+    const isWrapped = typeof cell.value === "string" && model.styles[cell.style]?.wrap === true;
+    const line = lines[cell.style] ?? DEFAULT_HEIGHT;
+    if (!isWrapped && line <= DEFAULT_HEIGHT) continue;
     // Excel fits no row to a merged cell.
-    if (rowData[cell.row] || sheet.merges.some((merge) => contains(merge, cell.row, cell.column))) continue;
-    const height = fittedHeight(
-      cell.value,
-      model.styles[cell.style],
-      columnData[cell.column]?.w ?? DEFAULT_WIDTH,
-    );
+    if (rowData[cell.row] || merged.has(cell.row, cell.column)) continue;
+    const width = columnData[cell.column]?.w ?? DEFAULT_WIDTH;
+    const height = isWrapped ? fittedHeight(cell.value, model.styles[cell.style], width) : line;
     if (height > (fitted.get(cell.row) ?? DEFAULT_HEIGHT)) fitted.set(cell.row, height);
   }
   for (const [row, height] of fitted) rowData[row] = { h: height, ia: BooleanNumber.FALSE };

@@ -1,6 +1,7 @@
 import { typedFormula } from "../formula/names";
 import type { CellPlace } from "../sheet/engine";
 import type { CellLook, LookChange } from "../workbook/cell-looks";
+import { cellFinder, type CellFinder } from "../workbook/cell-finder";
 import type { CellStyle, WorkbookModel } from "../workbook/model";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import type { Dressing, Edit, Work } from "./messages";
@@ -42,21 +43,23 @@ export class Journal {
   private readonly edits = new Map<string, Edit>();
   private readonly looks = new Map<string, LookChange>();
   private readonly layouts = new Map<number, LayoutChange>();
-  private cells: ReadonlyMap<string, FileCell> | undefined;
+  private readonly stored: CellFinder;
   private marked: string | undefined;
 
   /** `lookAs` gives a look of the file as the grid reports it, so that both can be compared. */
   constructor(
     private readonly model: WorkbookModel,
     private readonly lookAs: (style: CellStyle | undefined) => CellLook = () => ({}),
-  ) {}
+  ) {
+    this.stored = cellFinder(model);
+  }
 
   /** Takes up edits and gives those that change what is known. */
   edit(edits: readonly Edit[]): readonly Edit[] {
     return edits.filter((edit) => {
       const key = keyOf(edit);
       const known = this.edits.get(key);
-      const file = this.fileCell(key);
+      const file = this.fileCell(edit);
       const before = {
         input: known ? known.input : file.input,
         numberFormat: known?.numberFormat ?? file.format,
@@ -73,7 +76,7 @@ export class Journal {
   dress({ looks, layouts }: Dressing): void {
     for (const look of looks) {
       const key = keyOf(look);
-      if (isSame(this.fileCell(key).look, look.look)) this.looks.delete(key);
+      if (isSame(this.fileCell(look).look, look.look)) this.looks.delete(key);
       else this.looks.set(key, look);
     }
     for (const layout of layouts)
@@ -108,20 +111,15 @@ export class Journal {
     return JSON.stringify([edits, looks, layouts.map(plainLayout)]);
   }
 
-  private fileCell(key: string): FileCell {
-    this.cells ??= new Map(
-      this.model.sheets.flatMap((sheet, position) =>
-        sheet.cells.map(({ row, column, value, formula, style }): [string, FileCell] => [
-          keyOf({ sheet: position, row, column }),
-          {
-            input: formula ? { formula: `=${typedFormula(formula.text)}` } : value,
-            format: this.model.styles[style]?.numberFormat ?? "General",
-            look: this.lookAs(this.model.styles[style]),
-          },
-        ]),
-      ),
-    );
-    return this.cells.get(key) ?? { input: null, format: "General", look: {} };
+  private fileCell({ sheet, row, column }: CellPlace): FileCell {
+    const cell = this.stored(sheet, row, column);
+    if (cell === undefined) return { input: null, format: "General", look: {} };
+    const { value, formula, style } = cell;
+    return {
+      input: formula ? { formula: `=${typedFormula(formula.text)}` } : value,
+      format: this.model.styles[style]?.numberFormat ?? "General",
+      look: this.lookAs(this.model.styles[style]),
+    };
   }
 }
 

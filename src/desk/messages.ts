@@ -7,6 +7,7 @@ import type { PlanStatus } from "../functions/plan-statuses";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
 import type { LayoutChange } from "../workbook/sheet-layout";
+import type { PackedModel } from "./model-transfer";
 
 /** What a person put into a cell. */
 export interface Edit extends CellPlace {
@@ -89,11 +90,19 @@ export interface OpenedWorkbook {
   readonly spills: readonly Spill[];
 }
 
+/** A workbook as the worker hands it to the page. */
+export interface PackedWorkbook extends Omit<OpenedWorkbook, "model"> {
+  readonly model: PackedModel;
+}
+
+/** What takes time, as the page says it. */
+export type Doing = "Opening" | "Computing" | "Saving";
+
 /** From the worker to the page. */
 export type Report =
-  | ({ readonly kind: "opened" } & OpenedWorkbook)
-  | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & OpenedWorkbook)
-  | { readonly kind: "progress"; readonly share: number }
+  | ({ readonly kind: "opened" } & PackedWorkbook)
+  | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & PackedWorkbook)
+  | { readonly kind: "progress"; readonly doing: Doing; readonly share: number }
   | { readonly kind: "computed"; readonly outcome: Outcome }
   | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }

@@ -171,8 +171,9 @@ export class OpenBook {
   makeSession(): Session {
     const { status } = this.around;
     return new Session({
-      progressed: (share) => {
-        status.working("Computing", share, () => this.current?.stop());
+      progressed: (share, doing) => {
+        const stop = doing === "Opening" ? () => this.reading?.close() : () => this.current?.stop();
+        status.working(doing, share, stop);
       },
       computed: (outcome) => {
         this.showOutcome(outcome);

@@ -2,6 +2,7 @@ import type { Restructuring } from "../workbook/restructure";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
 import type {
+  Doing,
   Dressing,
   Edit,
   OpenedWorkbook,
@@ -12,10 +13,11 @@ import type {
   Work,
   Writing,
 } from "./messages";
+import { unpackModel } from "./model-transfer";
 
 /** What an open workbook tells the page. */
 export interface SessionEvents {
-  progressed(share: number): void;
+  progressed(share: number, doing: Doing): void;
   computed(outcome: Outcome): void;
   /** How cells look under conditions, all of them anew. */
   shaded(cells: readonly ConditionalCell[]): void;
@@ -167,16 +169,20 @@ export class Session {
   }
 
   private receive(report: Report): void {
-    if (report.kind === "computed" || report.kind === "stopped") {
+    if (["computed", "stopped", "written"].includes(report.kind)) {
       clearTimeout(this.impatience);
       this.impatience = undefined;
     }
     switch (report.kind) {
       case "opened":
-        this.opening?.resolve(report);
+        this.opening?.resolve({ ...report, model: unpackModel(report.model) });
         this.opening = undefined;
         break;
       case "restructured":
+        this.answer(report.id, ({ resolve }) => {
+          resolve({ ...report, model: unpackModel(report.model) } as never);
+        });
+        break;
       case "written":
         this.answer(report.id, ({ resolve }) => {
           resolve(report as never);
@@ -188,7 +194,7 @@ export class Session {
         });
         break;
       case "progress":
-        this.events.progressed(report.share);
+        this.events.progressed(report.share, report.doing);
         break;
       case "computed":
         this.events.computed(report.outcome);

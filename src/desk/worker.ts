@@ -1,13 +1,12 @@
 import { sheetPaper } from "../paper/markup";
-import { withLooks } from "../workbook/cell-looks";
 import { WorkbookError } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
 import { restructured } from "../workbook/restructure";
-import { withLayout } from "../workbook/sheet-layout";
 import { Calculation } from "./calculation";
 import { Journal } from "./journal";
+import type { Doing, Edit, Report, Request, Writing } from "./messages";
+import { packModel, transferred } from "./model-transfer";
 import { shadedCells } from "./shading";
-import type { Edit, Report, Request, Writing } from "./messages";
 
 let calculation: Calculation | undefined;
 /** Looks and widths that changed; they are written into the file and never computed with. */
@@ -26,9 +25,17 @@ let pending: readonly Edit[] = [];
 /** The last recalculation asked for; a file is written after it. */
 let computing: Promise<void> | undefined;
 
-function post(report: Report): void {
+/** `given`: buffers that the worker needs no more. */
+function post(report: Report, given: readonly ArrayBufferLike[] = []): void {
   // A page listens, not a frame of another origin.
-  (self as unknown as { postMessage(report: Report): void }).postMessage(report);
+  const page = self as unknown as { postMessage(report: Report, given: readonly ArrayBufferLike[]): void };
+  page.postMessage(report, given);
+}
+
+function progress(doing: Doing): (share: number) => void {
+  return (share) => {
+    post({ kind: "progress", doing, share });
+  };
 }
 
 function sentenceOf(error: unknown): string {
@@ -49,9 +56,7 @@ async function computeUntilDone(current: Calculation): Promise<void> {
     stopping = new AbortController();
     const { signal } = stopping;
     try {
-      const outcome = await current.recalculate((share) => {
-        post({ kind: "progress", share });
-      }, signal);
+      const outcome = await current.recalculate(progress("Computing"), signal);
       isComplete = true;
       post({ kind: "computed", outcome });
       void shade(current);
@@ -99,8 +104,11 @@ async function begin(next: Calculation, isIdle: boolean): Promise<void> {
 
 async function open({ bytes, resumed }: Extract<Request, { kind: "open" }>): Promise<void> {
   try {
-    const next = new Calculation(bytes, resumed !== undefined);
-    post({ kind: "opened", model: next.model, spills: next.filled });
+    // What is taken up again is shown already.
+    const onProgress = resumed === undefined ? progress("Opening") : undefined;
+    const next = new Calculation(bytes, resumed !== undefined, onProgress);
+    const model = packModel(next.model);
+    post({ kind: "opened", model, spills: next.filled }, transferred(model));
     const begun = begin(next, resumed !== undefined);
     if (resumed) {
       dressing?.dress(resumed);
@@ -121,10 +129,12 @@ async function settled(): Promise<void> {
 }
 
 /** The file asked for with the looks and widths of now, and a sentence about it. */
-function written(current: Calculation, writing: Writing): { bytes: Uint8Array; note: string } {
-  const { bytes, note } = current.written(writing);
-  const { looks, layouts } = dressing?.work ?? { looks: [], layouts: [] };
-  return { bytes: withLayout(withLooks(bytes, looks), layouts), note };
+function written(
+  current: Calculation,
+  writing: Writing,
+  onProgress?: (share: number) => void,
+): { bytes: Uint8Array; note: string } {
+  return current.written(writing, dressing?.work, onProgress);
 }
 
 /** The workbook once everything in it is computed. */
@@ -139,7 +149,8 @@ async function computed(): Promise<Calculation> {
 
 async function write(id: number, writing: Writing): Promise<void> {
   try {
-    post({ kind: "written", id, ...written(await computed(), writing) });
+    const file = written(await computed(), writing, progress("Saving"));
+    post({ kind: "written", id, ...file }, [file.bytes.buffer]);
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });
   }
@@ -161,7 +172,8 @@ async function restructure({ id, change }: Extract<Request, { kind: "restructure
     await takeEdits(calculation);
     const bytes = restructured(written(calculation, "workbook").bytes, change);
     const next = new Calculation(bytes);
-    post({ kind: "restructured", id, bytes, model: next.model, spills: next.filled });
+    const model = packModel(next.model);
+    post({ kind: "restructured", id, bytes, model, spills: next.filled }, transferred(model));
     await begin(next, false);
   } catch (error) {
     post({ kind: "refused", id, sentence: sentenceOf(error) });

@@ -4,16 +4,54 @@ import type { WorkbookCell, WorkbookModel } from "./model";
 /** Finds a cell by its sheet's position, its row and its column. */
 export type CellFinder = (sheet: number, row: number, column: number) => WorkbookCell | undefined;
 
-/** Finds the stored cells of a workbook; each sheet is filed once, when it is first asked for. */
+/** Finds a cell of one sheet by its row and column. */
+type SheetFinder = (row: number, column: number) => WorkbookCell | undefined;
+
+/** Finds the stored cells of a workbook; each sheet is looked through once, when it is first asked for. */
 export function cellFinder({ sheets }: Pick<WorkbookModel, "sheets">): CellFinder {
-  const filed = new Map<number, ReadonlyMap<number, WorkbookCell>>();
-  const key = (row: number, column: number): number => row * MAX_COLUMNS + column;
+  const finders = new Map<number, SheetFinder>();
   return (sheet, row, column) => {
-    let cells = filed.get(sheet);
-    if (cells === undefined) {
-      cells = new Map(sheets[sheet]?.cells.map((cell) => [key(cell.row, cell.column), cell]));
-      filed.set(sheet, cells);
+    let finder = finders.get(sheet);
+    if (finder === undefined) {
+      finder = finderOf(sheets[sheet]?.cells ?? []);
+      finders.set(sheet, finder);
     }
-    return cells.get(key(row, column));
+    return finder(row, column);
   };
+}
+
+function keyOf(row: number, column: number): number {
+  return row * MAX_COLUMNS + column;
+}
+
+function finderOf(cells: readonly WorkbookCell[]): SheetFinder {
+  if (isInOrder(cells)) return (row, column) => search(cells, keyOf(row, column));
+  const filed = new Map(cells.map((cell) => [keyOf(cell.row, cell.column), cell]));
+  return (row, column) => filed.get(keyOf(row, column));
+}
+
+/** Whether cells come row by row and within a row by column, as programs write them. */
+function isInOrder(cells: readonly WorkbookCell[]): boolean {
+  let last = -1;
+  for (const { row, column } of cells) {
+    const key = keyOf(row, column);
+    if (key <= last) return false;
+    last = key;
+  }
+  return true;
+}
+
+function search(cells: readonly WorkbookCell[], key: number): WorkbookCell | undefined {
+  let low = 0;
+  let high = cells.length - 1;
+  while (low <= high) {
+    const middle = (low + high) >>> 1;
+    const cell = cells[middle];
+    if (cell === undefined) return undefined;
+    const at = keyOf(cell.row, cell.column);
+    if (at === key) return cell;
+    if (at < key) low = middle + 1;
+    else high = middle - 1;
+  }
+  return undefined;
 }

@@ -1,7 +1,6 @@
-import type { BorderEdge, CellChange, CellStyle } from "./model";
-import { openWorkbook } from "./read";
+import type { BorderEdge, CellStyle } from "./model";
+import type { WorkbookPackage } from "./package";
 import { appendTo, applyEdits, escapeAttribute, readXml, type XmlEdit, type XmlElement } from "./xml";
-import { findWorkbookPart } from "./workbook-part";
 import { encodeXstring } from "./xstring";
 
 /** How a cell looks apart from its number format; what is left out is Excel's plain look. */
@@ -15,42 +14,20 @@ export interface LookChange {
   readonly look: CellLook;
 }
 
-/** The file with other looks; what of a look stays, such as a colour of the theme, stays as the file has it. */
-export function withLooks(bytes: Uint8Array, changes: readonly LookChange[]): Uint8Array {
-  if (changes.length === 0) return bytes;
-  const { model, parts: opened } = openWorkbook(bytes);
-  const parts = opened.copy();
-  const [part] = parts.linked(findWorkbookPart(parts), "styles");
-  if (part === undefined || !parts.has(part)) return bytes;
-  const table = new LookTable(parts.readText(part), part, model.styles);
-  const styles = new Map<number, Map<string, number>>();
-  for (const [position, sheet] of model.sheets.entries()) {
-    styles.set(position, new Map(sheet.cells.map(({ row, column, style }) => [`${row},${column}`, style])));
-  }
-  const cells = changes.flatMap(({ sheet, row, column, look }): CellChange[] => {
-    const known = styles.get(sheet)?.get(`${row},${column}`);
-    const style = table.styleWith(known ?? 0, look);
-    return style === (known ?? 0) ? [] : [{ sheet, row, column, style }];
-  });
-  if (cells.length === 0) return bytes;
-  parts.writeText(part, table.written());
-  return openWorkbook(parts.toBytes()).patched(cells);
-}
-
 /** The order in which Excel writes what a font is made of. */
 const FONT_ORDER =
   "b i strike condense extend outline shadow u vertAlign sz color name family charset scheme".split(" ");
 const SIDES = ["left", "right", "top", "bottom"] as const;
 
-/** Styles that are added to those of the file. */
-class LookTable {
+/** Styles with other looks; what of a look stays, such as a colour of the theme, stays as the file has it. */
+export class LookTable {
   private readonly root: XmlElement;
   private readonly added = new Map<XmlElement, string[]>();
   private readonly made = new Map<string, number>();
 
   constructor(
     private readonly text: string,
-    part: string,
+    private readonly part: string,
     private readonly styles: readonly CellStyle[],
   ) {
     this.root = readXml(text, part);
@@ -66,7 +43,9 @@ class LookTable {
     return index;
   }
 
-  written(): string {
+  /** Writes the styles that were added into the package. */
+  write(parts: WorkbookPackage): void {
+    if (this.added.size === 0) return;
     const edits = [...this.added].flatMap(([list, markups]): readonly XmlEdit[] => {
       const count = String(list.children.length + markups.length);
       const { start, contentStart, end, name, isSelfClosing } = list;
@@ -74,7 +53,7 @@ class LookTable {
       if (isSelfClosing) return [{ start, end, text: `${list.openTag({ count })}${content}</${name}>` }];
       return [{ start, end: contentStart, text: list.openTag({ count }) }, appendTo(list, content)];
     });
-    return applyEdits(this.text, edits);
+    parts.writeText(this.part, applyEdits(this.text, edits));
   }
 
   private make(style: number, look: CellLook): number {
@@ -215,4 +194,19 @@ function argb(color: string): string {
 
 function isSameEdge(a: BorderEdge | undefined, b: BorderEdge | undefined): boolean {
   return a?.style === b?.style && inkOf(a?.color) === inkOf(b?.color);
+}
+
+/** Whether a style of a file looks as it is meant to, as far as a look says it: a font that it does not name may be any. */
+export function isSameLook(style: CellStyle, look: CellLook): boolean {
+  const flags = ["bold", "italic", "underline", "strike", "wrap"] as const;
+  return (
+    flags.every((flag) => (style[flag] ?? false) === (look[flag] ?? false)) &&
+    inkOf(style.fontColor) === inkOf(look.fontColor) &&
+    (look.fontSize === undefined || look.fontSize === style.fontSize) &&
+    (look.fontName === undefined || look.fontName === style.fontName) &&
+    style.fill === look.fill?.toLowerCase() &&
+    style.horizontal === look.horizontal &&
+    (style.vertical ?? "bottom") === (look.vertical ?? "bottom") &&
+    SIDES.every((side) => isSameEdge(style.borders?.[side], look.borders?.[side]))
+  );
 }

@@ -2,7 +2,6 @@ import { type CellRange, rangeAddress } from "../formula/address";
 import { type TableModel, WorkbookError } from "./model";
 import type { WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";
-import { withLayout } from "./sheet-layout";
 import { applyEdits, escapeAttribute, readXml, scanXml, type XmlElement } from "./xml";
 import { encodeXstring } from "./xstring";
 
@@ -66,7 +65,7 @@ export function filterRows(
   const hiddenRows = new Map(
     rows.filter((row) => out.has(row) || sheet.hiddenRows.has(row)).map((row) => [row, out.has(row)]),
   );
-  return withLayout(parts.toBytes(), [{ sheet: position, hiddenRows }]);
+  return openWorkbook(parts.toBytes()).patched([], [{ sheet: position, hiddenRows }]);
 }
 
 function isTableOf(parts: WorkbookPackage, part: string, range: CellRange): boolean {

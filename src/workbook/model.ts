@@ -81,6 +81,8 @@ export interface SheetModel {
   readonly isProtected: boolean;
   /** Notes by address such as `B3`. */
   readonly notes: ReadonlyMap<string, string>;
+  /** What lies around the cells beyond this model, such as `links`, in words for a person; absent where nothing does. */
+  readonly undrawn?: ReadonlySet<string>;
 }
 
 /** A defined name; `sheet` is set where it belongs to one sheet only. */
@@ -126,6 +128,8 @@ export interface CellChange {
   readonly numberFormat?: string;
   /** New look as a whole: an index into `WorkbookModel.styles`. */
   readonly style?: number;
+  /** New look apart from the number format; what is left out of it is Excel's plain look. */
+  readonly look?: Omit<CellStyle, "numberFormat">;
 }
 
 /** Why a file cannot be read or written; `message` is a sentence for a person. */

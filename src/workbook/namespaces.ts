@@ -18,7 +18,13 @@ const STRICT: ReadonlyMap<string, string> = new Map([
   ["http://purl.oclc.org/ooxml/drawingml/main", NAMESPACES.drawing],
 ]);
 
+/** Namespaces that are compared for every element: one text for all of them, which compares at a glance. */
+const KNOWN: ReadonlyMap<string, string> = new Map([
+  ...Object.values(NAMESPACES).map((uri) => [uri, uri] as const),
+  ...STRICT,
+]);
+
 /** A namespace in its transitional form. */
 export function canonical(uri: string): string {
-  return STRICT.get(uri) ?? uri;
+  return KNOWN.get(uri) ?? uri;
 }

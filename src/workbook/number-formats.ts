@@ -46,10 +46,12 @@ export class NumberFormats {
 
 /** The number of a format, added to the file's own formats where it is none of them and none of Excel's. */
 function formatId(root: XmlElement, format: string, edits: XmlEdit[]): number {
-  for (const [id, code] of BUILT_IN_FORMATS) if (code === format) return id;
   const list = root.child("numFmts");
   const stored = encodeXstring(format);
   const own = list?.all("numFmt") ?? [];
+  // A file may give a format of its own the number of one of Excel's.
+  const taken = new Set(own.map((element) => element.number("numFmtId")));
+  for (const [id, code] of BUILT_IN_FORMATS) if (code === format && !taken.has(id)) return id;
   const known = own.find((element) => element.get("formatCode") === stored)?.number("numFmtId");
   if (known !== undefined) return known;
   const id = Math.max(FIRST_OWN_FORMAT - 1, ...own.map((element) => element.number("numFmtId") ?? 0)) + 1;

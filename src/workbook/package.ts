@@ -92,6 +92,12 @@ export class WorkbookPackage {
     return this.parts.has(name.toLowerCase());
   }
 
+  /** Bytes of a part; 0 where it is missing. */
+  sizeOf(name: string): number {
+    const part = this.parts.get(name.toLowerCase());
+    return part?.entry?.size ?? part?.content?.length ?? 0;
+  }
+
   /** Whether both packages hold a part in the same bytes, as far as that can be told without inflating it. */
   hasSame(name: string, other: WorkbookPackage): boolean {
     const [one, two] = [this, other].map(({ parts }) => parts.get(name.toLowerCase())?.entry);

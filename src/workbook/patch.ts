@@ -11,54 +11,73 @@ import {
   WorkbookError,
   type WorkbookModel,
 } from "./model";
-import { NumberFormats } from "./number-formats";
+import { NewStyles } from "./new-styles";
 import type { WorkbookPackage } from "./package";
+import { type LayoutChange, type RowSize, SheetLayout } from "./sheet-layout";
 import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
 import { findWorkbookPart } from "./workbook-part";
 import { appendTo, applyEdits, type XmlEdit, type XmlElement } from "./xml";
 
 /**
- * The file with some cells changed. Only the sheets that change are written anew, and in them only the cells that
- * change; writing what a cell already holds changes nothing. Newer errors such as `#SPILL!` are stored as `#VALUE!`.
- * Throws WorkbookError for what a cell cannot hold.
+ * The file with some cells, looks, widths, heights and panes changed. Only the sheets that change are written anew, and in
+ * them only what changes; writing what a cell already holds changes nothing. Newer errors such as `#SPILL!` are stored as
+ * `#VALUE!`. Throws WorkbookError for what a cell cannot hold.
+ *
+ * @param onProgress told the share that is done, from 0 to 1
  */
 export function patchWorkbook(
   parts: WorkbookPackage,
   model: WorkbookModel,
   changes: readonly CellChange[],
+  layouts: readonly LayoutChange[] = [],
+  onProgress?: (share: number) => void,
 ): Uint8Array {
   const result = parts.copy();
   const workbookPart = findWorkbookPart(parts);
   const bySheet = new Map<SheetModel, SheetChanges>();
+  const sheetAt = (position: number): SheetModel => {
+    const sheet = model.sheets[position];
+    if (sheet === undefined) throw new WorkbookError(`the workbook has no sheet ${String(position + 1)}`);
+    return sheet;
+  };
   for (const change of changes) {
-    const sheet = model.sheets[change.sheet];
-    if (sheet === undefined) throw new WorkbookError(`the workbook has no sheet ${String(change.sheet + 1)}`);
+    const sheet = sheetAt(change.sheet);
     checkContent(sheet.name, change, change);
     const rows = bySheet.get(sheet) ?? new Map<number, Map<number, CellChange>>();
     const row = rows.get(change.row) ?? new Map<number, CellChange>();
     row.set(change.column, { ...row.get(change.column), ...change });
     bySheet.set(sheet, rows.set(change.row, row));
   }
+  const dressed = new Map(layouts.map((layout) => [sheetAt(layout.sheet), layout]));
+  for (const sheet of dressed.keys()) if (!bySheet.has(sheet)) bySheet.set(sheet, new Map());
   let movesFormulas = false;
-  const formats = new NumberFormats(result, workbookPart);
+  let done = 0;
+  const styles = new NewStyles(result, workbookPart, model.styles);
   for (const [sheet, rows] of bySheet) {
+    const layout = dressed.get(sheet);
     const patch = new SheetPatch(
       parts.readText(sheet.part),
       sheet,
       rows,
+      layout && new SheetLayout(layout),
       () => ensureDynamicMark(result, workbookPart),
-      (style, format) =>
-        model.styles[style]?.numberFormat === format ? style : formats.styleWith(style, format),
+      (style, change) => styles.styleWith(style, change),
+      (share) => onProgress?.((done + share) / bySheet.size),
     );
     const edits = patch.edits();
     if (edits.length > 0) result.writeText(sheet.part, applyEdits(patch.xml, edits));
     movesFormulas ||= patch.movesFormulas;
+    done++;
   }
+  styles.write();
   if (movesFormulas) {
     for (const chain of parts.linked(workbookPart, "calcChain")) result.remove(chain, workbookPart);
   }
   return result.toBytes();
 }
+
+/** Rows between two reports of how far a sheet is patched. */
+const PROGRESS_ROWS = 500;
 
 /** Changes by row and column. */
 type SheetChanges = Map<number, Map<number, CellChange>>;
@@ -91,20 +110,29 @@ class SheetPatch {
     readonly xml: string,
     private readonly sheet: SheetModel,
     private readonly changes: SheetChanges,
+    private readonly layout: SheetLayout | undefined,
     private readonly dynamicMark: () => number,
-    private readonly styleWith: (style: number, format: string) => number,
+    private readonly styleWith: (style: number, change: CellChange) => number,
+    private readonly onProgress: (share: number) => void,
   ) {
-    const known = sheet.cells.map((cell) => nextOf(cell, changes.get(cell.row)?.get(cell.column)));
-    const fresh = [...changes.values()].flatMap((row) =>
-      [...row.values()].map((change) => nextOf(undefined, change)),
-    );
-    this.filledBefore = new FilledRanges(rangesOf(sheet.cells));
-    this.filled = new FilledRanges(rangesOf([...known, ...fresh]));
+    const before: CellRange[] = [];
+    const after: CellRange[] = [];
+    for (const cell of sheet.cells) {
+      const change = changes.get(cell.row)?.get(cell.column);
+      if (cell.formula?.range !== undefined) before.push(cell.formula.range);
+      if (cell.formula !== undefined || change !== undefined) after.push(...rangesOf(nextOf(cell, change)));
+    }
+    for (const row of changes.values())
+      for (const change of row.values()) after.push(...rangesOf(nextOf(undefined, change)));
+    this.filledBefore = new FilledRanges(before);
+    this.filled = new FilledRanges(after);
   }
 
   edits(): readonly XmlEdit[] {
+    let rows = 0;
     scanSheet(this.xml, this.sheet.part, this.sheet.name, {
       row: (row) => {
+        if (++rows % PROGRESS_ROWS === 0) this.onProgress(row.element.start / this.xml.length);
         this.onRow(row);
       },
       open: (element) => {
@@ -119,38 +147,48 @@ class SheetPatch {
       },
       close: (element) => {
         if (element.is("sheetData")) this.sheetData ??= element;
+        this.layout?.take(element);
       },
     });
-    this.addRows();
+    const { sheetData } = this;
+    if (sheetData === undefined) {
+      throw new WorkbookError(`the file is damaged: sheet "${this.sheet.name}" has no place for cells`);
+    }
+    this.addRows(sheetData);
     this.growDimension();
+    this.found.push(...(this.layout?.edits(sheetData) ?? []));
     return this.found;
   }
 
   private onRow(row: ScannedRow): void {
     this.rowStarts.push({ index: row.index, start: row.element.start });
-    const pending = this.changes.get(row.index) ?? new Map<number, CellChange>();
+    const pending = this.changes.get(row.index);
     this.changes.delete(row.index);
     for (const cell of row.cells) {
       // The model was read by the same walk, so its cells come in the same order.
       const current = this.sheet.cells[this.scanned++];
       if (current === undefined) continue;
-      const change = pending.get(cell.column);
-      pending.delete(cell.column);
+      const change = pending?.get(cell.column);
+      if (change !== undefined) pending?.delete(cell.column);
+      // Most cells of a large sheet: nothing of them changes.
+      else if (cell.formula === undefined) continue;
       this.onCell(cell, current, change);
     }
-    const fresh = this.newCells(row.index, pending, row.element);
+    const fresh = pending === undefined ? [] : this.newCells(row.index, pending, row.element);
+    const sizes = this.layout?.takeRow(row.index);
     const [first] = fresh;
     const last = fresh.at(-1);
-    if (first === undefined || last === undefined) return;
-    const spans = widenSpans(row.element.get("spans"), first.column, last.column);
-    const open = spans === undefined ? undefined : row.element.openTag({ spans });
+    const spans = first && last ? widenSpans(row.element.get("spans"), first.column, last.column) : undefined;
+    const attributes = { ...sizes, ...(spans !== undefined && { spans }) };
+    const isOther = Object.keys(attributes).length > 0;
     const { start, contentStart, contentEnd, end, name, isSelfClosing } = row.element;
-    if (isSelfClosing) {
+    if (isSelfClosing && fresh.length > 0) {
       const cells = fresh.map((cell) => cell.markup).join("");
-      this.found.push({ start, end, text: `${open ?? row.element.openTag({})}${cells}</${name}>` });
+      this.found.push({ start, end, text: `${row.element.openTag(attributes)}${cells}</${name}>` });
       return;
     }
-    if (open !== undefined) this.found.push({ start, end: contentStart, text: open });
+    if (isOther)
+      this.found.push({ start, end: contentStart, text: row.element.openTag(attributes, isSelfClosing) });
     let next = 0;
     for (const { column, markup } of fresh) {
       while ((row.cells[next]?.column ?? Infinity) < column) next++;
@@ -170,8 +208,7 @@ class SheetPatch {
       else this.orphans.delete(shared);
     }
     const isOrphan = shared !== undefined && cell.formula?.text === "" && this.orphans.has(shared);
-    const look = change?.style ?? current.style;
-    const style = change?.numberFormat === undefined ? look : this.styleWith(look, change.numberFormat);
+    const style = change === undefined ? current.style : this.styleWith(current.style, change);
     const changesStyle = style !== current.style;
     const isLeft = current.isFilled === true && this.isLeft(cell);
     if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
@@ -227,17 +264,20 @@ class SheetPatch {
     const ordered = [...changes].sort(([a], [b]) => a - b);
     return ordered.flatMap(([column, change]) => {
       const next = nextOf(undefined, change);
-      if (next.value === null && next.formula === undefined && change.style === undefined) return [];
+      const isEmpty = next.value === null && next.formula === undefined;
+      if (isEmpty && change.style === undefined && change.look === undefined) return [];
+      const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
+      const inherited =
+        rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
+      const isOther =
+        change.style !== undefined || change.numberFormat !== undefined || change.look !== undefined;
+      const style = isOther ? String(this.styleWith(Number(inherited ?? 0), change)) : inherited;
+      // An empty cell that looks as it did needs no markup.
+      if (isEmpty && change.style === undefined && style === (inherited ?? "0")) return [];
       this.noteFormula(undefined, next.formula);
       this.grow(row, column);
       const isResult = next.formula !== undefined || this.isInArray({ row, column });
       const { type, markup } = valueMarkup(owner, next.value, isResult);
-      const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
-      const inherited =
-        rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
-      const kept = change.style === undefined ? inherited : String(change.style);
-      const format = change.numberFormat;
-      const style = format === undefined ? kept : String(this.styleWith(Number(kept ?? 0), format));
       const attributes = [
         `r="${cellAddress(row, column)}"`,
         ...(style === undefined ? [] : [`s="${style}"`]),
@@ -249,18 +289,20 @@ class SheetPatch {
     });
   }
 
-  private addRows(): void {
-    const { sheetData } = this;
-    if (sheetData === undefined) {
-      throw new WorkbookError(`the file is damaged: sheet "${this.sheet.name}" has no place for cells`);
-    }
-    const ordered = [...this.changes].sort(([a], [b]) => a - b);
-    const rows = ordered.flatMap(([index, changes]) => {
-      const cells = this.newCells(index, changes, undefined);
+  /** Adds the rows that the file does not hold yet. */
+  private addRows(sheetData: XmlElement): void {
+    const sizes = this.layout?.leftRows() ?? new Map<number, RowSize>();
+    const indexes = [...new Set([...this.changes.keys(), ...sizes.keys()])].sort((a, b) => a - b);
+    const rows = indexes.flatMap((index) => {
+      const cells = this.newCells(index, this.changes.get(index) ?? new Map<number, CellChange>(), undefined);
+      const size = Object.entries(sizes.get(index) ?? {}).filter(([, value]) => value !== null);
+      if (cells.length === 0 && size.length === 0) return [];
+      const attributes = [
+        `r="${String(index + 1)}"`,
+        ...size.map(([name, value]) => `${name}="${String(value)}"`),
+      ];
       const content = cells.map((cell) => cell.markup).join("");
-      return cells.length === 0
-        ? []
-        : [{ index, markup: sheetData.wrap("row", `r="${String(index + 1)}"`, content) }];
+      return [{ index, markup: sheetData.wrap("row", attributes.join(" "), content) }];
     });
     if (rows.length === 0) return;
     if (sheetData.isSelfClosing) {
@@ -318,8 +360,8 @@ function nextOf(current: NextCell | undefined, change: CellChange | undefined): 
   return { value: change?.value === undefined ? (current?.value ?? null) : change.value, formula };
 }
 
-function rangesOf(cells: readonly NextCell[]): readonly CellRange[] {
-  return cells.flatMap(({ formula }) => (formula?.range === undefined ? [] : [formula.range]));
+function rangesOf({ formula }: NextCell): readonly CellRange[] {
+  return formula?.range === undefined ? [] : [formula.range];
 }
 
 function sameValue(a: CellValue, b: CellValue): boolean {

@@ -1,8 +1,5 @@
 import { cellAddress, MAX_COLUMNS } from "../formula/address";
-import type { SheetModel } from "./model";
-import { openWorkbook } from "./read";
-import { scanSheet } from "./sheet-scan";
-import { appendTo, applyEdits, type XmlEdit, type XmlElement } from "./xml";
+import { appendTo, type XmlEdit, type XmlElement } from "./xml";
 
 /** Widths, heights, hidden rows and columns and frozen panes of one sheet that change; what is left out stays. */
 export interface LayoutChange {
@@ -19,58 +16,63 @@ export interface LayoutChange {
 /** Excel's width of a column that no file gives one, in characters. */
 const DEFAULT_WIDTH = 9.140625;
 
-/** The file with other widths, heights and panes; everything else stays as it is. */
-export function withLayout(bytes: Uint8Array, changes: readonly LayoutChange[]): Uint8Array {
-  if (changes.length === 0) return bytes;
-  const { model, parts: opened } = openWorkbook(bytes);
-  const parts = opened.copy();
-  for (const change of changes) {
-    const sheet = model.sheets[change.sheet];
-    if (sheet === undefined) continue;
-    const text = parts.readText(sheet.part);
-    const edits = layoutEdits(text, sheet, change);
-    if (edits.length > 0) parts.writeText(sheet.part, applyEdits(text, edits));
+/** Attributes of a row that change; null drops one. */
+export type RowSize = Readonly<Record<string, string | null>>;
+
+/** Finds what a change of the layout does to a sheet's part, while another walks over it. */
+export class SheetLayout {
+  private readonly columns: XmlElement[] = [];
+  private readonly inView: XmlElement[] = [];
+  private readonly sizes: Map<number, RowSize>;
+  private list: XmlElement | undefined;
+  private view: XmlElement | undefined;
+  private head: XmlElement | undefined;
+
+  constructor(private readonly change: LayoutChange) {
+    this.sizes = rowSizes(change);
   }
-  return parts.toBytes();
+
+  /** Takes note of an element around the rows, once it has closed. */
+  take(element: XmlElement): void {
+    if (element.is("sheetPr") || element.is("dimension")) this.head = element;
+    else if (element.is("col")) this.columns.push(element);
+    else if (element.is("cols")) this.list = element;
+    else if (element.is("sheetView")) this.view ??= element;
+    else if (element.parent?.is("sheetView") === true && this.view === undefined) this.inView.push(element);
+  }
+
+  /** What changes of a row that the file holds. */
+  takeRow(index: number): RowSize | undefined {
+    const size = this.sizes.get(index);
+    this.sizes.delete(index);
+    return size;
+  }
+
+  /** What is to be of rows that the file did not hold. */
+  leftRows(): ReadonlyMap<number, RowSize> {
+    return this.sizes;
+  }
+
+  /** The edits around the rows. */
+  edits(sheetData: XmlElement): readonly XmlEdit[] {
+    const { change, list } = this;
+    const edits: XmlEdit[] = [];
+    if (hasColumns(change)) {
+      const owner = list ?? sheetData;
+      const markup = owner.wrap("cols", "", columnMarkup(owner, this.columns, change));
+      edits.push({ start: owner.start, end: list === undefined ? owner.start : owner.end, text: markup });
+    }
+    const root = sheetData.parent;
+    if (change.frozen !== undefined && root !== undefined)
+      edits.push(
+        ...paneEdits(this.head?.end ?? root.contentStart, root, this.view, this.inView, change.frozen),
+      );
+    return edits;
+  }
 }
 
-function layoutEdits(text: string, sheet: SheetModel, change: LayoutChange): readonly XmlEdit[] {
-  const edits: XmlEdit[] = [];
-  const columns: XmlElement[] = [];
-  const rows: { readonly index: number; readonly element: XmlElement }[] = [];
-  const inView: XmlElement[] = [];
-  let list: XmlElement | undefined;
-  let sheetData: XmlElement | undefined;
-  let view: XmlElement | undefined;
-  let root: XmlElement | undefined;
-  let head: XmlElement | undefined;
-  scanSheet(text, sheet.part, sheet.name, {
-    row({ index, element }) {
-      rows.push({ index, element });
-    },
-    open(element) {
-      root ??= element;
-    },
-    close(element) {
-      if (element.is("sheetPr") || element.is("dimension")) head = element;
-      else if (element.is("col")) columns.push(element);
-      else if (element.is("cols")) list = element;
-      else if (element.is("sheetData")) sheetData = element;
-      else if (element.is("sheetView")) view ??= element;
-      else if (element.parent?.is("sheetView") === true && view === undefined) inView.push(element);
-    },
-  });
-  if (sheetData === undefined || root === undefined) return [];
-  if (change.columnWidths !== undefined || change.hiddenColumns !== undefined) {
-    const owner = list ?? sheetData;
-    const markup = owner.wrap("cols", "", columnMarkup(owner, columns, change));
-    const start = owner.start;
-    edits.push({ start, end: list === undefined ? start : owner.end, text: markup });
-  }
-  edits.push(...rowEdits(sheetData, rows, change));
-  if (change.frozen !== undefined)
-    edits.push(...paneEdits(head?.end ?? root.contentStart, root, view, inView, change.frozen));
-  return edits;
+function hasColumns({ columnWidths, hiddenColumns }: LayoutChange): boolean {
+  return (columnWidths?.size ?? 0) + (hiddenColumns?.size ?? 0) > 0;
 }
 
 function columnMarkup(owner: XmlElement, columns: readonly XmlElement[], change: LayoutChange): string {
@@ -116,39 +118,19 @@ function columnMarkup(owner: XmlElement, columns: readonly XmlElement[], change:
     .join("");
 }
 
-function rowEdits(
-  sheetData: XmlElement,
-  rows: readonly { readonly index: number; readonly element: XmlElement }[],
-  { rowHeights = new Map<number, number>(), hiddenRows = new Map<number, boolean>() }: LayoutChange,
-): readonly XmlEdit[] {
-  const changed = [...new Set([...rowHeights.keys(), ...hiddenRows.keys()])].sort((a, b) => a - b);
-  const byIndex = new Map(rows.map(({ index, element }) => [index, element]));
-  const added: string[] = [];
-  const edits: XmlEdit[] = [];
-  for (const index of changed) {
-    const height = rowHeights.get(index);
-    const isHidden = hiddenRows.get(index);
-    const attributes = {
-      ...(height !== undefined && { ht: String(height), customHeight: "1" }),
-      ...(isHidden !== undefined && { hidden: isHidden ? "1" : null }),
-    };
-    const element = byIndex.get(index);
-    if (element !== undefined) {
-      const { start, contentStart, isSelfClosing } = element;
-      edits.push({ start, end: contentStart, text: element.openTag(attributes, isSelfClosing) });
-      continue;
-    }
-    const kept = Object.entries(attributes).filter(([, value]) => value !== null);
-    const list = [`r="${String(index + 1)}"`, ...kept.map(([name, value]) => `${name}="${String(value)}"`)];
-    const markup = sheetData.wrap("row", list.join(" "), "");
-    const next = rows.filter((row) => row.index > index).sort((a, b) => a.index - b.index)[0];
-    if (sheetData.isSelfClosing) added.push(markup);
-    else {
-      const at = next?.element.start ?? sheetData.contentEnd;
-      edits.push({ start: at, end: at, text: markup });
-    }
-  }
-  return added.length === 0 ? edits : [...edits, appendTo(sheetData, added.join(""))];
+function rowSizes({ rowHeights = new Map(), hiddenRows = new Map() }: LayoutChange): Map<number, RowSize> {
+  const indexes = new Set([...rowHeights.keys(), ...hiddenRows.keys()]);
+  return new Map(
+    [...indexes].map((index) => {
+      const height = rowHeights.get(index);
+      const isHidden = hiddenRows.get(index);
+      const size: RowSize = {
+        ...(height !== undefined && { ht: String(height), customHeight: "1" }),
+        ...(isHidden !== undefined && { hidden: isHidden ? "1" : null }),
+      };
+      return [index, size];
+    }),
+  );
 }
 
 function paneEdits(

@@ -29,20 +29,24 @@ export interface SheetVisitor {
   close?(element: XmlElement): void;
 }
 
+const NO_ELEMENTS: readonly XmlElement[] = [];
+
 /** Walks over a worksheet. Throws WorkbookError for a damaged one; `name` is the sheet's name for the sentence. */
 export function scanSheet(xml: string, part: string, name: string, visitor: SheetVisitor): void {
   const rows = new Set<number>();
   let rowElement: XmlElement | undefined;
   let row = -1;
   let cells: ScannedCell[] = [];
-  const columns = new Set<number>();
+  /** Columns of the row so far, kept only where they are not in order. */
+  let columns: Set<number> | undefined;
   let column = -1;
+  let lastColumn = -1;
   let cellElement: XmlElement | undefined;
   let formula: XmlElement | undefined;
   let value: XmlElement | undefined;
   let inline: XmlElement | undefined;
   let inlineText = "";
-  let others: XmlElement[] = [];
+  let others: XmlElement[] | undefined;
 
   scanXml(xml, part, {
     open(element) {
@@ -51,15 +55,15 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
           rowElement = element;
           row = rowPlace(element);
           cells = [];
-          columns.clear();
-          column = -1;
+          columns = undefined;
+          column = lastColumn = -1;
         } else visitor.open?.(element);
       } else if (element.parent === rowElement && element.is("c")) {
         cellElement = element;
         column = cellPlace(element);
         formula = value = inline = undefined;
         inlineText = "";
-        others = [];
+        others = undefined;
       }
     },
     close(element) {
@@ -68,13 +72,22 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
         visitor.row({ index: row, element, cells });
         rowElement = undefined;
       } else if (element === cellElement) {
-        cells.push({ row, column, element, formula, value, inline, inlineText, others });
+        cells.push({
+          row,
+          column,
+          element,
+          formula,
+          value,
+          inline,
+          inlineText,
+          others: others ?? NO_ELEMENTS,
+        });
         cellElement = undefined;
       } else if (element.parent === cellElement && cellElement !== undefined) {
         if (element.is("f")) formula = element;
         else if (element.is("v")) value = element;
         else if (element.is("is")) inline = element;
-        else others.push(element);
+        else (others ??= []).push(element);
       } else inlineText += richTextOf(element) ?? "";
     },
   });
@@ -100,6 +113,12 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
         `the file is damaged: sheet "${name}" has a cell in row ${String(row + 1)} that belongs elsewhere`,
       );
     }
+    if (place.column > lastColumn) {
+      lastColumn = place.column;
+      columns?.add(lastColumn);
+      return lastColumn;
+    }
+    columns ??= new Set(cells.map((cell) => cell.column));
     if (columns.has(place.column)) {
       const address = cellAddress(row, place.column);
       throw new WorkbookError(`the file is damaged: sheet "${name}" has cell ${address} twice`);

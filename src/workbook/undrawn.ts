@@ -1,22 +1,28 @@
 import type { SheetModel } from "./model";
 import type { WorkbookPackage } from "./package";
 
-/** What a person calls things that a sheet's part holds in elements. */
-const ELEMENTS: readonly (readonly [RegExp, string])[] = [
-  [/<(?:\w+:)?conditionalFormatting\b/, "formats by condition"],
-  [/<(?:\w+:)?dataValidation\b/, "drop-down lists and checks"],
-  [/<(?:\w+:)?sparklineGroup\b/, "sparklines"],
-  [/<(?:\w+:)?hyperlink\b/, "links"],
-  [/<(?:\w+:)?autoFilter\b/, "filters"],
-  [/<(?:\w+:)?oleObject\b|<(?:\w+:)?control\b/, "controls and objects"],
-];
+/** What a person calls things that a sheet's part holds in elements around its cells. */
+const ELEMENTS: ReadonlyMap<string, string> = new Map([
+  ["conditionalFormatting", "formats by condition"],
+  ["dataValidation", "drop-down lists and checks"],
+  ["sparklineGroup", "sparklines"],
+  ["hyperlink", "links"],
+  ["autoFilter", "filters"],
+  ["oleObject", "controls and objects"],
+  ["control", "controls and objects"],
+]);
 const RICH_TEXT = /<(?:\w+:)?r>\s*<(?:\w+:)?rPr>/;
+
+/** What an element around the cells of a sheet is that a plain grid does not draw. */
+export function undrawnElement(local: string): string | undefined {
+  return ELEMENTS.get(local);
+}
 
 /** What a workbook holds that a plain grid of cells does not draw, in words for a person. */
 export function undrawnParts(
   parts: WorkbookPackage,
   workbookPart: string,
-  sheets: readonly Pick<SheetModel, "part">[],
+  sheets: readonly Pick<SheetModel, "undrawn">[],
 ): readonly string[] {
   const names = parts.names.map((name) => name.toLowerCase());
   const found = new Set<string>();
@@ -24,10 +30,9 @@ export function undrawnParts(
   if (names.some((name) => /^xl\/charts\/chart/.test(name))) found.add("charts");
   if (names.some((name) => /^xl\/pivottables\//.test(name))) found.add("pivot tables");
   if (names.includes("xl/vbaproject.bin")) found.add("macros");
-  for (const { part } of sheets) {
-    const text = parts.readText(part);
-    for (const [pattern, words] of ELEMENTS) if (pattern.test(text)) found.add(words);
-  }
+  // In one order whatever the sheets hold first.
+  for (const words of new Set(ELEMENTS.values()))
+    if (sheets.some(({ undrawn }) => undrawn?.has(words))) found.add(words);
   const [strings] = parts.linked(workbookPart, "sharedStrings");
   if (strings !== undefined && parts.has(strings) && RICH_TEXT.test(parts.readText(strings)))
     found.add("texts in several fonts");

@@ -4,11 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { cellAddress } from "../../src/formula/address";
-import { withLooks } from "../../src/workbook/cell-looks";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { restructured } from "../../src/workbook/restructure";
-import { withLayout } from "../../src/workbook/sheet-layout";
 
 // Another office program opens what was written, where it is installed.
 const isThere = spawnSync("soffice", ["--version"]).status === 0;
@@ -113,17 +111,12 @@ describe.skipIf(!isThere)("another office program", { timeout: 120_000 }, () => 
       wrap: true,
       borders: { bottom: { style: "thin", color: "#00b050" } },
     } as const;
-    const dressed = withLooks(plain, [
+    const looks = [
       { sheet: 0, row: 0, column: 0, look },
       { sheet: 0, row: 4, column: 3, look },
-    ]);
-    const laid = withLayout(dressed, [
-      {
-        sheet: 0,
-        columnWidths: new Map([[1, 25]]),
-        rowHeights: new Map([[1, 40]]),
-      },
-    ]);
+    ];
+    const layout = { sheet: 0, columnWidths: new Map([[1, 25]]), rowHeights: new Map([[1, 40]]) };
+    const laid = openWorkbook(plain).patched(looks, [layout]);
     const merged = { firstRow: 6, lastRow: 7, firstColumn: 0, lastColumn: 2 };
     const after = savedElsewhere(
       restructured(laid, { kind: "merge", sheet: 0, range: merged, isMerged: true }),

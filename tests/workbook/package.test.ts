@@ -12,7 +12,7 @@ function refusal(bytes: Uint8Array, limits = PACKAGE_LIMITS): string {
   const before = bytes.slice();
   let sentence = "";
   try {
-    openWorkbook(bytes, limits);
+    openWorkbook(bytes, { limits });
   } catch (error) {
     if (!(error instanceof WorkbookError)) throw error;
     sentence = error.message;

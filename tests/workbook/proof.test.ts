@@ -3,6 +3,7 @@ import type { CellChange } from "../../src/workbook/model";
 import { WorkbookPackage } from "../../src/workbook/package";
 import { proveChanges, type ReadFile } from "../../src/workbook/proof";
 import { openWorkbook } from "../../src/workbook/read";
+import type { LayoutChange } from "../../src/workbook/sheet-layout";
 import { tinyParts, type TinyWorkbook, zipParts } from "./tiny-package";
 
 const STYLES = "<cellXfs><xf/><xf/></cellXfs>";
@@ -56,7 +57,7 @@ describe("a result as it was meant", () => {
     ],
   ])("passes %s", (_what, written, changes) => {
     expect(() => {
-      proveChanges(file(), file(written), changes);
+      proveChanges(file(), file(written), { changes, layouts: [] });
     }).not.toThrow();
   });
 });
@@ -115,15 +116,73 @@ describe("a result that is not what was meant", () => {
     ["a change to a sheet that nobody asked for", rows("<v>1</v>", "<v>8</v>"), [], /sheet1.xml changed/],
   ])("is refused with %s", (_what, written, changes, sentence) => {
     expect(() => {
-      proveChanges(file(), file(written), changes);
+      proveChanges(file(), file(written), { changes, layouts: [] });
     }).toThrow(sentence);
   });
 
   it("is refused where a part that may change is no XML", () => {
     const parts = WorkbookPackage.open(zipParts(tinyParts({ ...TINY, styles: "<cellXfs><xf/>" })));
     expect(() => {
-      proveChanges(file(), { parts, model: file().model }, []);
+      proveChanges(file(), { parts, model: file().model }, { changes: [], layouts: [] });
     }).toThrow(/styles\.xml of the file is damaged/);
+  });
+});
+
+describe("a look or a layout that is not what was meant", () => {
+  const LOOKS = {
+    styles:
+      "<fonts><font/><font><b/></font></fonts><fills><fill/></fills><borders><border/></borders>" +
+      '<cellXfs><xf/><xf fontId="1"/><xf numFmtId="2"/></cellXfs>',
+  };
+  const bold: CellChange = { sheet: 0, row: 0, column: 1, look: { bold: true } };
+  const prove = (
+    written: TinyWorkbook,
+    changes: readonly CellChange[],
+    layouts: readonly LayoutChange[] = [],
+  ): (() => void) => {
+    return () => {
+      proveChanges(file(LOOKS), file({ ...LOOKS, ...written }), { changes, layouts });
+    };
+  };
+
+  it("is refused with another look or format, and passes as meant", () => {
+    const styled = rows('<c r="B1">', '<c r="B1" s="1">');
+    expect(prove(styled, [bold])).not.toThrow();
+    expect(prove({ rows: ROWS }, [bold, value(0, 0, 1)])).toThrow(/cell B1 .* holds something else/);
+    expect(prove(styled, [{ ...bold, look: { italic: true } }])).toThrow(/cell B1 .* holds something else/);
+    const format: CellChange = { sheet: 0, row: 0, column: 1, numberFormat: "0.00" };
+    expect(prove(rows('<c r="B1">', '<c r="B1" s="2">'), [format])).not.toThrow();
+    expect(prove(styled, [format])).toThrow(/cell B1 .* holds something else/);
+  });
+
+  it("is refused with another height, width or pane, and passes as meant", () => {
+    const high = rows('ht="20"', 'ht="21"');
+    const cols = '<dimension ref="A1:C3"/><cols><col min="2" max="2" width="9" customWidth="1"/></cols>';
+    const views =
+      '<dimension ref="A1:C3"/><sheetViews><sheetView><pane ySplit="1" state="frozen"/></sheetView></sheetViews>';
+    expect(prove(high, [], [{ sheet: 0, rowHeights: new Map([[0, 21]]) }])).not.toThrow();
+    expect(prove(high, [], [{ sheet: 0, rowHeights: new Map([[0, 22]]) }])).toThrow(/the rows of sheet/);
+    expect(prove({ before: cols }, [], [{ sheet: 0, columnWidths: new Map([[1, 9]]) }])).not.toThrow();
+    expect(prove({ before: cols }, [], [{ sheet: 0, columnWidths: new Map([[1, 8]]) }])).toThrow(
+      /the columns of/,
+    );
+    expect(prove({ before: cols }, [value(0, 0, 1)])).toThrow(/the columns of sheet/);
+    const frozen = { rows: 1, columns: 0 };
+    expect(prove({ before: views }, [], [{ sheet: 0, frozen }])).not.toThrow();
+    expect(prove({ before: views }, [], [{ sheet: 0, frozen: { rows: 2, columns: 0 } }])).toThrow(
+      /the panes of/,
+    );
+    expect(prove({ before: cols, behind: "" }, [], [{ sheet: 0, columnWidths: new Map([[1, 9]]) }])).toThrow(
+      /around the cells/,
+    );
+  });
+
+  it("is refused with cells in another order", () => {
+    const swapped = rows(
+      '<c r="A1"><v>1</v></c><c r="B1"><f>A1+1</f><v>2</v></c>',
+      '<c r="B1"><f>A1+1</f><v>2</v></c><c r="A1"><v>1</v></c>',
+    );
+    expect(prove(swapped, [value(0, 0, 1)])).toThrow(/holds something else/);
   });
 });
 
@@ -131,6 +190,6 @@ it("leaves a fault alone that the file had already", () => {
   const stray = { rows: ROWS.replace("A2:A3", "A2") };
   const written = { rows: stray.rows.replace("<v>1</v>", "<v>7</v>") };
   expect(() => {
-    proveChanges(file(stray), file(written), [value(0, 0, 7)]);
+    proveChanges(file(stray), file(written), { changes: [value(0, 0, 7)], layouts: [] });
   }).not.toThrow();
 });
