@@ -1,3 +1,4 @@
+import { contains } from "../formula/address";
 import { resolveReference } from "../formula/resolve";
 import type { CellPlace } from "../sheet/engine";
 import type { CellCheck } from "../workbook/cell-checks";
@@ -8,7 +9,7 @@ import { type DropDown, makeDropDown } from "./drop-down";
 import type { Grid } from "./grid";
 import type { GridValue } from "./grid-reading";
 import type { OpenBook } from "./open-book";
-import type { StatusLine } from "./status";
+import type { Offer, StatusLine } from "./status";
 
 /** What belongs to single cells beside what they hold. */
 export interface CellFeatures {
@@ -17,6 +18,8 @@ export interface CellFeatures {
   selected(place: CellPlace): void;
   /** What a person can do with a cell beside typing, in words. */
   hint(place: CellPlace): string | undefined;
+  /** Where a cell's link leads. */
+  offer(place: CellPlace): Offer | undefined;
   /** Why a typed value must not go into a cell; what is only to be looked at is said once it is there. */
   fault(place: CellPlace, value: GridValue): string | undefined;
 }
@@ -74,6 +77,34 @@ export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine)
       const check = checkOf(place);
       if (check?.prompt !== undefined) return check.prompt;
       return check?.isOffered === true ? "Alt+Down offers a list" : undefined;
+    },
+    offer(place) {
+      const { book } = open;
+      const link = featuresAt(place)?.links.find(({ range }) => contains(range, place.row, place.column));
+      if (!link || !book) return undefined;
+      if ("address" in link) {
+        return {
+          label: `Open ${link.address}`,
+          run: () => {
+            window.open(link.address, "_blank", "noopener,noreferrer");
+          },
+        };
+      }
+      const names = book.sheetNames;
+      const area = resolveReference(scopeOf(book.model), link.reference, {
+        ...place,
+        sheet: names[place.sheet] ?? "",
+      });
+      return (
+        area && {
+          label: `Go to ${link.reference}`,
+          run: () => {
+            const { firstRow: row, firstColumn: column } = area.range;
+            grid.goTo({ sheet: names.indexOf(area.sheet), row, column });
+            grid.focus();
+          },
+        }
+      );
     },
     fault(place, value) {
       const check = checkOf(place);

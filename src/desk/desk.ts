@@ -109,6 +109,7 @@ class Desk {
       this.bar.history(canUndo, canRedo);
     },
     hint: (place) => this.features.hint(place),
+    offer: (place) => this.features.offer(place),
     computed: ({ outcome, sheetNames }) => {
       this.problems.show(outcome, sheetNames);
       const { failing, statuses, uncomputed } = outcome;

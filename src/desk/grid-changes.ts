@@ -33,6 +33,11 @@ const SIZES: Readonly<Record<string, "width" | "height" | "panes">> = {
   "sheet.mutation.set-frozen": "panes",
 };
 
+/** Whether a mutation of the grid changes widths, heights, or what is hidden or frozen. */
+export function changesSizes(id: string): boolean {
+  return SIZES[id] !== undefined;
+}
+
 /** What a mutation of the grid changed in the file's terms, read after it; undefined for what concerns no file. */
 export function changesOf(
   command: Readonly<ICommandInfo>,

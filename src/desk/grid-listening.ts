@@ -11,7 +11,7 @@ import {
 import type { CellPosition } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { WorkbookModel } from "../workbook/model";
-import { changesOf } from "./grid-changes";
+import { changesOf, changesSizes } from "./grid-changes";
 import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf, RICH_COMMANDS } from "./grid-commands";
 import { sheetOf } from "./grid-data";
 import type { GridEvents } from "./grid-events";
@@ -46,11 +46,15 @@ function typedInto({
   return { place: { row: range.startRow, column: range.startColumn }, value: valueOf(cell) };
 }
 
-/** Hands over what a person does in the grid, and stops what the file could not keep. */
+/**
+ * Hands over what a person does in the grid, and stops what the file could not keep; `resized` is called when rows and
+ * columns come to stand elsewhere.
+ */
 export function listenToGrid(
   grid: ListenedGrid,
   events: GridEvents,
   service: <T>(token: DependencyIdentifier<T>) => T,
+  resized: () => void,
 ): void {
   const commands = service(ICommandService);
   const selections = service(SheetsSelectionsService);
@@ -118,7 +122,12 @@ export function listenToGrid(
       const change = changesOf(command, grid.unit, reading);
       if (change) events.changed(change);
     }
-    if (command.id === SetWorksheetActiveOperation.id) events.selected(grid.place);
+    const isTurned = command.id === SetWorksheetActiveOperation.id;
+    if (isTurned) events.selected(grid.place);
+    if (isTurned || changesSizes(command.id)) {
+      // The grid measures its rows and columns anew first.
+      setTimeout(resized);
+    }
   });
   selections.selectionChanged$.subscribe(() => {
     events.selected(grid.place);

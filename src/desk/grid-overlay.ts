@@ -1,4 +1,9 @@
-import type { DependencyIdentifier, ICellDataForSheetInterceptor, ICellCustomRender } from "@univerjs/core";
+import type {
+  DependencyIdentifier,
+  ICellDataForSheetInterceptor,
+  ICellCustomRender,
+  Workbook,
+} from "@univerjs/core";
 import { InterceptorEffectEnum } from "@univerjs/core";
 import { IRenderManagerService } from "@univerjs/engine-render";
 import { INTERCEPTOR_POINT, SheetInterceptorService } from "@univerjs/sheets";
@@ -7,6 +12,7 @@ import { parseCell } from "../formula/address";
 import type { WorkbookModel } from "../workbook/model";
 import type { CellBar, ConditionalCell } from "./conditional-looks";
 import { sheetId } from "./grid-data";
+import { GridPictures } from "./grid-pictures";
 import { gridStyle } from "./grid-style";
 
 type Decoration = Pick<ICellDataForSheetInterceptor, "interceptorStyle" | "markers" | "customRender">;
@@ -32,12 +38,16 @@ function drawnBar({ share, color }: CellBar): ICellCustomRender {
   };
 }
 
-/** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes. */
+/** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes, pictures. */
 export class GridOverlay {
   private readonly shaded = new Map<string, ReadonlyMap<string, Decoration>>();
   private readonly noted = new Map<string, ReadonlySet<string>>();
 
-  constructor(private readonly service: <T>(token: DependencyIdentifier<T>) => T) {}
+  private readonly pictures: GridPictures;
+
+  constructor(private readonly service: <T>(token: DependencyIdentifier<T>) => T) {
+    this.pictures = new GridPictures(service);
+  }
 
   /** Begins to draw; once the grid has its services. */
   listen(): void {
@@ -53,8 +63,9 @@ export class GridOverlay {
     });
   }
 
-  /** Takes up a workbook's notes. */
+  /** Takes up a workbook's notes and pictures. */
   open(unit: string, model: WorkbookModel): void {
+    this.pictures.open(unit, model);
     const noted = model.sheets.flatMap(({ notes }, sheet) =>
       [...notes.keys()].flatMap((address) => {
         const place = parseCell(address);
@@ -83,7 +94,13 @@ export class GridOverlay {
     render?.mainComponent?.makeDirty();
   }
 
+  /** Puts pictures where rows and columns are now. */
+  place(workbook: Workbook): void {
+    this.pictures.place(workbook);
+  }
+
   forget(unit: string): void {
+    this.pictures.forget(unit);
     this.shaded.delete(unit);
     this.noted.delete(unit);
   }

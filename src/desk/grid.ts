@@ -72,13 +72,17 @@ export class Grid {
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
       describeFunctions(this.service(IDescriptionService));
-      listenToGrid(this, this.events, this.service);
+      listenToGrid(this, this.events, this.service, () => {
+        if (this.workbook) this.overlay.place(this.workbook);
+      });
       this.overlay.listen();
     }
     this.overlay.open(this.unit, model);
     const { workbook } = this;
     void this.drawn().then(() => {
-      if (workbook) listenForScroll(workbook, this.service, this.events.moved);
+      if (!workbook) return;
+      listenForScroll(workbook, this.service, this.events.moved);
+      this.overlay.place(workbook);
     });
     return this.unit;
   }

@@ -6,7 +6,7 @@ import type { Grid } from "./grid";
 import type { GridChange } from "./grid-changes";
 import type { Outcome } from "./messages";
 import { Refusal, Session } from "./session";
-import type { StatusLine } from "./status";
+import type { Offer, StatusLine } from "./status";
 import { undrawnFeatures } from "./undrawn";
 
 /** How long after a change a draft is kept, in milliseconds. */
@@ -25,6 +25,8 @@ export interface Surroundings {
   history(canUndo: boolean, canRedo: boolean): void;
   /** What a person can do with a cell beside typing, in words. */
   hint(place: CellPlace): string | undefined;
+  /** Where a cell's link leads. */
+  offer(place: CellPlace): Offer | undefined;
   /** Something was computed and is shown. */
   computed(book: Book): void;
 }
@@ -143,7 +145,7 @@ export class OpenBook {
       hint === undefined ? sentence : `${sentence} (${hint})`,
       isFault ? "error" : "plain",
       suggestion === undefined
-        ? undefined
+        ? this.around.offer(place)
         : {
             label: `Did you mean ${suggestion}`,
             run: () => {

@@ -13,6 +13,12 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
     everySheet(model, ({ checks }, sheet) => checks.every((check) => isApplied(model, check, sheet)))
       ? undefined
       : "lists and checks by formula",
+  links: (model) =>
+    everySheet(model, ({ hasOtherLinks }) => !hasOtherLinks) ? undefined : "links to files of a computer",
+  pictures: (model) =>
+    everySheet(model, ({ hasOtherPictures }) => !hasOtherPictures)
+      ? undefined
+      : "pictures in shapes, groups or headings of paper, cropped, turned or of a rare kind",
   "formats by condition": (model) => {
     const extents = extentsOf(model);
     const isWhole = everySheet(model, ({ formats }, _, index) => {

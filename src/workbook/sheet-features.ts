@@ -1,8 +1,10 @@
 import { type CellCheck, readCellChecks } from "./cell-checks";
 import { readConditions, type SheetConditions } from "./conditions";
+import { type CellLink, readLinks } from "./links";
 import { type SheetModel, WorkbookError } from "./model";
 import { readOutsideRows } from "./outside-rows";
 import type { WorkbookPackage } from "./package";
+import { readPictures, type SheetPicture } from "./pictures";
 import { readConditionalLooks } from "./styles";
 import { findWorkbookPart } from "./workbook-part";
 
@@ -10,6 +12,11 @@ import { findWorkbookPart } from "./workbook-part";
 export interface SheetFeatures {
   readonly checks: readonly CellCheck[];
   readonly formats: SheetConditions;
+  readonly links: readonly CellLink[];
+  readonly pictures: readonly SheetPicture[];
+  /** Whether there are links and pictures that are not among these. */
+  readonly hasOtherLinks: boolean;
+  readonly hasOtherPictures: boolean;
 }
 
 /** What the sheets of a workbook hold beside their cells; undefined for a sheet where that cannot be read. */
@@ -18,14 +25,23 @@ export function readFeatures(
   sheets: readonly Pick<SheetModel, "part">[],
 ): readonly (SheetFeatures | undefined)[] {
   const looks = readConditionalLooks(parts, findWorkbookPart(parts));
-  return sheets.map(({ part }) => {
+  const found = sheets.map(({ part }) => {
     try {
       const root = readOutsideRows(parts, part);
-      return { checks: readCellChecks(root), formats: readConditions(root, looks) };
+      const { links, hasOthers: hasOtherLinks } = readLinks(root, parts, part);
+      const { pictures, hasOthers: hasOtherPictures } = readPictures(parts, part);
+      const formats = readConditions(root, looks);
+      return { checks: readCellChecks(root), formats, links, pictures, hasOtherLinks, hasOtherPictures };
     } catch (error) {
       // The cells were read: what stands around them is named as not drawn.
       if (error instanceof WorkbookError) return undefined;
       throw error;
     }
   });
+  const hung = new Set(found.flatMap((sheet) => sheet?.pictures.map(({ part }) => part.toLowerCase()) ?? []));
+  // Pictures in headings of paper, in fills of shapes or behind a sheet hang nowhere.
+  const isElsewhere = parts.names.some((name) => {
+    return /^xl\/media\//i.test(name) && !hung.has(name.toLowerCase());
+  });
+  return found.map((sheet) => sheet && { ...sheet, hasOtherPictures: sheet.hasOtherPictures || isElsewhere });
 }

@@ -1,10 +1,12 @@
 import type { Browser, Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { parseCell } from "../../src/formula/address";
+import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { launchBrowser } from "../browser";
+import { pictureParts } from "../workbook/picture-parts";
 import { tinyWorkbook } from "../workbook/tiny-package";
-import { openDesk, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { openDesk, PLAIN, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveDesk>>;
@@ -177,5 +179,55 @@ describe("looks under conditions", { timeout: 60_000 }, () => {
     const { sheet } = await saved();
     expect(sheet).toContain("<formula>A1&lt;$B$1-1</formula>");
     expect(sheet).not.toContain('r="A1" s=');
+  });
+});
+
+describe("notes, links and pictures", { timeout: 60_000 }, () => {
+  it("hangs a picture where the file has it, follows wider columns and keeps it", async () => {
+    await desk.open("picture.xlsx", tinyWorkbook(pictureParts()));
+    await desk.read("A20");
+    // From 10 pixels inside C2 to the corner of E7.
+    await expect.poll(() => inkAt("D4", 10, 10)).toBe("0,0,255");
+    expect(await inkAt("C2", 6, 10)).toBe("nothing");
+    expect(await inkAt("E4", 10, 10)).toBe("nothing");
+    await desk.type("A1", "a very long text that makes its column much wider");
+    await desk.read("A1");
+    await desk.press("Columns");
+    await desk.press("Fit width");
+    await desk.read("A20");
+    await expect.poll(() => inkAt("C4", 20, 10)).toBe("nothing");
+    const { bytes } = await desk.download("Save");
+    const { parts } = openWorkbook(bytes);
+    const before = openWorkbook(tinyWorkbook(pictureParts())).parts;
+    for (const part of ["xl/media/image1.png", "xl/drawings/drawing1.xml"])
+      expect(parts.read(part)).toEqual(before.read(part));
+  });
+
+  it("goes where a link inside the file leads, and offers the address of one outside", async () => {
+    const links = tinyWorkbook({
+      rows: `<row r="1">${text("A1", "order")}${text("B1", "down")}</row>`,
+      behind:
+        '<hyperlinks><hyperlink ref="A1" r:id="rId1"/><hyperlink ref="B1" location="\'Sheet one\'!C9"/></hyperlinks>',
+      parts: {
+        "xl/worksheets/_rels/sheet1.xml.rels":
+          '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink" Target="https://example.com/order" TargetMode="External"/></Relationships>',
+      },
+    });
+    await desk.open("links.xlsx", links);
+    await desk.read("A1");
+    await desk.page.getByRole("button", { name: "Open https://example.com/order" }).waitFor();
+    await desk.read("B1");
+    await desk.press("Go to 'Sheet one'!C9");
+    await desk.page.locator(".desk-message", { hasText: /^C9 / }).waitFor();
+  });
+
+  it("marks the cells that have a note, and says it", async () => {
+    const cells = { B2: { value: 12 } };
+    const sheets = [{ name: "S", cells, notes: { B2: "ask for the new price" } }];
+    await desk.open("notes.xlsx", createWorkbook({ ...PLAIN, sheets }));
+    expect(await desk.read("B2")).toBe("B2 12 (note: ask for the new price)");
+    await desk.read("E9");
+    await expect.poll(() => inkAt("B2", 62, 2)).toBe("192,57,43");
+    expect(await inkAt("B3", 62, 2)).toBe("nothing");
   });
 });
