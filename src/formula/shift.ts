@@ -2,7 +2,7 @@ import { columnIndex, columnLetters, MAX_COLUMNS, MAX_ROWS, rowIndex } from "./a
 import { tokenize } from "./tokens";
 
 /** One end of a reference; an absent axis belongs to a whole row or column. */
-interface ReferenceEnd {
+export interface ReferenceEnd {
   readonly column?: number | undefined;
   readonly isColumnFixed: boolean;
   readonly row?: number | undefined;
@@ -38,7 +38,8 @@ export function shiftFormula(template: FormulaTemplate, rows: number, columns: n
 
 const END = /^(\$?)([A-Za-z]*)(\$?)([0-9]*)$/;
 
-function referenceEnd(text: string): ReferenceEnd | undefined {
+/** One end of a reference as a formula spells it, such as `$B3`; undefined where it names nothing of a sheet. */
+export function referenceEnd(text: string): ReferenceEnd | undefined {
   const [, first = "", letters = "", second = "", digits = ""] = END.exec(text) ?? [];
   const column = letters === "" ? undefined : columnIndex(letters);
   const row = digits === "" ? undefined : rowIndex(digits);

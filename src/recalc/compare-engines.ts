@@ -20,7 +20,7 @@ const functions = engineFunctions(catalogue);
 
 /** The engine that is used, and the one that it is held against. */
 const MAKERS: Readonly<Record<"old" | "new", EngineMaker>> = {
-  old: () => new UniverEngine(functions),
+  old: () => new UniverEngine(functions, { fast: false }),
   new: () => new UniverEngine(functions),
 };
 

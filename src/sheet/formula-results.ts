@@ -1,4 +1,6 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { FormulaPatterns } from "./compiled/patterns";
+import { rangeIn } from "./compiled/references";
 import type { CellPlace } from "./engine";
 import { FormulaTranslator } from "./formula-translation";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
@@ -8,7 +10,14 @@ import { placed } from "./spills";
 import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
 import { codeOf, differences, objection } from "./trust";
 import { type Evaluated, UniverFormulas } from "./univer-formulas";
+import { usedPart } from "./vast-ranges";
 import { NotReady, type WorkbookCells } from "./workbook-cells";
+
+/** How formulas are computed. */
+export interface EngineOptions {
+  /** Whether formulas that were filled into many cells are read and computed together; true where absent. */
+  readonly fast?: boolean;
+}
 
 const NOT_FOLLOWED = "the engine cannot follow this formula";
 /** Errors by which Univer says that it cannot follow a formula. */
@@ -23,12 +32,14 @@ export function storedOutcome(cell: FormulaCell, why: string = NOT_FOLLOWED): Ce
 export class FormulaResults {
   private readonly context: FormulaContext;
   private readonly translator: FormulaTranslator;
+  readonly patterns: FormulaPatterns;
 
   /** `grown` is a cell outside the part in use so far. */
   constructor(
     private readonly workbook: WorkbookModel,
     private readonly cells: WorkbookCells,
     private readonly univer: UniverFormulas,
+    private readonly options: EngineOptions,
     grown?: CellPlace,
   ) {
     this.context = {
@@ -40,6 +51,17 @@ export class FormulaResults {
       knowsFunction: (name) => univer.knowsFunction(name),
     };
     this.translator = new FormulaTranslator(this.context);
+    const { context, translator } = this;
+    this.patterns = new FormulaPatterns({ context, lookup: translator.lookup });
+    for (const cell of cells.formulas()) this.file(cell);
+  }
+
+  /** Finds out whether a formula is one that other cells have too. To be called for each new one. */
+  file(cell: FormulaCell): void {
+    delete cell.translation;
+    const pattern = this.options.fast === false ? undefined : this.patterns.add(cell);
+    if (pattern === undefined) delete cell.pattern;
+    else cell.pattern = pattern;
   }
 
   /** Whether a cell lies in the part in use. */
@@ -47,9 +69,25 @@ export class FormulaResults {
     return row <= this.context.lastRow && column <= this.context.lastColumn;
   }
 
-  translationOf(cell: FormulaCell): Translation {
-    cell.translation ??= this.translator.translate(cell.formula.text, cell);
-    return cell.translation;
+  /** The functions that a formula calls. */
+  callsOf(cell: FormulaCell): ReadonlySet<string> {
+    return cell.pattern?.formula.calls ?? this.translationOf(cell).calls;
+  }
+
+  /** The cells that a formula reads, as far as its text says. */
+  readsOf(cell: FormulaCell): readonly SheetRange[] {
+    if (cell.pattern === undefined) return this.translationOf(cell).reads;
+    return cell.pattern.formula.references.flatMap((reference) => {
+      const range = rangeIn(reference, cell);
+      return range === undefined ? [] : { ...usedPart(range, this.context), sheet: range.sheet };
+    });
+  }
+
+  /** Kept with a cell that has no pattern; others share what costs more. */
+  private translationOf(cell: FormulaCell): Translation {
+    const translation = cell.translation ?? this.translator.translate(cell.formula.text, cell);
+    if (cell.pattern === undefined) cell.translation = translation;
+    return translation;
   }
 
   /**

@@ -1,5 +1,6 @@
 import { withoutPrefix } from "../formula/tokens";
 import type { DefinedName, TableModel } from "../workbook/model";
+import type { Lookup } from "./reference-reader";
 import type { FormulaContext, Place, Translation } from "./translation";
 import { TranslationWork } from "./translation-work";
 
@@ -8,6 +9,11 @@ export class FormulaTranslator {
   private readonly names = new Map<string, DefinedName>();
   private readonly tables = new Map<string, TableModel>();
   private readonly sheets = new Map<string, number>();
+  readonly lookup: Lookup = {
+    name: (name, sheet) => this.names.get(nameKey(name, sheet)) ?? this.names.get(nameKey(name, undefined)),
+    table: (name) => this.tables.get(name.toLowerCase()),
+    sheet: (name) => this.sheets.get(name.toLowerCase()),
+  };
 
   constructor(private readonly context: FormulaContext) {
     for (const name of context.names) this.names.set(nameKey(name.name, name.sheet), name);
@@ -16,11 +22,7 @@ export class FormulaTranslator {
   }
 
   translate(formula: string, place: Place): Translation {
-    const work = new TranslationWork(this.context, place, {
-      name: (name, sheet) => this.names.get(nameKey(name, sheet)) ?? this.names.get(nameKey(name, undefined)),
-      table: (name) => this.tables.get(name.toLowerCase()),
-      sheet: (name) => this.sheets.get(name.toLowerCase()),
-    });
+    const work = new TranslationWork(this.context, place, this.lookup);
     work.write(formula, { depth: 0 });
     return work.result();
   }

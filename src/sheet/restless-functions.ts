@@ -1,13 +1,12 @@
-import { RANGE_OPERATOR, type Translation } from "./translation";
+import { RANGE_OPERATOR } from "./translation";
 
 /** Results that change although nothing they read does. */
 export const CHANGING = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY"]);
 /** Formulas that read other cells than their text says. */
 export const WANDERING = new Set(["OFFSET", "INDIRECT", "CELL", "INFO", RANGE_OPERATOR]);
 
-/** Whether a formula calls one of some functions. */
-export function callsAny(translation: Translation | undefined, names: ReadonlySet<string>): boolean {
-  if (translation === undefined) return false;
-  for (const name of translation.calls) if (names.has(name)) return true;
+/** Whether one of some functions is among the calls of a formula. */
+export function callsAny(calls: ReadonlySet<string>, names: ReadonlySet<string>): boolean {
+  for (const name of calls) if (names.has(name)) return true;
   return false;
 }

@@ -1,5 +1,7 @@
 import { type CellRange, MAX_COLUMNS } from "../formula/address";
 import type { CellFormula, CellValue, SheetModel } from "../workbook/model";
+import { PENDING, SheetValues, type StoredValue } from "./column-values";
+import type { FormulaPattern } from "./compiled/patterns";
 import type { CellPlace, CellSentence, DifferingCell } from "./engine";
 import type { Translation } from "./translation";
 import { cellCount, intersects, mapRange } from "./rectangles";
@@ -43,6 +45,9 @@ export interface FormulaCell extends CellPlace {
   sentences?: readonly CellSentence[];
   why?: string;
   differs?: Pick<DifferingCell, "ours" | "why">;
+  /** The formula as all cells have it that it was filled into, where it means the same in all. */
+  pattern?: FormulaPattern;
+  /** The formula of a cell without a pattern. */
   translation?: Translation;
   runs: number;
 }
@@ -88,24 +93,25 @@ export function keyOf(row: number, column: number): number {
 
 /** The cells of one sheet: constants, formulas, and what formulas fill around them. */
 export class SheetCells {
-  readonly constants = new Map<number, CellValue>();
+  /** What stands in the cells, whatever it comes from. */
+  readonly values: SheetValues;
   readonly formulas = new Map<number, FormulaCell>();
   /** Who fills a cell that has no formula of its own. */
   readonly spilled = new Map<number, FormulaCell>();
   readonly owners = new Set<FormulaCell>();
   readonly merges: readonly CellRange[];
-  private columns: Map<number, FormulaCell[]> | undefined;
 
   constructor(sheet: SheetModel, index: number) {
     this.merges = sheet.merges;
+    this.values = new SheetValues(index);
     for (const { row, column, value, formula } of sheet.cells) {
-      const key = keyOf(row, column);
       if (formula === undefined) {
-        if (value !== null) this.constants.set(key, value);
+        this.values.set(row, column, value ?? undefined);
         continue;
       }
       const cell = newCell({ sheet: index, row, column }, formula, value);
-      this.formulas.set(key, cell);
+      this.formulas.set(keyOf(row, column), cell);
+      this.values.set(row, column, PENDING);
       if (fills(formula)) this.takeStoredArea(cell, formula.range);
     }
     // What an array or spill wrote into cells around it is its result, not a constant in its way.
@@ -122,29 +128,41 @@ export class SheetCells {
     const table = mapRange(area, (row, column) => {
       const key = keyOf(row, column);
       if (row === owner.row && column === owner.column) return owner.stored.value;
-      const value = this.constants.get(key) ?? null;
       if (this.formulas.has(key)) return null;
-      this.constants.delete(key);
+      const value = this.spilled.has(key) ? null : this.constant(row, column);
       this.spilled.set(key, owner);
+      this.values.set(row, column, PENDING);
       return value;
     });
     owner.table = table;
     owner.stored = { value: owner.stored.value, area, table };
   }
 
+  /** What stands in a cell that no formula fills. */
+  constant(row: number, column: number): CellValue {
+    const value = this.values.get(row, column);
+    return value === undefined || value === PENDING ? null : value;
+  }
+
+  /** Writes a constant into a cell without a formula; null leaves it blank. */
+  setConstant(row: number, column: number, value: CellValue): void {
+    this.values.set(row, column, value ?? undefined);
+  }
+
   addFormula(cell: FormulaCell): void {
     this.formulas.set(keyOf(cell.row, cell.column), cell);
-    this.columns = undefined;
+    this.values.set(cell.row, cell.column, PENDING);
   }
 
   removeFormula(cell: FormulaCell): void {
     this.setArea(cell, undefined);
     this.formulas.delete(keyOf(cell.row, cell.column));
-    this.columns = undefined;
+    this.values.set(cell.row, cell.column, undefined);
   }
 
   setArea(cell: FormulaCell, area: CellRange | undefined): void {
     if (cell.area !== undefined) {
+      this.fill(cell, cell.area, () => undefined);
       for (const key of keysOf(cell.area)) if (this.spilled.get(key) === cell) this.spilled.delete(key);
       this.owners.delete(cell);
     }
@@ -158,61 +176,70 @@ export class SheetCells {
     for (const key of keysOf(area)) if (key !== own && !this.formulas.has(key)) this.spilled.set(key, cell);
   }
 
+  /** Takes a formula's result away, until it has another. */
+  setPending(cell: FormulaCell): void {
+    cell.state = "dirty";
+    this.values.set(cell.row, cell.column, PENDING);
+    if (cell.area !== undefined) this.fill(cell, cell.area, () => PENDING);
+  }
+
+  /** Shows a formula's result, in its own cell and those that it fills. */
+  setDone(cell: FormulaCell): void {
+    cell.state = "done";
+    this.values.set(cell.row, cell.column, cell.value ?? undefined);
+    if (cell.area !== undefined)
+      this.fill(cell, cell.area, (row, column) => spilledValue(cell, row, column) ?? undefined);
+  }
+
+  /** Writes into the cells around a formula that are its to fill. */
+  private fill(
+    cell: FormulaCell,
+    { firstRow, firstColumn, lastRow, lastColumn }: CellRange,
+    valueAt: (row: number, column: number) => StoredValue,
+  ): void {
+    for (let row = firstRow; row <= lastRow; row++) {
+      for (let column = firstColumn; column <= lastColumn; column++) {
+        if (this.spilled.get(keyOf(row, column)) === cell) this.values.set(row, column, valueAt(row, column));
+      }
+    }
+  }
+
   /** Whether something stands where a formula would spill. */
   isBlocked(cell: FormulaCell, area: CellRange): boolean {
     const own = keyOf(cell.row, cell.column);
     for (const key of keysOf(area)) {
       if (key === own) continue;
       const owner = this.spilled.get(key);
-      if (this.constants.has(key) || this.formulas.has(key)) return true;
-      if (owner !== undefined && owner !== cell) return true;
+      if (owner === cell) continue;
+      if (owner !== undefined || this.formulas.has(key)) return true;
+      if (this.values.get(Math.floor(key / MAX_COLUMNS), key % MAX_COLUMNS) !== undefined) return true;
     }
     return this.merges.some((merge) => intersects(merge, area));
   }
 
-  /** Formulas without a result yet whose own or filled cells lie in a range. */
-  *pendingIn(range: CellRange): Generator<FormulaCell> {
-    this.columns ??= this.byColumn();
-    const isOneColumn = range.firstColumn === range.lastColumn;
-    const columns = isOneColumn
-      ? [this.columns.get(range.firstColumn) ?? []]
-      : [...this.columns]
-          .filter(([c]) => c >= range.firstColumn && c <= range.lastColumn)
-          .map(([, cells]) => cells);
-    for (const cells of columns) {
-      for (let at = firstAtOrAfter(cells, range.firstRow); at < cells.length; at++) {
-        const cell = cells[at];
-        if (cell === undefined || cell.row > range.lastRow) break;
-        if (cell.state !== "done") yield cell;
+  /** Formulas without a result yet whose own or filled cells lie in a range; one that fills several may come again. */
+  *pendingIn({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): Generator<FormulaCell> {
+    const { columns } = this.values;
+    let latest: FormulaCell | undefined;
+    for (let column = firstColumn; column <= Math.min(lastColumn, columns.length - 1); column++) {
+      const values = columns[column]?.values ?? [];
+      for (let row = firstRow; row <= Math.min(lastRow, values.length - 1); row++) {
+        if (values[row] !== PENDING) continue;
+        const key = keyOf(row, column);
+        const cell = this.formulas.get(key) ?? this.spilled.get(key);
+        if (cell !== undefined && cell !== latest) yield cell;
+        latest = cell;
       }
-    }
-    for (const owner of this.owners) {
-      if (owner.state !== "done" && owner.area !== undefined && intersects(owner.area, range)) yield owner;
     }
   }
 
   /** The last row and column in use. */
   extent(): { readonly lastRow: number; readonly lastColumn: number } {
-    let lastRow = 0;
-    let lastColumn = 0;
-    for (const keys of [this.constants.keys(), this.formulas.keys(), this.spilled.keys()]) {
-      for (const key of keys) {
-        lastRow = Math.max(lastRow, Math.floor(key / MAX_COLUMNS));
-        lastColumn = Math.max(lastColumn, key % MAX_COLUMNS);
-      }
-    }
-    return { lastRow, lastColumn };
-  }
-
-  private byColumn(): Map<number, FormulaCell[]> {
-    const columns = new Map<number, FormulaCell[]>();
-    for (const cell of this.formulas.values()) {
-      const cells = columns.get(cell.column);
-      if (cells === undefined) columns.set(cell.column, [cell]);
-      else cells.push(cell);
-    }
-    for (const cells of columns.values()) cells.sort((a, b) => a.row - b.row);
-    return columns;
+    const rows = this.values.columns.map((column) => column?.values.length ?? 0);
+    return {
+      lastRow: Math.max(0, rows.reduce((last, count) => Math.max(last, count), 0) - 1),
+      lastColumn: Math.max(0, rows.length - 1),
+    };
   }
 }
 
@@ -224,16 +251,4 @@ function* keysOf(range: CellRange): Generator<number> {
   for (let row = range.firstRow; row <= range.lastRow; row++) {
     for (let column = range.firstColumn; column <= range.lastColumn; column++) yield keyOf(row, column);
   }
-}
-
-/** Position of the first formula of a column in or below a row. */
-function firstAtOrAfter(cells: readonly FormulaCell[], row: number): number {
-  let low = 0;
-  let high = cells.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((cells[middle]?.row ?? 0) < row) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

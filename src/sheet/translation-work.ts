@@ -22,9 +22,9 @@ import {
 import { isVast, usedPart } from "./vast-ranges";
 
 /** Names written out in all: no formula of a person needs more. */
-const MAX_NAMES = 500;
+export const MAX_NAMES = 500;
 /** Characters of a formula: Excel takes 8192 as typed, and its marks come on top. */
-const MAX_FORMULA = 2 ** 15;
+export const MAX_FORMULA = 2 ** 15;
 /** These must see whole columns and not only the part in use. */
 const COUNTS_CELLS = new Set(["ROW", "COLUMN", "COUNTBLANK", "AREAS"]);
 

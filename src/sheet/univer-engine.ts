@@ -1,10 +1,10 @@
 import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { CellReaders } from "./cell-readers";
 import { computedOf, differingOf, uncomputedOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
-import { Dependents } from "./dependents";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
-import { FormulaResults, storedOutcome } from "./formula-results";
+import { type EngineOptions, FormulaResults, storedOutcome } from "./formula-results";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
@@ -31,20 +31,23 @@ interface Loaded {
 /** The spreadsheet engine on Univer's formula language, with a schedule of its own. */
 export class UniverEngine implements SheetEngine {
   private state: Loaded | undefined;
-  private dependents: Dependents<FormulaCell> | undefined;
+  private readers: CellReaders | undefined;
   /** Cells done since a run last came to its end: a run that was stopped leaves its results to the next. */
   private finished = new Set<FormulaCell>();
   private options: RecalculateOptions = {};
   /** The formula under evaluation. */
   private current: FormulaCell | undefined;
 
-  constructor(private readonly functions: readonly EngineFunction[]) {}
+  constructor(
+    private readonly functions: readonly EngineFunction[],
+    private readonly how: EngineOptions = {},
+  ) {}
 
   load(workbook: WorkbookModel): Promise<void> {
     this.dispose();
     const cells = new WorkbookCells(workbook);
     const univer = new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
-    this.state = { workbook, cells, univer, results: new FormulaResults(workbook, cells, univer) };
+    this.state = { workbook, cells, univer, results: new FormulaResults(workbook, cells, univer, this.how) };
     return Promise.resolve();
   }
 
@@ -56,20 +59,24 @@ export class UniverEngine implements SheetEngine {
     const changed: SheetRange[] = [cellRange(place)];
     if (old !== undefined) {
       if (old.area !== undefined) changed.push({ sheet: place.sheet, ...old.area });
-      this.dependents?.remove(old, old.translation?.reads ?? []);
+      this.readers?.remove(old);
+      old.pattern?.remove(old);
       sheet.removeFormula(old);
       this.finished.delete(old);
     }
-    sheet.constants.delete(key);
     const owner = sheet.spilled.get(key);
+    // From here on the cell is no part of what fills it.
+    sheet.spilled.delete(key);
     if (typeof input === "object" && input !== null && "formula" in input) {
       const text = input.formula.replace(/^=/, "");
       const cell = newCell(place, { text, kind: "dynamic" }, { error: "#NAME?" });
       cell.isReached = true;
       sheet.addFormula(cell);
-      this.dependents?.add(cell, results.translationOf(cell).reads);
-    } else if (input !== null) sheet.constants.set(key, input);
-    if (!results.reaches(place)) this.translateAnew(new FormulaResults(workbook, cells, univer, place));
+      results.file(cell);
+      this.readers?.add(cell);
+    } else sheet.setConstant(place.row, place.column, input);
+    if (!results.reaches(place))
+      this.translateAnew(new FormulaResults(workbook, cells, univer, this.how, place));
     this.touch(changed, { isTyped: true });
     if (owner !== undefined) this.touchCell(owner, { isTyped: true });
     for (const cell of sheet.formulas.values()) {
@@ -87,7 +94,7 @@ export class UniverEngine implements SheetEngine {
   }
 
   async recalculate(options: RecalculateOptions = {}): Promise<Recalculation> {
-    const { cells, univer } = this.loaded();
+    const { cells, univer, results } = this.loaded();
     const { onProgress, signal } = options;
     this.options = options;
     univer.forgetValues();
@@ -95,7 +102,7 @@ export class UniverEngine implements SheetEngine {
       cell.runs = 0;
       if (cell.state !== "done") continue;
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
-      if (isAccepted || callsAny(cell.translation, CHANGING)) this.touchCell(cell);
+      if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.touchCell(cell);
     }
     let queue = cells.pending();
     const total = queue.length + this.finished.size;
@@ -141,7 +148,7 @@ export class UniverEngine implements SheetEngine {
   dispose(): void {
     this.state?.univer.dispose();
     this.state = undefined;
-    this.dependents = undefined;
+    this.readers = undefined;
     this.finished = new Set();
   }
 
@@ -153,11 +160,8 @@ export class UniverEngine implements SheetEngine {
   private translateAnew(results: FormulaResults): void {
     const loaded = this.loaded();
     loaded.results = results;
-    this.dependents = undefined;
-    for (const cell of loaded.cells.formulas()) {
-      delete cell.translation;
-      cell.state = "dirty";
-    }
+    this.readers = undefined;
+    for (const cell of loaded.cells.formulas()) loaded.cells.sheet(cell.sheet).setPending(cell);
   }
 
   /** Works on the formulas of the stack, then on the last of the queue, until the time of a slice is over. */
@@ -200,7 +204,7 @@ export class UniverEngine implements SheetEngine {
       cell.state = "waiting";
       if (this.pushPending(stack, this.pendingOf(cell))) return undefined;
     }
-    if (this.options.volatile === "keep" && callsAny(results.translationOf(cell), CHANGING)) {
+    if (this.options.volatile === "keep" && callsAny(results.callsOf(cell), CHANGING)) {
       this.finish(cell, cell.stored);
       return undefined;
     }
@@ -231,7 +235,7 @@ export class UniverEngine implements SheetEngine {
 
   private *pendingOf(cell: FormulaCell): Generator<FormulaCell> {
     const { cells, results } = this.loaded();
-    for (const range of results.translationOf(cell).reads) yield* cells.sheet(range.sheet).pendingIn(range);
+    for (const range of results.readsOf(cell)) yield* cells.sheet(range.sheet).pendingIn(range);
   }
 
   /** Puts formulas that are needed first on the stack. A formula that waits for itself gets no result. */
@@ -253,9 +257,10 @@ export class UniverEngine implements SheetEngine {
   private finish(cell: FormulaCell, outcome: CellOutcome): void {
     const before = cell.area;
     const { area } = outcome;
-    this.loaded().cells.sheet(cell.sheet).setArea(cell, area);
+    const sheet = this.loaded().cells.sheet(cell.sheet);
+    sheet.setArea(cell, area);
     takeOutcome(cell, outcome);
-    cell.state = "done";
+    sheet.setDone(cell);
     cell.runs++;
     this.finished.add(cell);
     const hasGrown = area !== undefined && (before === undefined || !covers(before, area));
@@ -265,7 +270,7 @@ export class UniverEngine implements SheetEngine {
   }
 
   private touchCell(cell: FormulaCell, how: Touching = {}): void {
-    if (cell.state === "done") cell.state = "dirty";
+    if (cell.state === "done") this.loaded().cells.sheet(cell.sheet).setPending(cell);
     if (how.isTyped === true) cell.isReached = true;
     this.touch(
       [cellRange(cell), ...(cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }])],
@@ -275,31 +280,35 @@ export class UniverEngine implements SheetEngine {
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], { isTyped = false, except }: Touching = {}): void {
-    const { cells, univer } = this.loaded();
+    const { cells, univer, results } = this.loaded();
     univer.forgetValues();
-    const readersOf = (this.dependents ?? this.indexed()).walk();
-    const queue = [...changed];
+    this.readers ??= new CellReaders(results, cells.formulas());
+    const readersOf = this.readers.walk();
+    const queue: Run[] = [...changed];
     const mark = (cell: FormulaCell): void => {
       const isNews = cell.state === "done" || (isTyped && !cell.isReached);
       if (!isNews || cell === except) return;
-      if (cell.state === "done") cell.state = "dirty";
+      if (cell.state === "done") cells.sheet(cell.sheet).setPending(cell);
       if (isTyped) cell.isReached = true;
-      queue.push(cellRange(cell));
+      const run = queue.at(-1);
+      if (run !== undefined && isBelow(cell, run)) run.lastRow++;
+      else queue.push(cellRange(cell));
       if (cell.area !== undefined) queue.push({ sheet: cell.sheet, ...cell.area });
     };
-    for (const cell of cells.formulas()) if (callsAny(cell.translation, WANDERING)) mark(cell);
+    for (const cell of cells.formulas()) if (callsAny(results.callsOf(cell), WANDERING)) mark(cell);
     for (let range = queue.pop(); range !== undefined; range = queue.pop()) {
       for (const cell of readersOf(range)) mark(cell);
     }
   }
+}
 
-  private indexed(): Dependents<FormulaCell> {
-    const { cells, results } = this.loaded();
-    const dependents = new Dependents<FormulaCell>();
-    for (const cell of cells.formulas()) dependents.add(cell, results.translationOf(cell).reads);
-    this.dependents = dependents;
-    return dependents;
-  }
+/** Changed cells that are still to be asked for their readers; cells one below the other are asked for at once. */
+type Run = SheetRange & { lastRow: number };
+
+function isBelow({ sheet, row, column }: FormulaCell, run: SheetRange): boolean {
+  return (
+    run.sheet === sheet && run.lastRow === row - 1 && run.firstColumn === column && run.lastColumn === column
+  );
 }
 
 /** How cells are marked: whether a person typed what they read, and which cell is not to be marked. */

@@ -1,5 +1,6 @@
 import { MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { PENDING } from "./column-values";
 import type { CellPlace } from "./engine";
 import { type FormulaCell, keyOf, SheetCells, spilledValue } from "./sheet-cells";
 import type { CellContent } from "./univer-cells";
@@ -40,25 +41,21 @@ export class WorkbookCells {
     const formula = cells.formulas.get(key);
     if (formula !== undefined) return formula.value;
     const owner = cells.spilled.get(key);
-    return owner === undefined ? (cells.constants.get(key) ?? null) : spilledValue(owner, row, column);
+    return owner === undefined ? cells.constant(row, column) : spilledValue(owner, row, column);
   }
 
   /** What a formula reads. Throws NotReady where that is not computed yet. */
   read(sheet: number, row: number, column: number): CellContent | undefined {
     const cells = this.sheet(sheet);
+    const value = cells.values.get(row, column);
+    if (value === undefined) return undefined;
     const key = keyOf(row, column);
     const formula = cells.formulas.get(key);
-    if (formula !== undefined) {
-      if (formula.state !== "done") throw new NotReady(formula);
-      return { value: formula.value, formula: formula.formula.text };
-    }
-    const owner = cells.spilled.get(key);
-    if (owner !== undefined) {
-      if (owner.state !== "done") throw new NotReady(owner);
-      return { value: spilledValue(owner, row, column) };
-    }
-    const value = cells.constants.get(key);
-    return value === undefined ? undefined : { value };
+    if (value !== PENDING)
+      return formula === undefined ? { value } : { value, formula: formula.formula.text };
+    const missing = formula ?? cells.spilled.get(key);
+    if (missing === undefined) throw new RangeError("a value is pending that no formula gives");
+    throw new NotReady(missing);
   }
 
   /** The last row and column up to which whole columns and rows are read, once `grown` is in use too. */

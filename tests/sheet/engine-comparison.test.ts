@@ -15,7 +15,8 @@ import { workbookOf } from "./workbook-of";
 
 const functions = engineFunctions(catalogue);
 const today: EngineMaker = () => new UniverEngine(functions);
-const makers = { old: today, new: today };
+/** Every formula by itself and by Univer, beside formulas read and computed together. */
+const makers = { old: (): SheetEngine => new UniverEngine(functions, { fast: false }), new: today };
 
 /** Today's engine with one thing wrong. */
 function faulty(fault: (engine: UniverEngine) => Partial<SheetEngine>): EngineMaker {
