@@ -1,4 +1,4 @@
-import { BALLOON_TYPES } from "../core/event/job";
+import { BALLOON_TYPES } from "../core/event/cells";
 import type { NeedRow, StockRow } from "../core/stock/buy-plan";
 import type { DeliveryRow } from "../core/stock/delivery-terms";
 import { changedRows, type Doubtful } from "../core/stock/doubtful";

@@ -6,7 +6,8 @@ import { lookAlikes, nameKey } from "../palette/names";
 import { readPalette, splitPiece, type Palette } from "../palette/needs";
 import { grouped } from "../stock/grouped";
 import { isWithheld, type Known } from "../withheld";
-import type { Job, Problem } from "./job";
+import type { Job } from "./job";
+import type { Problem } from "../problem";
 import { rowCheck, rowStop, type Part } from "./part";
 
 /** Balloons of one colour in one piece of a part. */

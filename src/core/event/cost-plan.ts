@@ -2,7 +2,7 @@ import { required } from "../attempt";
 import { orNone } from "../numeric/tally";
 import { isWithheld, type Known } from "../withheld";
 import { costRows, TRAVEL_NAME, type CostRow } from "./cost-rows";
-import type { Problem } from "./job";
+import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { ScenarioCosts } from "./scenario-costs";
 import { statusOf } from "./status";
@@ -83,10 +83,6 @@ function closing(costs: ScenarioCosts, rows: readonly CostRow[]): readonly Probl
   return [...unpaid(costs), ...dearTravel(rows)];
 }
 
-function check(what: string, todo: string): Problem {
-  return { weight: "check", table: "COST_PLAN", what, todo, reach: { of: "none" } };
-}
-
 /** What is paid for now and charged to nobody. */
 export function unpaid({ materials, goods }: ScenarioCosts): readonly Problem[] {
   const parts = [
@@ -100,6 +96,7 @@ export function unpaid({ materials, goods }: ScenarioCosts): readonly Problem[] 
   const list = parts.map(({ name, amount }) => `${name} ${amount.toFixed(2)}`).join(", ");
   return [
     check(
+      "COST_PLAN",
       `${total} stays on the shelf, unpaid by this job (${list})`,
       "choose costing, leftover worth or keep",
     ),
@@ -113,6 +110,10 @@ function dearTravel(rows: readonly CostRow[]): readonly Problem[] {
   const cost = sumOfCents(pieces.map((row) => required(row.cost)));
   if (required(travel.cost) <= cost) return [];
   return [
-    check(`travel and loading cost more than the pieces, ${cost.toFixed(2)}`, "look at travel and crew"),
+    check(
+      "COST_PLAN",
+      `travel and loading cost more than the pieces, ${cost.toFixed(2)}`,
+      "look at travel and crew",
+    ),
   ];
 }

@@ -6,7 +6,7 @@ import { UNITS } from "../units";
 import { isWithheld, whenKnown, withheld, type Known } from "../withheld";
 import type { PlannedGood } from "./goods";
 import { rowsForPart } from "./goods-use";
-import type { Problem } from "./job";
+import { check, type Problem } from "../problem";
 import type { PlannedPiece } from "./plan-parts";
 import { piecePrice, type PiecePrice } from "./pricing";
 import { pieceBalloons, type ScenarioCosts } from "./scenario-costs";
@@ -93,7 +93,11 @@ function rowOf(draft: Draft, materials: Known, goods: Known, bought: Known): Cos
   const problems = [...draft.problems];
   if (!isWithheld(price) && !isWithheld(cost) && price < cost)
     problems.push(
-      checkOf(`price ${price.toFixed(2)} is below the cost of ${cost.toFixed(2)}`, "raise the price"),
+      check(
+        "COST_PLAN",
+        `price ${price.toFixed(2)} is below the cost of ${cost.toFixed(2)}`,
+        "raise the price",
+      ),
     );
   return {
     event: draft.event,
@@ -112,10 +116,6 @@ function rowOf(draft: Draft, materials: Known, goods: Known, bought: Known): Cos
     bought,
     problems,
   };
-}
-
-function checkOf(what: string, todo: string): Problem {
-  return { weight: "check", table: "COST_PLAN", what, todo, reach: { of: "none" } };
 }
 
 /** An amount, or the sentence that takes it away. */

@@ -2,7 +2,7 @@ import { sum } from "../numeric/sums";
 import { grouped } from "../stock/grouped";
 import type { PartDemand } from "./item-needs";
 import type { ItemPurchase } from "./purchases";
-import type { TermCells } from "./job";
+import type { TermCells } from "./term-cells";
 
 /** What a job is charged for what it takes, and what is left of it. Money in the sheet's currency, not rounded. */
 export interface Charge {

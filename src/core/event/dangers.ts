@@ -4,7 +4,7 @@ import { OXYGEN_LIMIT, oxygenShare } from "../care/oxygen";
 import { assertGust } from "../care/take-down";
 import { isWithheld } from "../withheld";
 import { eventStages } from "./event-stages";
-import type { Problem } from "./job";
+import type { Problem } from "../problem";
 import { rowCheck } from "./part";
 import { partLift } from "./part-gas";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";

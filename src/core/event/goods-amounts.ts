@@ -6,7 +6,8 @@ import { wholeUp } from "../numeric/whole";
 import { isWithheld, sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import { goodsTable, type Good, type GoodsTable } from "./goods-table";
 import { overheadUse, perCylinder, pieceUse } from "./goods-use";
-import type { GoodsDriver, Job } from "./job";
+import type { GoodsDriver } from "./cells";
+import type { Job } from "./job";
 import type { PlannedPiece } from "./plan-parts";
 
 /** What the pieces of a scenario take of each good, however often it is driven. */

@@ -1,7 +1,7 @@
 import { unavailable } from "../calc-error";
 import { whenKnown, withheld, type Known } from "../withheld";
 import type { PlannedGood } from "./goods";
-import type { Problem } from "./job";
+import type { Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { ScenarioCosts } from "./scenario-costs";
 import { unsettledOption } from "./scope";

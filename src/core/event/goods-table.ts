@@ -1,7 +1,9 @@
 import { orNone } from "../numeric/tally";
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
-import { PART_KINDS, type GoodsCells, type Job, type Line, type Problem } from "./job";
+import { PART_KINDS, type GoodsCells } from "./cells";
+import type { Job, Line } from "./job";
+import type { Problem } from "../problem";
 
 /** One item of goods with all its rows. */
 export interface Good {

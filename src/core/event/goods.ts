@@ -7,7 +7,9 @@ import { chargeOf, type Charge } from "./costing";
 import { goodsAmounts, type GoodAmount, type GoodsUse } from "./goods-amounts";
 import { unmatchedFor, type Good, type GoodsTable } from "./goods-table";
 import { covers, isServed } from "./goods-use";
-import type { Job, Problem, TermCells } from "./job";
+import type { TermCells } from "./term-cells";
+import type { Job } from "./job";
+import { check, type Problem } from "../problem";
 import type { PlannedPiece } from "./plan-parts";
 
 /** One good of the whole job. Amounts in its unit, money in the sheet's currency. */
@@ -161,23 +163,18 @@ function thousands(amount: number): string {
 
 /** Pieces that nothing but balloons is planned for: forgotten more often than meant. */
 function unservedPieces(job: Job, table: GoodsTable, pieces: readonly PlannedPiece[]): readonly Problem[] {
-  const check = (what: string, todo: string): Problem => ({
-    weight: "check",
-    table: "goods",
-    what,
-    todo,
-    reach: { of: "none" },
-  });
   const isSilent = (piece: PlannedPiece): boolean =>
     [piece.piece.name, ...piece.parts.flatMap(({ part }) => part.kind ?? []), "all"].some((name) =>
       table.silenced.has(nameKey(name)),
     );
   const built = pieces.filter(({ piece }) => piece.quantity !== 0);
   if (!job.given.has("goods"))
-    return built.length === 0 ? [] : [check("no goods are given, only balloons are costed", "add goods")];
+    return built.length === 0
+      ? []
+      : [check("goods", "no goods are given, only balloons are costed", "add goods")];
   return built
     .filter((piece) => !isSilent(piece) && !isServed(table.goods, piece))
     .map(({ piece }) =>
-      check(`no goods serve "${piece.name}"`, 'add a row for it, or one with the item "none"'),
+      check("goods", `no goods serve "${piece.name}"`, 'add a row for it, or one with the item "none"'),
     );
 }

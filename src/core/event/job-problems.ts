@@ -1,4 +1,5 @@
-import type { Job, Problem } from "./job";
+import type { Problem } from "../problem";
+import type { Job } from "./job";
 import { overlooked } from "./overlooked";
 import type { PlannedPiece } from "./plan-parts";
 import type { Scope } from "./scope";

@@ -1,6 +1,7 @@
 import { nameKey } from "../palette/names";
 import type { ItemNeed } from "./item-needs";
-import type { Job, Problem } from "./job";
+import type { Job } from "./job";
+import { check, type Problem } from "../problem";
 
 /**
  * What left-overs of an item are worth: the smallest `keep` of its colour in the palettes that use it, else the usual share.
@@ -26,13 +27,5 @@ export function keptWorth(
   if (kept.every((keep) => keep === worth)) return { worth, problems: [] };
   const [first] = lines;
   const what = `${first?.place ?? "palettes"}: keep of ${need.item.colour} differs between palettes, ${worth * 100} % holds`;
-  const problem: Problem = {
-    weight: "check",
-    table: "palettes",
-    row: first?.row,
-    what,
-    todo: "type the same keep in all palettes",
-    reach: { of: "none" },
-  };
-  return { worth, problems: [problem] };
+  return { worth, problems: [check("palettes", what, "type the same keep in all palettes", first?.row)] };
 }

@@ -16,7 +16,7 @@ import {
   WALL_SPACING,
 } from "../practice";
 import { toSi } from "../units";
-import type { BalloonType, PartKind, PieceCells, WorkStyle } from "./job";
+import type { BalloonType, PartKind, PieceCells, WorkStyle } from "./cells";
 
 /** Width, depth and height of the box that a rigid piece fills, m. */
 export type Box = readonly [width: number, depth: number, height: number];

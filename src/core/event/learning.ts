@@ -12,14 +12,9 @@ import {
 import { grouped } from "../stock/grouped";
 import { UNITS } from "../units";
 import { KINDS } from "./kinds";
-import {
-  WORK_STYLES,
-  type Line,
-  type PartKind,
-  type PastJobCells,
-  type TermName,
-  type WorkStyle,
-} from "./job";
+import { WORK_STYLES, type PartKind, type PastJobCells, type WorkStyle } from "./cells";
+import type { TermName } from "./term-cells";
+import type { Line } from "./job";
 import { learnedBreakage, learnedFactor, type Learned } from "./learned";
 import { usualBalloonTime } from "./part-work";
 import { requiredTerm, type Terms } from "./terms";

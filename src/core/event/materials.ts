@@ -1,7 +1,9 @@
 import { present } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
 import { demandShares, itemCharge } from "./costing";
-import type { Job, Problem, TermCells } from "./job";
+import type { TermCells } from "./term-cells";
+import type { Job } from "./job";
+import type { Problem } from "../problem";
 import { keptWorth } from "./keep";
 import type { PlannedPiece } from "./plan-parts";
 import type { Purchases } from "./purchases";

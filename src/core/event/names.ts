@@ -1,5 +1,6 @@
 import { isRespelled, nameKey } from "../palette/names";
-import type { Job, Line, Problem } from "./job";
+import type { Job, Line } from "./job";
+import { check, type Problem } from "../problem";
 
 /** Columns that hold a name which another table may write differently. */
 const NAMED = ["colour", "inside", "palette", "supplier"] as const;
@@ -47,19 +48,10 @@ export function withNames(job: Job): Job {
     const synonym = synonyms.get(key);
     if (synonym === undefined) return [];
     const { line, written, means } = synonym;
-    return [checkOf("names", line.row, `${line.place}: "${written}" is taken for "${means}"`)];
+    return [check("names", `${line.place}: "${written}" is taken for "${means}"`, undefined, line.row)];
   });
   return { ...job, ...tables, problems: [...job.problems, ...checks] };
 }
-
-const checkOf = (table: string, row: number, what: string): Problem => ({
-  weight: "check",
-  table,
-  row,
-  what,
-  todo: "look at it once",
-  reach: { of: "none" },
-});
 
 /**
  * Names of the price lists and the shelf that are taken for a colour of the job only because short forms and marks are read as
@@ -85,7 +77,7 @@ export function respelledNames(job: Job): readonly Problem[] {
       if (colour === undefined || meant === undefined || !isRespelled(colour, meant) || seen.has(colour))
         return [];
       seen.add(colour);
-      return [checkOf(table, row, `${place}: "${colour}" is taken for "${meant}"`)];
+      return [check(table, `${place}: "${colour}" is taken for "${meant}"`, undefined, row)];
     });
   return [...checksIn("price_list", job.price_list), ...checksIn("stock", job.stock)];
 }

@@ -7,7 +7,10 @@ import { grouped } from "../stock/grouped";
 import { sizeKey } from "../stock/item";
 import { withheld, type Known } from "../withheld";
 import { itemNeeds, partDemands, type PartDemand } from "./item-needs";
-import type { BalloonType, Job, Line, Problem, TermCells, TermRowCells } from "./job";
+import type { BalloonType } from "./cells";
+import type { TermCells, TermRowCells } from "./term-cells";
+import type { Job, Line } from "./job";
+import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { PlannedPiece } from "./plan-parts";
 import { unsettledOption } from "./scope";
@@ -66,7 +69,9 @@ export function needsPlan({ scope, chosen, piecesOf }: JobPlan): readonly NeedsP
     const bySize = [...grouped(ofItem, inflatedKey).values()];
     const counts = bySize.map((group) => sum(group.map(({ count }) => count)));
     const taken = sum(counts) === 0 ? counts : largestRemainder(take, counts);
-    const alike = alikeOf(item.colour).map((name) => `looks like "${name}"`);
+    const alike = alikeOf(item.colour).map((name) =>
+      check("palettes", `looks like "${name}"`, "spell one colour one way"),
+    );
     return bySize.map((group, index): NeedsPlanRow => {
       const [{ part }] = group;
       return {
@@ -75,7 +80,7 @@ export function needsPlan({ scope, chosen, piecesOf }: JobPlan): readonly NeedsP
         colour: item.colour.trim(),
         count: entryAt(counts, index),
         "with spares": entryAt(taken, index),
-        status: statusOf([...remarksOf(group), ...alike.map(alikeCheck)]),
+        status: statusOf([...remarksOf(group), ...alike]),
         type: item.type ?? "latex",
       };
     });
@@ -100,16 +105,6 @@ function remarksOf(demands: readonly PartDemand[]): readonly Problem[] {
 
 function ofPart({ problems }: PlannedPiece, place: string): readonly Problem[] {
   return problems.filter(({ what, weight }) => weight === "check" && what.startsWith(`${place}:`));
-}
-
-function alikeCheck(what: string): Problem {
-  return {
-    weight: "check",
-    table: "palettes",
-    what,
-    todo: "spell one colour one way",
-    reach: { of: "none" },
-  };
 }
 
 function closingRows(problems: readonly Problem[]): readonly NeedsPlanRow[] {

@@ -3,7 +3,7 @@ import { chargeCents, type ChargeTerms } from "../price/charge";
 import { sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import type { CostRow } from "./cost-rows";
 import { rowsOf, unpaid } from "./cost-plan";
-import type { Problem } from "./job";
+import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import { heliumOf } from "./scenario-costs";
 import { statusOf } from "./status";
@@ -132,13 +132,5 @@ export function optionPlan(plan: JobPlan): readonly OptionPlanRow[] {
 
 function overBudget(over: Known): readonly Problem[] {
   if (typeof over !== "number" || over <= 0) return [];
-  return [
-    {
-      weight: "check",
-      table: "OPTION_PLAN",
-      what: `${over.toFixed(2)} over the budget`,
-      todo: "make it smaller, or raise the budget",
-      reach: { of: "none" },
-    },
-  ];
+  return [check("OPTION_PLAN", `${over.toFixed(2)} over the budget`, "make it smaller, or raise the budget")];
 }

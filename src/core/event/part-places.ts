@@ -8,7 +8,7 @@ import { bodyPlacements, type SizeCount } from "../geometry/volumes-drawing";
 import { entryAt } from "../numeric/entry-at";
 import { orNone } from "../numeric/tally";
 import { CEILING_FULL_LOOK, CLUSTER_SPACING, PER_CLUSTER, WALL_SPACING } from "../practice";
-import type { PieceCells } from "./job";
+import type { PieceCells } from "./cells";
 
 /** A row of pieces as its drawing needs it: what was typed, its balloons and their inflated size, m. */
 export interface PlacedRow extends SizeCount {

@@ -1,6 +1,7 @@
 import { invalid } from "../calc-error";
 import { sizedDiameter } from "../geometry/sizing";
-import type { Line, PieceCells } from "./job";
+import type { PieceCells } from "./cells";
+import type { Line } from "./job";
 import { KINDS, longAcross } from "./kinds";
 
 /**

@@ -14,7 +14,8 @@ import {
 import { UNITS } from "../units";
 import { isWithheld } from "../withheld";
 import { STYLE_RATES } from "../work/build";
-import type { Problem, WorkStyle } from "./job";
+import type { WorkStyle } from "./cells";
+import type { Problem } from "../problem";
 import { rowCheck, type Part, type Piece } from "./part";
 import { requiredTerm, type Terms } from "./terms";
 import { taskOf, workOf, type WorkTable, type Worked } from "./work-table";

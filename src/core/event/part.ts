@@ -1,6 +1,7 @@
 import type { Known } from "../withheld";
 import type { Box } from "./kinds";
-import type { BalloonType, Built, Carried, PartKind, PieceCells, Problem, Where, WorkStyle } from "./job";
+import type { BalloonType, Built, Carried, PartKind, PieceCells, Where, WorkStyle } from "./cells";
+import { check, type Problem } from "../problem";
 import type { PieceRows } from "./piece-rows";
 
 /** A row of pieces with what its kind and its cells say. Lengths in m, volumes in m3. */
@@ -74,6 +75,6 @@ export function rowStop(part: { readonly row: number }, what: string, todo = "me
  * @param todo what to do
  * @returns the problem
  */
-export function rowCheck(part: { readonly row: number }, what: string, todo = "look at it once"): Problem {
-  return { weight: "check", table: "pieces", row: part.row, what, todo, reach: { of: "none" } };
+export function rowCheck(part: { readonly row: number }, what: string, todo?: string): Problem {
+  return check("pieces", what, todo, part.row);
 }

@@ -13,7 +13,7 @@ import { sum } from "../numeric/sums";
 import { orNone } from "../numeric/tally";
 import { SLEEVE_BOX_METRES } from "../practice";
 import { isWithheld } from "../withheld";
-import type { PartKind } from "./job";
+import type { PartKind } from "./cells";
 import { mixedColours } from "./mixed-colours";
 import { painted, type DrawnBall, type PaintedRow } from "./painted";
 import { ribbonCount } from "./part-ribbon";

@@ -1,7 +1,8 @@
 import { CalcError } from "../calc-error";
 import { nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
-import type { Line, PieceCells } from "./job";
+import type { PieceCells } from "./cells";
+import type { Line } from "./job";
 import type { EventScope, Scenario, Scope } from "./scope";
 
 /** All rows of one piece: one event, one name, and the option in force or none. */

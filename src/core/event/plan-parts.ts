@@ -1,6 +1,7 @@
 import { attempt } from "../attempt";
 import { coloursOf, palettesOf, type PartColours } from "./colours";
-import type { Job, Problem } from "./job";
+import type { Job } from "./job";
+import type { Problem } from "../problem";
 import type { Part, Piece } from "./part";
 import { partHelium } from "./part-gas";
 import { partRibbon } from "./part-ribbon";

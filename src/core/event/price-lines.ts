@@ -1,10 +1,12 @@
 import { CalcError } from "../calc-error";
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
-import { itemKey, itemWords, sizeKey, type Item } from "../stock/item";
-import { priceRemarks, readPriceList, type PriceRow } from "../stock/price-list";
+import { itemKey, itemWords, mayBe, sizeKey, type Item } from "../stock/item";
+import { bagPrice, priceRemarks, readPriceList, type PriceRow } from "../stock/price-list";
 import type { ItemNeed } from "./item-needs";
-import type { BalloonType, Job, Line, PriceCells, Problem, StockCells } from "./job";
+import type { BalloonType, PriceCells, StockCells } from "./cells";
+import type { Job, Line } from "./job";
+import { check, type Problem } from "../problem";
 import { longLength } from "./kinds";
 
 /** Rows of the price lists that can be bought by, numbered through all ranges. */
@@ -16,16 +18,6 @@ export interface PriceLines {
 }
 
 type ItemCells = Partial<Pick<PriceCells & StockCells, "printed" | "code" | "colour" | "type">>;
-
-/** What the needs of a job may be met by, as far as a row can be read. */
-export function mayBe({ printed, code, colour, type }: ItemCells, { item }: ItemNeed): boolean {
-  const itemType = item.type ?? "latex";
-  if ((type ?? (code === undefined ? undefined : "long")) !== undefined && (type ?? "long") !== itemType)
-    return false;
-  if (code !== undefined && item.code !== undefined && code !== item.code) return false;
-  if (code === undefined && printed !== undefined && sizeKey(printed) !== sizeKey(item.printed)) return false;
-  return colour === undefined || nameKey(colour) === nameKey(item.colour);
-}
 
 /** The item of a row; undefined where its size or colour cannot be read. */
 export function itemOf({ printed, code, colour, type }: ItemCells): Item | undefined {
@@ -68,16 +60,18 @@ export function priceLines(job: Job, needs: readonly ItemNeed[]): PriceLines {
   const read = job.price_list.flatMap((line, index) => {
     const row = readLine(line, index + 1);
     if (typeof row !== "string") return [{ row, line }];
-    const met = needs.filter((need) => mayBe(line.cells, need));
+    const met = needs.filter(({ item }) => mayBe(line.cells, item));
     for (const what of line.doubts.length > 0 ? line.doubts : [row])
       problems.push(...itemProblems("price_list", line, what, met));
     return [];
   });
   const sameBag = grouped(read, ({ row }) => [nameKey(row.supplier), itemKey(row), row.bag].join("\n"));
-  const twice = [...sameBag.values()].filter((group) => new Set(group.map(bagPrice)).size > 1);
+  const twice = [...sameBag.values()].filter(
+    (group) => new Set(group.map(({ row }) => bagPrice(row))).size > 1,
+  );
   for (const [first, ...others] of twice) {
     const last = others.at(-1) ?? first;
-    const prices = [first, ...others].map((entry) => bagPrice(entry).toFixed(2)).join(" and ");
+    const prices = [first, ...others].map(({ row }) => bagPrice(row).toFixed(2)).join(" and ");
     const what = `${last.line.place}: price must be the same as in ${first.line.place}, found ${prices} for a bag of ${first.row.bag} ${itemWords(first.row)}`;
     const met = needs.filter(({ key }) => key === itemKey(first.row));
     problems.push(...itemProblems("price_list", last.line, what, met));
@@ -95,8 +89,6 @@ interface Entry {
   readonly row: PriceRow;
   readonly line: Line<PriceCells>;
 }
-
-const bagPrice = ({ row }: Entry): number => (row.per === "piece" ? row.price * row.bag : row.price);
 
 /** A row ready to buy by, or the sentence that says why it is not. */
 function readLine({ cells, doubts, place }: Line<PriceCells>, row: number): PriceRow | string {
@@ -151,14 +143,9 @@ function freeChecks(entries: readonly Entry[], needs: readonly ItemNeed[]): read
   const needed = new Set(needs.map(({ key }) => key));
   return entries
     .filter(({ row }) => needed.has(itemKey(row)))
-    .map(({ row, line }) => ({
-      weight: "check",
-      table: "price_list",
-      row: line.row,
-      what: `${line.place}: ${itemWords(row)} is free, as typed`,
-      todo: "look at it once",
-      reach: { of: "none" },
-    }));
+    .map(({ row, line }) =>
+      check("price_list", `${line.place}: ${itemWords(row)} is free, as typed`, undefined, line.row),
+    );
 }
 
 /** Names on a list that look like a slip of an item's colour, for the sentence that nobody sells it. */

@@ -6,9 +6,11 @@ import { buyPlan, type BuyLine, type OrderLine } from "../stock/buy-plan";
 import type { DeliveryRow } from "../stock/delivery-terms";
 import { grouped } from "../stock/grouped";
 import { itemKey, itemWords } from "../stock/item";
-import type { PriceRow } from "../stock/price-list";
+import { bagPrice, usablePieces, type PriceRow } from "../stock/price-list";
 import type { ItemNeed } from "./item-needs";
-import type { Job, Line, DeliveryCells, Problem } from "./job";
+import type { DeliveryCells } from "./cells";
+import type { Job, Line } from "./job";
+import { check, type Problem } from "../problem";
 import { alikeColours, priceLines } from "./price-lines";
 import { shelfOf, type Worth } from "./shelf";
 
@@ -133,7 +135,7 @@ function giftOf(
   held: { readonly count: number; readonly worth: Worth } | undefined,
 ): Omit<ItemPurchase, "problems"> {
   const fromStock = Math.min(need.take, orNone(held?.count));
-  const usable = usableOf(gift);
+  const usable = usablePieces(gift);
   const bags = Math.ceil((need.take - fromStock) / usable);
   const line: BuyLine = {
     ...need.item,
@@ -153,13 +155,11 @@ function giftOf(
   return { need, fromStock, stockValue, bought: bags * usable, paid: 0, short: 0, todayEach: 0, lines };
 }
 
-const usableOf = ({ bag, good = 1 }: PriceRow): number => Math.max(1, Math.floor(bag * good + 1e-9));
-
 /** Cheapest price of one usable balloon, sheet's currency. */
 function cheapestEach(sold: readonly PriceRow[]): number | undefined {
   const each = sold
     .filter(({ available }) => available !== false)
-    .map((row) => (row.per === "piece" ? row.price * row.bag : row.price) / usableOf(row));
+    .map((row) => bagPrice(row) / usablePieces(row));
   return each.length === 0 ? undefined : Math.min(...each);
 }
 
@@ -173,10 +173,6 @@ function valueOf(
   const { typed, unpriced } = held.worth;
   if (unpriced > 0 && todayEach === undefined) return undefined;
   return (taken * (typed + unpriced * orNone(todayEach))) / held.count;
-}
-
-function check(table: string, what: string, todo: string): Problem {
-  return { weight: "check", table, what, todo, reach: { of: "none" } };
 }
 
 function itemProblemsOf(

@@ -1,6 +1,7 @@
 import { CalcError } from "../calc-error";
 import { dangersOf } from "./dangers";
-import { WEIGHTS, type Job, type Line, type Problem, type Sort } from "./job";
+import type { Job, Line, Sort } from "./job";
+import { WEIGHTS, type Problem } from "../problem";
 import { jobPlan } from "./job-plan";
 import { respelledNames } from "./names";
 import { unsettledOption } from "./scope";

@@ -7,7 +7,8 @@ import { goodsOf, type Goods } from "./goods";
 import { goodsAmounts, goodsUse } from "./goods-amounts";
 import { awayOf, eventStages, momentsOf } from "./event-stages";
 import { itemNeeds, partDemands, type Away, type ItemNeed } from "./item-needs";
-import type { Job, Problem } from "./job";
+import type { Job } from "./job";
+import { check, type Problem } from "../problem";
 import { jobProblems } from "./job-problems";
 import { materialsOf, type Materials } from "./materials";
 import { pieceWork, type PieceWork } from "./piece-work";
@@ -109,13 +110,8 @@ function awayByEvent(
       if (!(error instanceof CalcError)) throw error;
       why = error.message;
     }
-    unknown.push({
-      weight: "check",
-      table: "events",
-      what: `when "${name}" is away is not known, nothing comes back from it in time for another event: ${why}`,
-      todo: "give each event its ready and end with dates",
-      reach: { of: "none" },
-    });
+    const what = `when "${name}" is away is not known, nothing comes back from it in time for another event: ${why}`;
+    unknown.push(check("events", what, "give each event its ready and end with dates"));
   }
   return { away, unknown };
 }

@@ -1,6 +1,8 @@
 import { grouped } from "../stock/grouped";
 import { lookAlikes, nameKey } from "../palette/names";
-import type { Job, Line, PieceCells, Problem } from "./job";
+import type { PieceCells } from "./cells";
+import type { Job, Line } from "./job";
+import type { Problem } from "../problem";
 import { resolvedTerms, type LearnedTerms, type Terms } from "./terms";
 
 /** Word in the column event that puts a row into every event. */

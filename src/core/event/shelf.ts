@@ -1,8 +1,9 @@
 import type { StockRow } from "../stock/buy-plan";
-import { itemKey } from "../stock/item";
+import { itemKey, mayBe } from "../stock/item";
 import type { ItemNeed } from "./item-needs";
-import type { Job, Problem } from "./job";
-import { itemOf, itemProblems, mayBe } from "./price-lines";
+import type { Job } from "./job";
+import type { Problem } from "../problem";
+import { itemOf, itemProblems } from "./price-lines";
 
 /** What lies on the shelf of the items that a job needs. */
 export interface Shelf {
@@ -36,7 +37,7 @@ export function shelfOf(job: Job, needs: readonly ItemNeed[]): Shelf {
     const { count } = cells;
     const missing = item === undefined ? "printed and colour" : "count";
     if (doubts.length > 0 || item === undefined || count === undefined) {
-      const met = needs.filter((need) => mayBe(cells, need));
+      const met = needs.filter(({ item: needed }) => mayBe(cells, needed));
       const sentences = doubts.length > 0 ? doubts : [`${place}: ${missing} must be given, found nothing`];
       for (const what of sentences) problems.push(...itemProblems("stock", line, what, met));
       return [];

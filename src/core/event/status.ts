@@ -1,4 +1,4 @@
-import { WEIGHTS, type Problem, type Reach } from "./job";
+import { WEIGHTS, type Problem, type Reach } from "../problem";
 
 /**
  * The status cell of a row: the worst word first, then every sentence, worst first.

@@ -1,7 +1,8 @@
 import { orNone } from "../numeric/tally";
 import { whenKnown, withheld, type Known } from "../withheld";
 import { settledCosts } from "./goods-plan";
-import type { BalloonType, Problem } from "./job";
+import type { BalloonType } from "./cells";
+import type { Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { ItemPurchase } from "./purchases";
 import { shelfOf } from "./shelf";

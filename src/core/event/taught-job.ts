@@ -1,4 +1,5 @@
-import type { Job, Line, PieceCells, WorkCells } from "./job";
+import type { PieceCells, WorkCells } from "./cells";
+import type { Job, Line } from "./job";
 import { KINDS } from "./kinds";
 import { lessonsOf, othersOnly, type Lesson } from "./learning";
 import { nameKey } from "../palette/names";

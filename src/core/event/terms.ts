@@ -13,7 +13,8 @@ import {
   TETHER_SAFETY,
 } from "../practice";
 import { kelvinFromCelsius } from "../units";
-import type { EventCells, Job, Line, TermCells, TermName } from "./job";
+import type { EventCells, TermCells, TermName } from "./term-cells";
+import type { Job, Line } from "./job";
 
 /** Where the value of a term comes from. */
 export type TermOrigin = "you" | "this event" | "past jobs" | "trade default" | "not given";

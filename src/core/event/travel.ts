@@ -5,7 +5,7 @@ import { LOADING_MINUTES } from "../practice";
 import { UNITS } from "../units";
 import { isWithheld, type Known } from "../withheld";
 import { drivenDistance, drivingWork, peopleNeeded } from "./clock";
-import type { Problem } from "./job";
+import { check, type Problem } from "../problem";
 import type { PieceWork } from "./piece-work";
 import type { EventScope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
@@ -32,14 +32,6 @@ export interface EventTravel {
   readonly cost: Known;
   readonly problems: readonly Problem[];
 }
-
-const check = (what: string, todo: string): Problem => ({
-  weight: "check",
-  table: "terms",
-  what,
-  todo,
-  reach: { of: "none" },
-});
 
 /**
  * Travel and loading of an event.
@@ -129,5 +121,5 @@ function crewProblems(terms: Terms, crew: Known, driving: Known): readonly Probl
     ? ""
     : `, who drive ${Number((driving / UNITS.h.si).toFixed(2))} h in all`;
   const people = crew === 1 ? "one person is" : `${crew} people are`;
-  return [check(`crew is not given, ${people} taken${hours}`, "type crew in terms")];
+  return [check("terms", `crew is not given, ${people} taken${hours}`, "type crew in terms")];
 }

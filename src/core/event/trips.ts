@@ -2,7 +2,8 @@ import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
 import { isWithheld, whenKnown, type Known } from "../withheld";
 import { shareOfEvent, type GoodAmount } from "./goods-amounts";
-import type { Job, Problem } from "./job";
+import type { Job } from "./job";
+import { check, type Problem } from "../problem";
 import { loadTrips, type Load, type Loading, type LoadSpace } from "./loading";
 import type { PlannedPiece } from "./plan-parts";
 import { partRoom, pieceBox } from "./part-room";
@@ -16,14 +17,6 @@ export interface EventTrips {
   readonly loading: Loading | undefined;
   readonly problems: readonly Problem[];
 }
-
-const check = (table: string, what: string, todo: string): Problem => ({
-  weight: "check",
-  table,
-  what,
-  todo,
-  reach: { of: "none" },
-});
 
 /** Vehicles whose row can be read. */
 function loadSpaces(job: Job): readonly LoadSpace[] {

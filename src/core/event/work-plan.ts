@@ -5,7 +5,7 @@ import { isWithheld, withheld, type Known } from "../withheld";
 import type { Stage } from "./clock";
 import { DAY_WITHOUT_DATE, eventStages, momentsOf, type Moments } from "./event-stages";
 import { settledCosts } from "./goods-plan";
-import type { Problem } from "./job";
+import type { Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { PlannedPiece } from "./plan-parts";
 import type { ScenarioCosts } from "./scenario-costs";

@@ -1,6 +1,8 @@
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
-import { PART_KINDS, WORK_STYLES, type Job, type Problem, type WorkCells, type WorkStyle } from "./job";
+import { PART_KINDS, WORK_STYLES, type WorkCells, type WorkStyle } from "./cells";
+import type { Job } from "./job";
+import type { Problem } from "../problem";
 
 /** Tasks that are no piece, kind or style. */
 export const TASKS = ["layered", "strike", "loading", "event"] as const;

@@ -1,5 +1,5 @@
 import { CalcError, invalid } from "../calc-error";
-import type { Problem } from "../event/job";
+import type { Problem } from "../problem";
 import { orNone } from "../numeric/tally";
 import { wholeRows, type Doubtful } from "../stock/doubtful";
 import { grouped } from "../stock/grouped";

@@ -1,6 +1,6 @@
 import { CalcError, invalid } from "../calc-error";
 import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
-import type { PartKind, PieceCells } from "../event/job";
+import type { PartKind, PieceCells } from "../event/cells";
 import { entryAt } from "../numeric/entry-at";
 import { orNone } from "../numeric/tally";
 import { PER_CLUSTER } from "../practice";

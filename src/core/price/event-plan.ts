@@ -1,5 +1,5 @@
 import { airVolume, heliumVolume } from "../gas/fill";
-import type { Problem } from "../event/job";
+import type { Problem } from "../problem";
 import { sum } from "../numeric/sums";
 import { countOf } from "../numeric/tally";
 import { LAYERED_MINUTES } from "../practice";

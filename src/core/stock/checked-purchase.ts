@@ -1,21 +1,15 @@
 import { statusOf } from "../event/status";
-import type { Problem } from "../event/job";
+import type { Problem } from "../problem";
 import { countOf, tally } from "../numeric/tally";
-import { isRespelled, lookAlikes, nameKey } from "../palette/names";
+import { isRespelled, nameKey } from "../palette/names";
 import { withheld, type Known } from "../withheld";
 import { buyPlan, piecesByItem, type BuyLine, type NeedRow, type OrderLine, type StockRow } from "./buy-plan";
 import type { DeliveryRow } from "./delivery-terms";
 import { wholeRows, type Doubtful } from "./doubtful";
 import { grouped } from "./grouped";
-import { itemKey, itemWords, sizeKey, type Item } from "./item";
-import {
-  listingKey,
-  priceConflicts,
-  priceRemarks,
-  listingOf,
-  type Listing,
-  type PriceRow,
-} from "./price-list";
+import { itemKey, itemWords, type Item } from "./item";
+import { listingKey, listingOf, type Listing, type PriceRow } from "./price-list";
+import { checkedTerms, listingStops, rowProblem, rowStops, type CheckedTerms } from "./purchase-stops";
 
 /** The tables of a purchase, doubtful rows included. */
 export interface PurchaseTables {
@@ -52,119 +46,6 @@ export interface CheckedPurchase {
   readonly problems: readonly Problem[];
 }
 
-/** Whether a row may be an item, as far as it can be read. */
-function mayBe(cells: Partial<Item>, item: Item): boolean {
-  const isSize = cells.printed === undefined || sizeKey(cells.printed) === sizeKey(item.printed);
-  const isColour = cells.colour === undefined || nameKey(cells.colour) === nameKey(item.colour);
-  const isType = cells.type === undefined || cells.type === (item.type ?? "latex");
-  return isSize && isColour && isType;
-}
-
-const problemOf = (
-  weight: Problem["weight"],
-  table: string,
-  row: number | undefined,
-  what: string,
-  todo: string,
-  reach: Problem["reach"],
-): Problem => ({ weight, table, row, what, todo, reach });
-
-const tableOf = (place: string): string => place.replace(/ row \d+$/, "");
-
-/** Why an item cannot be bought yet, by item key. */
-type Stops = Map<string, Problem[]>;
-
-function addStop(stops: Stops, key: string, problem: Problem): void {
-  const known = stops.get(key);
-  if (known === undefined) stops.set(key, [problem]);
-  else known.push(problem);
-}
-
-/** Doubtful rows stop the items that they may be; rows that may be none of them are notes. */
-function rowStops<Row extends Item>(
-  rows: readonly Doubtful<Row>[],
-  items: ReadonlyMap<string, Item>,
-  stops: Stops,
-  isIdle: (cells: Partial<Row>) => boolean,
-): readonly Problem[] {
-  return rows.flatMap(({ cells, doubts, row, place }) => {
-    if (doubts.length === 0) return [];
-    const what = doubts.join("; ");
-    const met = isIdle(cells) ? [] : [...items].filter(([, item]) => mayBe(cells, item));
-    if (met.length === 0)
-      return [
-        problemOf("note", tableOf(place), row, `no need is of this row: ${what}`, "mend the row", {
-          of: "none",
-        }),
-      ];
-    return met.map(([key]) => {
-      const stop = problemOf("stop", tableOf(place), row, what, "mend the row or take it out", {
-        of: "item",
-        key,
-      });
-      addStop(stops, key, stop);
-      return stop;
-    });
-  });
-}
-
-/** Offers nobody can rely on: two prices for one bag, and prices ten times off that do not say what they are for. */
-function listingStops(
-  listings: readonly Listing[],
-  items: ReadonlyMap<string, Item>,
-  stops: Stops,
-): readonly Problem[] {
-  const remarks = priceRemarks(listings);
-  const odd = listings
-    .filter(({ row, isPriceOfSaid, isAvailable }) => !isPriceOfSaid && isAvailable && remarks.has(row))
-    .map((listing) => ({ listing, sentence: remarks.get(listing.row) ?? "" }));
-  return [...priceConflicts(listings), ...odd]
-    .filter(({ listing }) => items.has(listing.key))
-    .map(({ listing, sentence }) => {
-      const todo = "correct the price, or say in the column per what it is for";
-      const stop = problemOf("stop", "price_list", listing.row, sentence, todo, {
-        of: "item",
-        key: listing.key,
-      });
-      addStop(stops, listing.key, stop);
-      return stop;
-    });
-}
-
-interface Terms {
-  readonly rows: readonly DeliveryRow[];
-  /** Problems by the key of the supplier whose terms are not known; an empty key concerns every supplier. */
-  readonly stops: ReadonlyMap<string, Problem>;
-}
-
-/** Delivery terms that can be relied on; the others stop the cost where their supplier is used. */
-function checkedTerms(delivery: readonly Doubtful<DeliveryRow>[], suppliers: readonly string[]): Terms {
-  const stops = new Map<string, Problem>();
-  const known = new Set(suppliers.map(nameKey));
-  const seen = new Map<string, number>();
-  const rows: DeliveryRow[] = [];
-  for (const { row, place, cells, doubts, value } of delivery) {
-    const name = cells.supplier ?? "";
-    const key = nameKey(name);
-    const stop = (at: string, what: string): void => {
-      stops.set(at, problemOf("stop", tableOf(place), row, what, "mend the row", { of: "job" }));
-    };
-    const [like] = known.has(key) ? [] : lookAlikes(name, suppliers);
-    const first = seen.get(key);
-    if (value === undefined) stop(key, doubts.join("; "));
-    else if (like !== undefined)
-      stop(
-        nameKey(like),
-        `${place}: supplier must be on the price list, found "${name}"; did you mean "${like}"`,
-      );
-    else if (first !== undefined)
-      stop(key, `${place}: supplier must stand once, as in row ${first}, found "${name}"`);
-    else rows.push(value);
-    seen.set(key, first ?? row);
-  }
-  return { rows: rows.filter(({ supplier }) => !stops.has(nameKey(supplier))), stops };
-}
-
 /**
  * BUY_PLAN, BUY_COST: the cheapest purchase as `buyPlan` finds it, with every doubt of every row. An item that cannot be bought,
  * or whose offers or stock cannot be read, keeps its row without numbers; nothing of it is taken for free.
@@ -184,21 +65,20 @@ export function checkedPurchase({
   const wantedByItem = grouped(wanted, itemKey);
   const items = new Map<string, Item>([...wantedByItem].map(([key, [first]]) => [key, first]));
   const needed = tally(wanted.map((need) => [itemKey(need), need.count]));
-  const stops: Stops = new Map();
   const problems: Problem[] = needs
     .filter(({ doubts }) => doubts.length > 0)
-    .map(({ row, place, doubts }) =>
-      problemOf("stop", tableOf(place), row, doubts.join("; "), "mend the row", { of: "job" }),
-    );
+    .map((line) => rowProblem(line, "stop", line.doubts.join("; "), "mend the row", { of: "job" }));
   const { listings, offers, faulty } = readOffers(prices);
   const held = piecesByItem(wholeRows(stock));
   // What the shelf covers needs no offer, and no more on the shelf.
   const open = new Map([...items].filter(([key]) => countOf(needed, key) > countOf(held, key)));
-  problems.push(
-    ...rowStops(faulty, open, stops, ({ available }) => available === false),
-    ...rowStops(stock, open, stops, () => false),
-    ...listingStops(listings, open, stops),
-  );
+  const ofRows = [
+    ...rowStops(faulty, open, ({ available }) => available === false),
+    ...rowStops(stock, open, () => false),
+    ...listingStops(listings, open),
+  ];
+  problems.push(...ofRows);
+  const stops = stopsByItem(ofRows);
   const terms = checkedTerms(
     delivery,
     listings.map(({ supplier }) => supplier),
@@ -247,6 +127,16 @@ export function stopSentence(stopped: readonly Problem[], what: string): string 
   return `${count} the ${what}, the first: ${stopped[0]?.what ?? ""}`;
 }
 
+/** Why items cannot be bought yet, by item key. */
+function stopsByItem(problems: readonly Problem[]): ReadonlyMap<string, readonly Problem[]> {
+  const stops = problems.flatMap((problem) =>
+    problem.reach.of === "item" ? [{ problem, key: problem.reach.key }] : [],
+  );
+  return new Map(
+    [...grouped(stops, ({ key }) => key)].map(([key, ofItem]) => [key, ofItem.map(({ problem }) => problem)]),
+  );
+}
+
 /** A row that may be several items is one problem all the same. */
 function distinct(problems: readonly Problem[]): readonly Problem[] {
   const seen = new Set<string>();
@@ -290,7 +180,7 @@ function readOffers(prices: readonly Doubtful<PriceRow>[]): Offers {
   return { listings, offers, faulty };
 }
 
-function chargeOf({ supplier, delivery }: OrderLine, { stops }: Terms): Known {
+function chargeOf({ supplier, delivery }: OrderLine, { stops }: CheckedTerms): Known {
   const stop = stops.get(nameKey(supplier)) ?? stops.get("");
   return stop === undefined ? delivery : withheld(stop.what);
 }
@@ -314,15 +204,10 @@ function lineProblems(
   const remarks = line.status
     .split("; ")
     .filter((remark) => !/^(?:ok|from stock|nothing needed)$/.test(remark));
-  const problem = (weight: "stop" | "check", what: string, row?: number): Problem =>
-    problemOf(
-      weight,
-      "price_list",
-      row,
-      what,
-      weight === "stop" ? "add who sells it, or change the colour" : "look at it once",
-      reach,
-    );
+  const problem = (weight: "stop" | "check", what: string, row?: number): Problem => {
+    const todo = weight === "stop" ? "add who sells it, or change the colour" : "look at it once";
+    return { weight, table: "price_list", row, what, todo, reach };
+  };
   const problems: Problem[] =
     short === undefined
       ? remarks.map((what) => problem("check", what))

@@ -59,13 +59,18 @@ export function itemWords(item: Item): string {
 }
 
 /**
- * An item as a sentence names it: `11 in "Coral"`.
+ * Whether a row may be an item, as far as the row can be read.
  *
- * @param item printed size, m, and colour as typed
- * @returns size in inches, as the trade prints it, and the colour in quotes
+ * @param cells what was read of the row; a code without a type is that of a long balloon
+ * @param item the item
+ * @returns false where a cell says that it is another
  */
-export function itemText(item: Item): string {
-  return `${sizeInches(item.printed)} in "${item.colour.trim()}"`;
+export function mayBe({ printed, code, colour, type }: Partial<Item>, item: Item): boolean {
+  const said = type ?? (code === undefined ? undefined : "long");
+  if (said !== undefined && said !== (item.type ?? "latex")) return false;
+  if (code !== undefined && item.code !== undefined && code !== item.code) return false;
+  if (code === undefined && printed !== undefined && sizeKey(printed) !== sizeKey(item.printed)) return false;
+  return colour === undefined || nameKey(colour) === nameKey(item.colour);
 }
 
 /**

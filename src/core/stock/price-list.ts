@@ -4,7 +4,7 @@ import { entryAt } from "../numeric/entry-at";
 import { nameKey } from "../palette/names";
 import { requireBagSize } from "./bag-plan";
 import { grouped } from "./grouped";
-import { itemKey, itemText, typedSizeKey, type Item } from "./item";
+import { itemKey, itemWords, typedSizeKey, type Item } from "./item";
 
 /** A row of a price list. */
 export interface PriceRow extends Item {
@@ -71,7 +71,7 @@ export function readListing(row: PriceRow, place: string): Listing {
   if (!(row.price >= 0)) throw invalid(`${place}: price`, "be 0 or more", row.price);
   const good = row.good ?? 1;
   if (!(good > 0 && good <= 1)) throw invalid(`${place}: good`, "be above 0 and at most 1", good);
-  const price = subcentsOf(row.per === "piece" ? row.price * row.bag : row.price);
+  const price = subcentsOf(bagPrice(row));
   if (price === 0 && row.price > 0)
     throw invalid(`${place}: price`, "be a hundredth of a cent or more", row.price);
   return {
@@ -84,12 +84,32 @@ export function readListing(row: PriceRow, place: string): Listing {
     type: row.type,
     code: row.code,
     bag: row.bag,
-    usable: Math.max(1, Math.floor(row.bag * good + 1e-9)),
+    usable: usablePieces(row),
     price: Math.max(1, price),
     isFree: price === 0,
     isPriceOfSaid: row.per !== undefined,
     isAvailable: row.available !== false,
   };
+}
+
+/**
+ * What a bag costs.
+ *
+ * @param row a price for the bag or for a piece of it
+ * @returns price of the bag, sheet's currency
+ */
+export function bagPrice({ price, bag, per }: Pick<PriceRow, "price" | "bag" | "per">): number {
+  return per === "piece" ? price * bag : price;
+}
+
+/**
+ * Pieces of a bag to count on: the usable share rounded down.
+ *
+ * @param row a bag with its usable share, all of it where it is not said
+ * @returns whole number, at least 1
+ */
+export function usablePieces({ bag, good = 1 }: Pick<PriceRow, "bag" | "good">): number {
+  return Math.max(1, Math.floor(bag * good + 1e-9));
 }
 
 /**
@@ -136,7 +156,7 @@ export function priceConflicts(
 }
 
 function twoPrices(place: string, other: Listing, listing: Listing): string {
-  const written = `${roundedAmount(listing.price)} and ${roundedAmount(other.price)} for a bag of ${listing.bag} ${itemText(listing)}`;
+  const written = `${roundedAmount(listing.price)} and ${roundedAmount(other.price)} for a bag of ${listing.bag} ${itemWords(listing)}`;
   return invalid(`${place}: price`, `be the same as in row ${other.row}`, { written }).message;
 }
 

@@ -12,11 +12,11 @@ import {
   type PastJobCells,
   type PieceCells,
   type PriceCells,
-  type Sort,
   type StockCells,
   type VehicleCells,
   type WorkCells,
-} from "../../core/event/job";
+} from "../../core/event/cells";
+import type { Sort } from "../../core/event/job";
 import type { ScalarSpec, TableColumn, Zero } from "../param";
 
 /** How the cells of a column are read; its name is its key. */

@@ -1,4 +1,6 @@
-import type { Job, Line, Problem, Sort, TermRowCells } from "../../core/event/job";
+import type { TermRowCells } from "../../core/event/term-cells";
+import type { Job, Line, Sort } from "../../core/event/job";
+import type { Problem } from "../../core/problem";
 import { SORTS } from "../../core/event/job";
 import { withNames } from "../../core/event/names";
 import { cellsOf, rowsOf } from "../read-range";

@@ -1,5 +1,6 @@
 import { shown } from "../../core/calc-error";
-import type { Problem, Sort } from "../../core/event/job";
+import type { Sort } from "../../core/event/job";
+import type { Problem } from "../../core/problem";
 import { likeness } from "../../core/palette/names";
 import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "../headings";
 import { isErrorCell, plainCell } from "../incoming";

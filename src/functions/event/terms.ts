@@ -1,5 +1,5 @@
 import { DAY_WITHOUT_DATE } from "../../core/event/event-stages";
-import type { TermName } from "../../core/event/job";
+import type { TermName } from "../../core/event/term-cells";
 import { dateText } from "../../core/event/papers/setup";
 import { clockText } from "../../core/event/work-plan";
 import { fromSi, kelvinFromCelsius, type UnitSymbol } from "../../core/units";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { coloursOf, palettesOf, type PartColours } from "../../../src/core/event/colours";
-import type { PaletteCells, PieceCells } from "../../../src/core/event/job";
+import type { PaletteCells, PieceCells } from "../../../src/core/event/cells";
 import { isWithheld } from "../../../src/core/withheld";
 import { jobOf, type Row } from "./job-builder";
 import { partOfRow } from "./planned";

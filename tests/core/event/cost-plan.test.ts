@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { costPlan, type CostPlanRow } from "../../../src/core/event/cost-plan";
-import type { GoodsCells, PieceCells } from "../../../src/core/event/job";
+import type { GoodsCells, PieceCells } from "../../../src/core/event/cells";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, minutes, type Row, type Tables } from "./job-builder";

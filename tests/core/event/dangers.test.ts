@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { dangersOf, sinking } from "../../../src/core/event/dangers";
-import type { PieceCells, TermCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { TermCells } from "../../../src/core/event/term-cells";
 import { inches, minutes, type Row, type Tables } from "./job-builder";
 import { costsOf, plannedOf, termsOf } from "./planned";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";

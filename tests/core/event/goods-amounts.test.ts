@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { goodsAmounts, goodsUse, shareOfEvent } from "../../../src/core/event/goods-amounts";
-import type { GoodsCells } from "../../../src/core/event/job";
+import type { GoodsCells } from "../../../src/core/event/cells";
 import { unavailable } from "../../../src/core/calc-error";
 import { attempt } from "../../../src/core/attempt";
 import { inches, jobOf, type Row, type Tables } from "./job-builder";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { goodsPlan, type GoodsPlanRow } from "../../../src/core/event/goods-plan";
-import type { GoodsCells, PieceCells } from "../../../src/core/event/job";
+import type { GoodsCells, PieceCells } from "../../../src/core/event/cells";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, type Row, type Tables } from "./job-builder";

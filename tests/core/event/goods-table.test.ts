@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { GoodsCells } from "../../../src/core/event/job";
+import type { GoodsCells } from "../../../src/core/event/cells";
 import { goodsTable, unmatchedFor, type GoodsTable } from "../../../src/core/event/goods-table";
 import { jobOf, type Row } from "./job-builder";
 

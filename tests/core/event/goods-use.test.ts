@@ -9,7 +9,7 @@ import {
   pieceUse,
   rowsForPart,
 } from "../../../src/core/event/goods-use";
-import type { GoodsCells, PieceCells } from "../../../src/core/event/job";
+import type { GoodsCells, PieceCells } from "../../../src/core/event/cells";
 import type { PlannedPiece } from "../../../src/core/event/plan-parts";
 import { withheld } from "../../../src/core/withheld";
 import { inches, jobOf, type Row } from "./job-builder";

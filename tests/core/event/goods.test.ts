@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { goodsUse } from "../../../src/core/event/goods-amounts";
 import { goodsOf, type Goods, type GoodsTerms, type PlannedGood } from "../../../src/core/event/goods";
-import type { GoodsCells } from "../../../src/core/event/job";
+import type { GoodsCells } from "../../../src/core/event/cells";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, type Row, type Tables } from "./job-builder";
 import { plannedOf } from "./planned";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { itemNeeds, partDemands, type Away, type ItemNeed } from "../../../src/core/event/item-needs";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { inches, type Row, type Tables } from "./job-builder";
 import { plannedOf } from "./planned";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";

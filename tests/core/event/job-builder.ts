@@ -1,21 +1,17 @@
-import {
-  SORTS,
-  type DeliveryCells,
-  type EventCells,
-  type GoodsCells,
-  type Job,
-  type Line,
-  type NameCells,
-  type PaletteCells,
-  type PastJobCells,
-  type PieceCells,
-  type PriceCells,
-  type StockCells,
-  type TermCells,
-  type TermRowCells,
-  type VehicleCells,
-  type WorkCells,
-} from "../../../src/core/event/job";
+import type {
+  DeliveryCells,
+  GoodsCells,
+  NameCells,
+  PaletteCells,
+  PastJobCells,
+  PieceCells,
+  PriceCells,
+  StockCells,
+  VehicleCells,
+  WorkCells,
+} from "../../../src/core/event/cells";
+import type { EventCells, TermCells, TermRowCells } from "../../../src/core/event/term-cells";
+import { SORTS, type Job, type Line } from "../../../src/core/event/job";
 import { toSi } from "../../../src/core/units";
 import type { Known } from "../../../src/core/withheld";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Problem } from "../../../src/core/event/job";
+import type { Problem } from "../../../src/core/problem";
 import { jobProblems } from "../../../src/core/event/job-problems";
 import { scopeOf } from "../../../src/core/event/scope";
 import { inches, jobOf, type Tables } from "./job-builder";

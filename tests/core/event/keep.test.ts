@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PaletteCells } from "../../../src/core/event/job";
+import type { PaletteCells } from "../../../src/core/event/cells";
 import { keptWorth } from "../../../src/core/event/keep";
 import { inches, jobOf, type Row, type Tables } from "./job-builder";
 import { costsOf } from "./planned";

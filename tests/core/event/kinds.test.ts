@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { PART_KINDS, type PartKind, type PieceCells } from "../../../src/core/event/job";
+import { PART_KINDS, type PartKind, type PieceCells } from "../../../src/core/event/cells";
 import {
   dimensionOf,
   KINDS,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { PastJobCells } from "../../../src/core/event/job";
+import type { PastJobCells } from "../../../src/core/event/cells";
 import { lessonsOf, othersOnly, type Lesson } from "../../../src/core/event/learning";
 import { resolvedTerms } from "../../../src/core/event/terms";
 import { jobOf, minutes, type Row } from "./job-builder";

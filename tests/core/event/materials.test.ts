@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { TermCells } from "../../../src/core/event/job";
+import type { TermCells } from "../../../src/core/event/term-cells";
 import { materialsOf, type Materials } from "../../../src/core/event/materials";
 import { inches, jobOf, type Tables } from "./job-builder";
 import { costsOf } from "./planned";

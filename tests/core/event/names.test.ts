@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { NameCells } from "../../../src/core/event/job";
+import type { NameCells } from "../../../src/core/event/cells";
 import { respelledNames, withNames } from "../../../src/core/event/names";
 import { nameKey } from "../../../src/core/palette/names";
 import { inches, jobOf, type Row, type Tables } from "./job-builder";

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { needsPlan, withTerms, type NeedsPlanRow } from "../../../src/core/event/needs-plan";
-import type { Job, PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { Job } from "../../../src/core/event/job";
 import { fromSi } from "../../../src/core/units";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, type Row, type Tables } from "./job-builder";

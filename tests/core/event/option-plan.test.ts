@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { optionPlan, type OptionPlanRow } from "../../../src/core/event/option-plan";
 import { costPlan } from "../../../src/core/event/cost-plan";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { fromSi } from "../../../src/core/units";
 import { isWithheld } from "../../../src/core/withheld";

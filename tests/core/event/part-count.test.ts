@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Line, PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { Line } from "../../../src/core/event/job";
 import { computedEach, countingOf, eachOf } from "../../../src/core/event/part-count";
 import { isWithheld, type Known } from "../../../src/core/withheld";
 import { inches, jobOf, type Row } from "./job-builder";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { partPlan, type PartPlanRow } from "../../../src/core/event/part-plan";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { fromSi } from "../../../src/core/units";
 import { isWithheld } from "../../../src/core/withheld";
 import { feet, inches, jobOf, known, minutes, type Row, type Tables } from "./job-builder";

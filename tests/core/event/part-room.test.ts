@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { boxOf, partRoom, pieceBox } from "../../../src/core/event/part-room";
 import { feet, inches, type Row } from "./job-builder";
 import { pieceOfRows } from "./planned";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { inflatedOf } from "../../../src/core/event/part-size";
 import { inches, type Row } from "./job-builder";
 

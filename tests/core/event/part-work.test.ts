@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PieceCells, WorkCells } from "../../../src/core/event/job";
+import type { PieceCells, WorkCells } from "../../../src/core/event/cells";
 import {
   buildingWork,
   leadingPart,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { PART_KINDS, type PieceCells } from "../../../src/core/event/job";
+import { PART_KINDS, type PieceCells } from "../../../src/core/event/cells";
 import type { Part, Piece } from "../../../src/core/event/part";
 import { pieceOf, sizeText } from "../../../src/core/event/parts";
 import { pieceRowsOf } from "../../../src/core/event/piece-rows";

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Line, PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { Line } from "../../../src/core/event/job";
 import { oneOf, pieceRowsOf, quantityOf } from "../../../src/core/event/piece-rows";
 import { chosenScenario, scopeOf } from "../../../src/core/event/scope";
 import { jobOf, type Row, type Tables } from "./job-builder";

@@ -1,5 +1,6 @@
 import { freshPlan } from "../../../src/core/event/job-plan";
-import type { PieceCells, TermCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { TermCells } from "../../../src/core/event/term-cells";
 import type { Part, Piece } from "../../../src/core/event/part";
 import type { PlannedPiece } from "../../../src/core/event/plan-parts";
 import type { ScenarioCosts } from "../../../src/core/event/scenario-costs";

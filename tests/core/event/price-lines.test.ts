@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { ItemNeed } from "../../../src/core/event/item-needs";
-import type { PriceCells } from "../../../src/core/event/job";
+import type { PriceCells } from "../../../src/core/event/cells";
 import {
   alikeColours,
   itemOf,
   itemProblems,
-  mayBe,
   priceLines,
   type PriceLines,
 } from "../../../src/core/event/price-lines";
@@ -32,23 +31,6 @@ const lines = (...price_list: readonly Row<PriceCells>[]): PriceLines =>
   priceLines(jobOf({ price_list }), needs);
 const said = ({ problems }: PriceLines): readonly (readonly unknown[])[] =>
   problems.map(({ weight, reach, what }) => [weight, reach.of === "item" ? reach.key : reach.of, what]);
-
-describe("mayBe", () => {
-  it("is true as long as nothing that can be read says otherwise", () => {
-    expect(mayBe({}, gold)).toBe(true);
-    expect(mayBe({ colour: " GOLD" }, gold)).toBe(true);
-    expect(mayBe({ printed: inches(11) }, gold)).toBe(true);
-    expect(mayBe({ code: 260 }, long)).toBe(true);
-  });
-
-  it("is false for another size, colour, type or code", () => {
-    expect(mayBe({ printed: inches(5) }, gold)).toBe(false);
-    expect(mayBe({ colour: "Navy" }, gold)).toBe(false);
-    expect(mayBe({ type: "foil" }, gold)).toBe(false);
-    expect(mayBe({ code: 260 }, gold)).toBe(false);
-    expect(mayBe({ code: 160 }, long)).toBe(false);
-  });
-});
 
 describe("itemOf", () => {
   it("is latex unless a code or a type says otherwise; a 260 is 60 in long (common practice)", () => {

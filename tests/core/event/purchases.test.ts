@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { purchasesOf, type ItemPurchase, type Purchases } from "../../../src/core/event/purchases";
-import type { DeliveryCells, PriceCells, StockCells } from "../../../src/core/event/job";
+import type { DeliveryCells, PriceCells, StockCells } from "../../../src/core/event/cells";
 import { inches, jobOf, type Row, type Tables } from "./job-builder";
 import { costsOf } from "./planned";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";

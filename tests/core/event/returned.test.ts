@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PastJobCells } from "../../../src/core/event/job";
+import type { PastJobCells } from "../../../src/core/event/cells";
 import { returnedOf } from "../../../src/core/event/returned";
 import { itemKey } from "../../../src/core/stock/item";
 import { inches, jobOf, type Row } from "./job-builder";

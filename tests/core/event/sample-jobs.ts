@@ -1,6 +1,6 @@
 import { outlineCount } from "../../../src/core/geometry/outline";
 import { wallCount } from "../../../src/core/geometry/flat";
-import type { GoodsCells, PieceCells, PriceCells } from "../../../src/core/event/job";
+import type { GoodsCells, PieceCells, PriceCells } from "../../../src/core/event/cells";
 import { feet, inches, minutes, type Row, type Tables } from "./job-builder";
 
 /** Jobs of section 7 of the design of the event level, typed as its tables say. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { EventCells, PieceCells, TermCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
+import type { EventCells, TermCells } from "../../../src/core/event/term-cells";
 import { chosenScenario, scenariosOf, scopeOf, unsettledOption } from "../../../src/core/event/scope";
 import { jobOf, type Row } from "./job-builder";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { ItemNeed } from "../../../src/core/event/item-needs";
-import type { StockCells } from "../../../src/core/event/job";
+import type { StockCells } from "../../../src/core/event/cells";
 import { shelfOf, type Shelf } from "../../../src/core/event/shelf";
 import { itemKey } from "../../../src/core/stock/item";
 import { inches, jobOf, type Row } from "./job-builder";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { PieceCells } from "../../../src/core/event/job";
+import type { PieceCells } from "../../../src/core/event/cells";
 import { pieceBallast, standingBox } from "../../../src/core/event/standing";
 import { isWithheld, type Known } from "../../../src/core/withheld";
 import { feet, inches, known, type Row } from "./job-builder";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { WEIGHTS, type Problem, type Reach, type Weight } from "../../../src/core/event/job";
+import { WEIGHTS, type Problem, type Reach, type Weight } from "../../../src/core/problem";
 import { statusOf, stopping } from "../../../src/core/event/status";
 
 const problem = (weight: Weight, what: string, reach: Reach = { of: "none" }): Problem => ({

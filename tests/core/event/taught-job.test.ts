@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { PastJobCells } from "../../../src/core/event/job";
+import type { PastJobCells } from "../../../src/core/event/cells";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import { partPlan } from "../../../src/core/event/part-plan";
 import { taughtJob } from "../../../src/core/event/taught-job";

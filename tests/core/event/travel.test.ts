@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { TermCells, WorkCells } from "../../../src/core/event/job";
+import type { WorkCells } from "../../../src/core/event/cells";
+import type { TermCells } from "../../../src/core/event/term-cells";
 import type { PieceWork } from "../../../src/core/event/piece-work";
 import { eventTravel, siteWindow, type EventTravel } from "../../../src/core/event/travel";
 import { workTable } from "../../../src/core/event/work-table";

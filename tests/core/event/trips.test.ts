@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { goodsAmounts, goodsUse } from "../../../src/core/event/goods-amounts";
-import type { GoodsCells, VehicleCells } from "../../../src/core/event/job";
+import type { GoodsCells, VehicleCells } from "../../../src/core/event/cells";
 import { eventTrips, type EventTrips } from "../../../src/core/event/trips";
 import { isWithheld } from "../../../src/core/withheld";
 import { feet, inches, jobOf, type Row, type Tables } from "./job-builder";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { WorkCells } from "../../../src/core/event/job";
+import type { WorkCells } from "../../../src/core/event/cells";
 import { taskOf, TASKS, workOf, workProblems, workTable } from "../../../src/core/event/work-table";
 import { jobOf, minutes, type Row } from "./job-builder";
 

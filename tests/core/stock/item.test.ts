@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { itemKey, itemText, itemWords, sizeKey } from "../../../src/core/stock/item";
+import { itemKey, itemWords, mayBe, sizeKey } from "../../../src/core/stock/item";
 
 describe("items", () => {
   it("are the same whatever case and spaces their colour has, and however their size was typed", () => {
@@ -19,10 +19,6 @@ describe("items", () => {
     expect(sizeKey(11 * 0.0254)).toBe(27940);
   });
 
-  it("are written as the trade prints them", () => {
-    expect(itemText({ printed: 0.2794, colour: " Coral " })).toBe('11 in "Coral"');
-  });
-
   it("differ by what they are made of, and long ones by their code", () => {
     const gold = { printed: 0.4572, colour: "Gold" };
     const foil = { ...gold, type: "foil" as const };
@@ -37,7 +33,28 @@ describe("items", () => {
   });
 
   it("are said in plain words where sentences quote nothing else", () => {
+    expect(itemWords({ printed: 0.2794, colour: " Coral " })).toBe("11 in Coral");
     expect(itemWords({ printed: 0.4572, colour: " Gold ", type: "foil" })).toBe("18 in Gold foil");
     expect(itemWords({ printed: 1.524, colour: "White", type: "long", code: 260 })).toBe("260 White");
+  });
+});
+
+describe("mayBe", () => {
+  const gold = { printed: 0.2794, colour: "Gold" };
+  const long = { printed: 1.524, colour: "White", type: "long" as const, code: 260 };
+
+  it("is true as long as nothing that can be read says otherwise", () => {
+    expect(mayBe({}, gold)).toBe(true);
+    expect(mayBe({ colour: " GOLD" }, gold)).toBe(true);
+    expect(mayBe({ printed: 0.2794 }, gold)).toBe(true);
+    expect(mayBe({ code: 260 }, long)).toBe(true);
+  });
+
+  it("is false for another size, colour, type or code", () => {
+    expect(mayBe({ printed: 0.127 }, gold)).toBe(false);
+    expect(mayBe({ colour: "Navy" }, gold)).toBe(false);
+    expect(mayBe({ type: "foil" }, gold)).toBe(false);
+    expect(mayBe({ code: 260 }, gold)).toBe(false);
+    expect(mayBe({ code: 160 }, long)).toBe(false);
   });
 });

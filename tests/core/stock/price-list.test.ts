@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { priceRemarks, readPriceList, type PriceRow } from "../../../src/core/stock/price-list";
+import {
+  priceRemarks,
+  readPriceList,
+  type PriceRow,
+  bagPrice,
+  usablePieces,
+} from "../../../src/core/stock/price-list";
 import { toSi } from "../../../src/core/units";
 
 const row = (number: number, more: Partial<PriceRow> = {}): PriceRow => ({
@@ -33,7 +39,7 @@ describe("readPriceList", () => {
     [{ good: 0 }, "price_list row 7: good must be above 0 and at most 1, found 0"],
     [
       { supplier: " north\u00a0", colour: "NAVY", price: 9.9 },
-      'price_list row 7: price must be the same as in row 2, found 9.9 and 9.5 for a bag of 100 11 in "NAVY"',
+      "price_list row 7: price must be the same as in row 2, found 9.9 and 9.5 for a bag of 100 11 in NAVY",
     ],
   ])("refuses %j", (more, sentence) => {
     expect(() => readPriceList([row(2), row(7, more)])).toThrow(sentence);
@@ -58,4 +64,11 @@ describe("priceRemarks", () => {
       [5, "price_list row 5 is 100 times the usual price a piece, is it the price of a bag"],
     ]);
   });
+});
+
+it("prices a bag that is priced by the piece, and counts on its usable pieces (by hand: 100 x 0.12, 95 % of 50)", () => {
+  expect(bagPrice({ price: 0.12, bag: 100, per: "piece" })).toBe(12);
+  expect(bagPrice({ price: 12.5, bag: 100 })).toBe(12.5);
+  expect(usablePieces({ bag: 50, good: 0.95 })).toBe(47);
+  expect(usablePieces({ bag: 1, good: 0.2 })).toBe(1);
 });

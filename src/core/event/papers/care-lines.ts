@@ -2,7 +2,7 @@ import { cautionsAbout } from "../../care/cautions";
 import { DEFER, type CautionTopic } from "../../care/caution-rows";
 import { orNone } from "../../numeric/tally";
 import { isWithheld } from "../../withheld";
-import type { PartKind } from "../job";
+import type { PartKind } from "../cells";
 import type { Part } from "../part";
 import type { PlannedPiece } from "../plan-parts";
 import { standingBox } from "../standing";

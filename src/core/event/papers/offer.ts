@@ -4,7 +4,7 @@ import { isWithheld, type Known } from "../../withheld";
 import { rowsOf } from "../cost-plan";
 import type { CostRow } from "../cost-rows";
 import { dangersOf } from "../dangers";
-import type { Problem } from "../job";
+import type { Problem } from "../../problem";
 import type { JobPlan } from "../job-plan";
 import { offerTotals } from "../option-plan";
 import { termOf } from "../terms";

@@ -5,7 +5,7 @@ import { itemWords } from "../../stock/item";
 import { whenKnown } from "../../withheld";
 import { settledCosts } from "../goods-plan";
 import type { PlannedGood } from "../goods";
-import type { Problem } from "../job";
+import type { Problem } from "../../problem";
 import type { JobPlan } from "../job-plan";
 import type { ItemPurchase } from "../purchases";
 import { statusOf } from "../status";

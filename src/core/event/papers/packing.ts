@@ -6,7 +6,7 @@ import type { PlannedGood } from "../goods";
 import { shareOfEvent } from "../goods-amounts";
 import { settledCosts } from "../goods-plan";
 import type { ItemNeed } from "../item-needs";
-import type { Problem } from "../job";
+import type { Problem } from "../../problem";
 import type { JobPlan } from "../job-plan";
 import type { ScenarioCosts } from "../scenario-costs";
 import type { EventTravel } from "../travel";

@@ -1,7 +1,7 @@
 import { unavailable } from "../../calc-error";
 import { nameKey } from "../../palette/names";
 import type { Known } from "../../withheld";
-import type { Problem } from "../job";
+import type { Problem } from "../../problem";
 import type { JobPlan } from "../job-plan";
 import { statusOf } from "../status";
 import type { EventTravel } from "../travel";

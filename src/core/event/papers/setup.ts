@@ -6,7 +6,7 @@ import { fromSi } from "../../units";
 import { isWithheld, sumKnown, whenKnown, type Known } from "../../withheld";
 import { eventStages, momentsOf } from "../event-stages";
 import { settledCosts } from "../goods-plan";
-import { PART_KINDS, type PartKind } from "../job";
+import { PART_KINDS, type PartKind } from "../cells";
 import type { JobPlan } from "../job-plan";
 import { partTether } from "../part-gas";
 import { ribbonCount } from "../part-ribbon";

@@ -1,5 +1,5 @@
 import type { JobPlan } from "../job-plan";
-import type { TermName } from "../job";
+import type { TermName } from "../term-cells";
 import { TERM_NAMES, type ResolvedTerm } from "../terms";
 import { nameKey } from "../../palette/names";
 import { unavailable } from "../../calc-error";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { PieceCells } from "../../../../src/core/event/job";
+import type { PieceCells } from "../../../../src/core/event/cells";
 import { careLines, loadingTopics, workTopics } from "../../../../src/core/event/papers/care-lines";
 import { inches, type Row } from "../job-builder";
 import { plannedOf } from "../planned";

@@ -8,7 +8,7 @@ import {
   paperLine,
   problemLines,
 } from "../../../../src/core/event/papers/paper";
-import type { Problem, Weight } from "../../../../src/core/event/job";
+import type { Problem, Weight } from "../../../../src/core/problem";
 import { inches, type Tables } from "../job-builder";
 import { STAND_BOUQUET } from "../sample-jobs";
 import { planOf } from "./paper-jobs";
