@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction, Cell, PlainCell } from "../functions/define";
+import type { CatalogueFunction, Cell, PlainCell } from "../functions/definition";
 
 // Excel shows a message only with two codes, #VALUE! and #N/A; an error that arrived in an argument keeps its own.
 function customFunctionsError(code: string, sentence: string): CustomFunctions.Error {

@@ -1,6 +1,6 @@
 import { calledFunction } from "../formula/ours";
 import { closingOf, type FormulaToken, tokenize } from "../formula/tokens";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
 
 /** A formula that computes, but may not be meant so. */

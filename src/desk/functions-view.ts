@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { EXCEL_STYLE, excelStyle } from "../functions/formula-style";
 import { element, type View } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";

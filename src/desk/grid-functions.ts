@@ -2,7 +2,7 @@ import type { IFunctionInfo } from "@univerjs/engine-formula";
 import { BooleanNumber } from "@univerjs/core";
 import { FunctionType } from "@univerjs/engine-formula";
 import { offered } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { NAMESPACE } from "../functions/formula-style";
 import { functionText } from "../functions/metadata";
 import { isOptional, type Param } from "../functions/param";

@@ -1,7 +1,7 @@
 import { ourFunction } from "../formula/names";
 import { closingOf, tokenize, withoutPrefix } from "../formula/tokens";
 import { functionNamed } from "../functions/catalogue";
-import type { Measure } from "../functions/define";
+import type { Measure } from "../functions/definition";
 
 const FORMATS: Readonly<Partial<Record<Measure, string>>> = {
   datetime: "yyyy-mm-dd hh:mm",

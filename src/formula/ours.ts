@@ -1,5 +1,5 @@
 import { functionNamed } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { ourFunction } from "./names";
 import type { NameInfo, Scope } from "./scope";
 import { splitSheet } from "./address";

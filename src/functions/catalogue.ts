@@ -28,7 +28,7 @@ import { mixPlanRows } from "./counting/mix-plan";
 import { netPlanRow } from "./counting/net-plan";
 import { revolvedPlanRows } from "./counting/revolved-plan";
 import { sizedInches } from "./counting/sized-inches";
-import type { CatalogueFunction } from "./define";
+import type { CatalogueFunction } from "./definition";
 import { costPlanRows } from "./event/cost-plan";
 import { goodsPlanRows } from "./event/goods-plan";
 import { learnPlanRows } from "./event/learn-plan";

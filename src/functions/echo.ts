@@ -1,6 +1,6 @@
 import { TALL_PIECE_METRES } from "../core/practice";
 import { fromSi, unitNamed, UNITS, type Dimension, type UnitSymbol } from "../core/units";
-import type { Measure } from "./define";
+import type { Measure } from "./definition";
 import { isQuantity, limitsOf, type Param, type QuantitySpec, type ScalarSpec } from "./param";
 import { isBlank, plainNumber, readScalar } from "./read-scalar";
 import { plainSpaces, readQuantity } from "./read-text";

@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "./define";
+import type { CatalogueFunction } from "./definition";
 import { isOptional, type Param } from "./param";
 import { parameterText } from "./parameter-help";
 

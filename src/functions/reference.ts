@@ -1,4 +1,4 @@
-import type { CatalogueFunction, ExampleArgument, PlainCell } from "./define";
+import type { CatalogueFunction, ExampleArgument, PlainCell } from "./definition";
 import { EXCEL_STYLE, numberText, type FormulaStyle } from "./formula-style";
 import type { Param } from "./param";
 import { parameterSlot, parameterText } from "./parameter-help";

@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "./define";
+import type { CatalogueFunction } from "./definition";
 
 /**
  * The functions that carry a job from its tables to its papers, in the order of the work: what each piece takes, what is

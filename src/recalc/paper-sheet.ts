@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { readJob } from "../functions/event/read-job";
 import { cellAddress } from "../formula/address";
 import { calledFunction } from "../formula/ours";

@@ -1,6 +1,6 @@
 import { cellAddress, columnLetters, quoteSheet } from "../formula/address";
 import { functionNamed } from "../functions/catalogue";
-import type { ResultColumn } from "../functions/define";
+import type { ResultColumn } from "../functions/definition";
 import type { PageSetup, SheetDescription } from "../workbook/create-sheet";
 import { SheetCells, type Look } from "./look";
 import { placeTable, type SampleTable } from "./sample-table";

@@ -1,5 +1,5 @@
 import { offered } from "../functions/catalogue";
-import type { CatalogueFunction, ExampleArgument } from "../functions/define";
+import type { CatalogueFunction, ExampleArgument } from "../functions/definition";
 import { formulaText, signature } from "../functions/reference";
 import type { WorkbookDescription } from "../workbook/create";
 import { SheetCells } from "./look";

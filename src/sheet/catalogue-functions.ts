@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { isOptional } from "../functions/param";
 import { functionText } from "../functions/metadata";
 import { parameterText } from "../functions/parameter-help";

@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction, Cell, Measure, PlainCell } from "../functions/define";
+import type { CatalogueFunction, Cell, Measure, PlainCell } from "../functions/definition";
 import { functionForRows } from "../functions/help/each";
 import { dateOf, isDate, serialOf } from "./dates";
 

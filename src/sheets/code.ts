@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { NAMESPACE } from "../functions/formula-style";
 import { functionText } from "../functions/metadata";
 import { isOptional, type Param } from "../functions/param";

@@ -1,6 +1,6 @@
 import "../ui/styles.css";
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { UNDERSCORE_COMMA_STYLE, UNDERSCORE_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { functionForm, type ReferenceValues } from "../ui/function-form";
 import { functionList } from "../ui/function-list";

@@ -1,5 +1,5 @@
 import type { SheetArea } from "../formula/scope";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { NAMESPACE } from "../functions/formula-style";
 import { isOptional, isQuantity, limitsOf, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";

@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { button, disclosure, element, freshId, type View } from "../ui/element";
 import { blocksOf } from "./contents";
 import {

@@ -1,6 +1,6 @@
 import { labelOf, type SheetCell } from "../formula/scope";
 import { catalogue } from "../functions/catalogue";
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { EXCEL_STYLE, excelStyle } from "../functions/formula-style";
 import { button, element } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";

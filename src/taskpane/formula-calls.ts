@@ -1,4 +1,4 @@
-import type { CatalogueFunction, Outcome } from "../functions/define";
+import type { CatalogueFunction, Outcome } from "../functions/definition";
 import { calledFunction } from "../formula/ours";
 import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
 import type { CellContent, CellRows } from "./sheet-host";

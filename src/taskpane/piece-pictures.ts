@@ -1,5 +1,5 @@
 import type { SheetArea, SheetCell } from "../formula/scope";
-import type { CatalogueFunction, DrawnBalloon, DrawnPiece } from "../functions/define";
+import type { CatalogueFunction, DrawnBalloon, DrawnPiece } from "../functions/definition";
 import { eventSvg, eventWords } from "../ui/event-picture";
 import { pictureSvg, svgToPng, type PictureOptions } from "../ui/picture";
 import { chosenPieces } from "../ui/pieces-view";

@@ -1,5 +1,5 @@
 import { functionNamed } from "../functions/catalogue";
-import type { CatalogueFunction, Cell, Outcome } from "../functions/define";
+import type { CatalogueFunction, Cell, Outcome } from "../functions/definition";
 import { cellText } from "../ui/format";
 import { dataPart, partData } from "../workbook/data-part";
 import type { CellRows, SheetHost } from "./sheet-host";

@@ -1,4 +1,4 @@
-import type { CatalogueFunction, PlainCell, ExampleArgument } from "../functions/define";
+import type { CatalogueFunction, PlainCell, ExampleArgument } from "../functions/definition";
 import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { zeroMeans, type Param, type ScalarParam } from "../functions/param";
 import { readScalar } from "../functions/read-scalar";

@@ -1,5 +1,5 @@
 import { otherUnits } from "../functions/echo";
-import type { DrawnPiece } from "../functions/define";
+import type { DrawnPiece } from "../functions/definition";
 import { screenColour } from "./colour-words";
 import { extentOf, runsOf, type Run } from "./piece-runs";
 import {

@@ -1,5 +1,5 @@
 import { echo } from "../functions/echo";
-import type { ExampleArgument } from "../functions/define";
+import type { ExampleArgument } from "../functions/definition";
 import { rangeWords } from "../functions/event/find-tables";
 import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
 import { defaultText, parameterFacts, unitWords } from "../functions/parameter-help";

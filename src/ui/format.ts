@@ -1,5 +1,5 @@
 import { dateText, otherUnits } from "../functions/echo";
-import type { Cell, Measure } from "../functions/define";
+import type { Cell, Measure } from "../functions/definition";
 
 const THIN_SPACE = "\u202f";
 const SIGNS: Readonly<Partial<Record<Measure, string>>> = { m2: "m²", m3: "m³", ft2: "ft²", ft3: "ft³" };

@@ -1,9 +1,5 @@
-import {
-  readArgument,
-  type CatalogueFunction,
-  type ExampleArgument,
-  type Outcome,
-} from "../functions/define";
+import type { CatalogueFunction, ExampleArgument, Outcome } from "../functions/definition";
+import { readArgument } from "../functions/read-argument";
 import type { FoundTable } from "../functions/event/find-tables";
 import { EXCEL_STYLE, type FormulaStyle } from "../functions/formula-style";
 import { isOptional } from "../functions/param";

@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 import { shortestWay } from "../functions/shortest-way";
 import { disclosure, element, freshId, type View } from "./element";
 import { makeSearch } from "./search";

@@ -1,4 +1,4 @@
-import type { DrawnBalloon } from "../functions/define";
+import type { DrawnBalloon } from "../functions/definition";
 import { button, element, freshId, type View } from "./element";
 import { pictureElement, pictureSvg, PLAIN_COLOURS, type PictureOptions } from "./picture";
 

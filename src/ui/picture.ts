@@ -1,5 +1,5 @@
 import { otherUnits } from "../functions/echo";
-import type { DrawnBalloon } from "../functions/define";
+import type { DrawnBalloon } from "../functions/definition";
 import {
   framed,
   GROUND,

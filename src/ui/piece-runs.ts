@@ -1,4 +1,4 @@
-import type { DrawnPiece } from "../functions/define";
+import type { DrawnPiece } from "../functions/definition";
 
 /** A piece, or one length of a piece that is too long for a row. */
 export interface Run extends Pick<DrawnPiece, "balls" | "lines"> {

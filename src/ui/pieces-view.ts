@@ -1,4 +1,4 @@
-import type { DrawnPiece } from "../functions/define";
+import type { DrawnPiece } from "../functions/definition";
 import { button, element, freshId, type View } from "./element";
 import { eventSvg, eventWords } from "./event-picture";
 import { pictureElement } from "./picture";

@@ -1,4 +1,4 @@
-import type { Cell, Measure, Outcome, ResultSpec } from "../functions/define";
+import type { Cell, Measure, Outcome, ResultSpec } from "../functions/definition";
 import { element, freshId } from "./element";
 import { cellText, isNumberColumn, valueText } from "./format";
 

@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "../functions/define";
+import type { CatalogueFunction } from "../functions/definition";
 
 /** A function found, best first. */
 export interface Match {

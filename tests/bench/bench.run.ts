@@ -18,7 +18,7 @@ import { PURCHASE_STEPS } from "../../src/core/stock/buy-plan";
 import { countWithSpares } from "../../src/core/stock/spares";
 import { kelvinFromCelsius } from "../../src/core/units";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
-import type { CatalogueFunction } from "../../src/functions/define";
+import type { CatalogueFunction } from "../../src/functions/definition";
 import { partnerCopy, putFormulasBack } from "../../src/partner/file-copy";
 import { launchBrowser } from "../browser";
 import { loadSolver, randomPurchase } from "../core/buying/purchase-model";

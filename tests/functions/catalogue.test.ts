@@ -6,7 +6,7 @@ import type {
   ExampleArgument,
   Outcome,
   PlainCell,
-} from "../../src/functions/define";
+} from "../../src/functions/definition";
 import { isNumeric, limitsOf } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
 

@@ -2,14 +2,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { overflow, unavailable } from "../../src/core/calc-error";
 import { withheld } from "../../src/core/withheld";
-import {
-  blankRow,
-  define,
-  headerOf,
-  readArgument,
-  type Outcome,
-  type ResultRow,
-} from "../../src/functions/define";
+import { define } from "../../src/functions/define";
+import type { Outcome, ResultRow } from "../../src/functions/definition";
+import { readArgument } from "../../src/functions/read-argument";
+import { blankRow, headerOf } from "../../src/functions/result-rows";
 import { NUMBER_KINDS, QUANTITY_KINDS, type Param, type ScalarParam } from "../../src/functions/param";
 
 function echo(param: Param): (value: unknown, ...more: unknown[]) => Outcome {

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/define";
+import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/definition";
 import { formulaText } from "../../src/functions/reference";
 
 /** What every example gave when a version of the models was recorded: formula to its numbers. */

@@ -1,7 +1,7 @@
 import { performance } from "node:perf_hooks";
 import { expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
-import type { Outcome } from "../../src/functions/define";
+import type { Outcome } from "../../src/functions/definition";
 import { argumentsFor, seeded } from "./hostile-arguments";
 import { faultOf, forgetPurchases, leastWorkOf, MOST_MILLISECONDS, printed } from "./outcome-faults";
 

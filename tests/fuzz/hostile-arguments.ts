@@ -1,4 +1,4 @@
-import type { CatalogueFunction } from "../../src/functions/define";
+import type { CatalogueFunction } from "../../src/functions/definition";
 import { isNumeric, limitsOf, type Param, type ScalarSpec } from "../../src/functions/param";
 
 /** A seeded source of numbers (mulberry32), so that a failing run can be repeated. */

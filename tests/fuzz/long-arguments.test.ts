@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
-import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/define";
+import type { CatalogueFunction, ExampleArgument, Outcome } from "../../src/functions/definition";
 import type { Param } from "../../src/functions/param";
 import { faultOf, leastWorkOf, MOST_MILLISECONDS } from "./outcome-faults";
 

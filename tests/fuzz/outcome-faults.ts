@@ -1,6 +1,6 @@
 import { MOST_KEPT } from "../../src/core/stock/buy-plan";
 import { functionNamed } from "../../src/functions/catalogue";
-import type { CatalogueFunction, Outcome } from "../../src/functions/define";
+import type { CatalogueFunction, Outcome } from "../../src/functions/definition";
 
 /** What a call may take, of the process's own work. */
 export const MOST_MILLISECONDS = 50;

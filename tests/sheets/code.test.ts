@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
-import type { Example, ExampleArgument, PlainCell } from "../../src/functions/define";
+import type { Example, ExampleArgument, PlainCell } from "../../src/functions/definition";
 import { isOptional } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
 import { MENU_ITEMS } from "../../src/sheets/menu";

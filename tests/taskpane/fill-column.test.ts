@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { functionNamed } from "../../src/functions/catalogue";
-import type { CatalogueFunction } from "../../src/functions/define";
+import type { CatalogueFunction } from "../../src/functions/definition";
 import {
   columnFor,
   columnFormulas,

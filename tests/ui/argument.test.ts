@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
-import { define, type PlainCell } from "../../src/functions/define";
+import { define } from "../../src/functions/define";
+import type { PlainCell } from "../../src/functions/definition";
 import type { Param } from "../../src/functions/param";
 import { formulaText } from "../../src/functions/reference";
 import { fieldText, formulaOf, readField, type Argument } from "../../src/ui/argument";

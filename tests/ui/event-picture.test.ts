@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { DrawnPiece } from "../../src/functions/define";
+import type { DrawnPiece } from "../../src/functions/definition";
 import { eventSvg, eventWords } from "../../src/ui/event-picture";
 
 const ball = (x: number, y: number, radius: number, colour: string): DrawnPiece["balls"][number] => ({

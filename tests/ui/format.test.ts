@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Cell, Measure } from "../../src/functions/define";
+import type { Cell, Measure } from "../../src/functions/definition";
 import { cellText, valueText } from "../../src/ui/format";
 import { readNumber } from "../../src/functions/read-text";
 

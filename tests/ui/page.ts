@@ -1,6 +1,7 @@
 // What the tests of the views load into a browser: `window.views` shows a view and keeps what its host was told.
 import { catalogue } from "../../src/functions/catalogue";
-import { define, type CatalogueFunction, type ExampleArgument } from "../../src/functions/define";
+import { define } from "../../src/functions/define";
+import type { CatalogueFunction, ExampleArgument } from "../../src/functions/definition";
 import type { FoundTable } from "../../src/functions/event/find-tables";
 import { functionForm, type FunctionForm, type ReferenceValues } from "../../src/ui/function-form";
 import { functionList } from "../../src/ui/function-list";

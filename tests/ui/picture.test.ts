@@ -1,6 +1,6 @@
 import { SaxesParser } from "saxes";
 import { describe, expect, it } from "vitest";
-import type { DrawnBalloon } from "../../src/functions/define";
+import type { DrawnBalloon } from "../../src/functions/definition";
 import { pictureSvg } from "../../src/ui/picture";
 
 interface Tag {

@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { catalogue, offered } from "../../src/functions/catalogue";
-import type { Example } from "../../src/functions/define";
+import type { Example } from "../../src/functions/definition";
 import { formulaText } from "../../src/functions/reference";
 import { shortestWay } from "../../src/functions/shortest-way";
 import { launchBrowser } from "../browser";

@@ -1,6 +1,8 @@
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
-import type { Job, Problem, TermName } from "./job";
+import type { Problem } from "../problem";
+import type { Job } from "./job";
+import type { TermName } from "./term-cells";
 
 /** Terms without which an offer is cheaper, and that nobody misses on it. */
 const RAISING: ReadonlySet<TermName> = new Set(["tax", "minimum"]);

@@ -1,14 +1,8 @@
 import type { Job, Sort } from "../../core/event/job";
 import { withheld } from "../../core/withheld";
-import {
-  define,
-  withheldRow,
-  type CatalogueFunction,
-  type Common,
-  type Computed,
-  type DrawnPiece,
-  type ResultSpec,
-} from "../define";
+import { define } from "../define";
+import type { CatalogueFunction, Common, Computed, DrawnPiece, ResultSpec } from "../definition";
+import { withheldRow } from "../result-rows";
 import type { ArgumentsOf, Param, TableParam } from "../param";
 import { readJob } from "./read-job";
 

@@ -1,5 +1,5 @@
 import { readiness } from "../../core/event/ready";
-import { BLANK } from "../define";
+import { BLANK } from "../result-rows";
 import { defineEvent } from "./define-event";
 
 export const readyPlanRows = defineEvent({

@@ -1,7 +1,9 @@
 import type { CalcError } from "../../core/calc-error";
 import { invalid } from "../../core/calc-error";
 import { withheld } from "../../core/withheld";
-import { BLANK, define, type CatalogueFunction, type Cell, type Outcome } from "../define";
+import { define } from "../define";
+import type { CatalogueFunction, Cell, Outcome } from "../definition";
+import { BLANK } from "../result-rows";
 import { NAMESPACE } from "../formula-style";
 import type { TableParam } from "../param";
 import { cellsOf, isEmptyRow, MOST_ROWS, rowsOf } from "../read-range";

@@ -1,5 +1,7 @@
 import { similarNames } from "../../core/palette/names";
-import { blankRow, define, type ResultColumn } from "../define";
+import { define } from "../define";
+import type { ResultColumn } from "../definition";
+import { blankRow } from "../result-rows";
 
 const columns = [
   { name: "name", measure: "text", text: "A spelling." },

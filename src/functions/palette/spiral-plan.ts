@@ -1,5 +1,6 @@
 import { spiralPlan } from "../../core/palette/pattern";
-import { BLANK, define } from "../define";
+import { define } from "../define";
+import { BLANK } from "../result-rows";
 import { perCluster } from "../piece-params";
 
 const MOST_PLACES = 12;

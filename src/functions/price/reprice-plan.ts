@@ -1,6 +1,8 @@
 import { repricePlan } from "../../core/price/reprice";
 import { priceFactor } from "../../core/price/sell";
-import { BLANK, define, withheldRow, type ResultColumn } from "../define";
+import { define } from "../define";
+import type { ResultColumn } from "../definition";
+import { BLANK, withheldRow } from "../result-rows";
 import { basis } from "../price-params";
 
 const columns = [

@@ -10,7 +10,9 @@ import {
   shelf,
   shelfRows,
 } from "../buying-tables";
-import { blankRow, define, type ResultColumn } from "../define";
+import { define } from "../define";
+import type { ResultColumn } from "../definition";
+import { blankRow } from "../result-rows";
 import { searchSteps } from "../search-steps";
 
 const columns = [

@@ -1,6 +1,8 @@
 import { priceChanges } from "../../core/stock/price-changes";
 import { newList, oldList, priceRows } from "../buying-tables";
-import { BLANK, blankRow, define, withheldRow, type ResultColumn } from "../define";
+import { define } from "../define";
+import type { ResultColumn } from "../definition";
+import { BLANK, blankRow, withheldRow } from "../result-rows";
 
 const columns = [
   { name: "supplier", measure: "text", text: "Who sells it." },

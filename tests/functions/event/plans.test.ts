@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { functionNamed } from "../../../src/functions/catalogue";
-import type { Cell } from "../../../src/functions/define";
+import type { Cell } from "../../../src/functions/definition";
 import { evening, stand, type Rows } from "./worked-jobs";
 
 /** The result of a call as records by header, whatever the order of the ranges. */

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { functionNamed } from "../../../src/functions/catalogue";
-import type { Cell } from "../../../src/functions/define";
+import type { Cell } from "../../../src/functions/definition";
 import { evening, stand, type Rows } from "./worked-jobs";
 
 const NAMES = ["PART_PLAN", "GOODS_PLAN", "COST_PLAN", "OPTION_PLAN"] as const;

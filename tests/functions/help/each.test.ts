@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { catalogue, functionNamed } from "../../../src/functions/catalogue";
-import type { Cell } from "../../../src/functions/define";
+import type { Cell } from "../../../src/functions/definition";
 import { functionForRows } from "../../../src/functions/help/each";
 
 const each = functionNamed("EACH");
