@@ -196,7 +196,7 @@ const DECLARATION = fc.constantFrom(
   ' <?xml version="1.0"?>',
 );
 
-describe("the quick walk meets what saxes meets", () => {
+describe("the quick walk meets what saxes meets", { timeout: 60_000 }, () => {
   it("in well-formed parts", () => {
     let plain = 0;
     fc.assert(
