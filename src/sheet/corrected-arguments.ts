@@ -7,6 +7,7 @@ import {
   ErrorValueObject,
   type FunctionVariantType,
   NumberValueObject,
+  StringValueObject,
 } from "@univerjs/engine-formula";
 import { numberIn } from "./conditional-functions";
 import { tableOf } from "./plain-functions";
@@ -35,6 +36,20 @@ export function typedNumber(variant: FunctionVariantType): FunctionVariantType {
   return NumberValueObject.create(Number(content));
 }
 
+/** Computes where the numbers given are such that a function is defined; else `#NUM!`. Ranges are left to Univer. */
+export function whereDefined(
+  univer: Calculate,
+  isDefined: (...numbers: readonly number[]) => boolean,
+): Calculate {
+  return (...variants) => {
+    const values = variants.map((variant) => contentOf(single(variant)));
+    const isNumeric = values.every((value) => typeof value === "number" || typeof value === "boolean");
+    return isNumeric && !isDefined(...values.map(Number))
+      ? ErrorValueObject.create(ErrorType.NUM)
+      : univer(...variants);
+  };
+}
+
 /** IFERROR or IFNA cell by cell, where value and substitute are arrays of different size. */
 export function substituting(univer: Calculate, isForMissing: boolean): Calculate {
   return (value, substitute, ...rest) => {
@@ -54,6 +69,12 @@ export function substituting(univer: Calculate, isForMissing: boolean): Calculat
       ),
     )();
   };
+}
+
+/** A text without its outer spaces. */
+export function trimmed(variant: FunctionVariantType): FunctionVariantType {
+  const content = contentOf(single(variant));
+  return typeof content === "string" ? StringValueObject.create(content.trim()) : variant;
 }
 
 /** Whether an argument was left out or is blank. */

@@ -13,15 +13,16 @@ import {
   isOddText,
   readText,
   substituting,
+  trimmed,
   typedNumber,
 } from "./corrected-arguments";
 import { databaseFunctions } from "./databases";
 import { isoWeek, LAST_DAY, movedMonths, workday, workdays } from "./date-functions";
+import { FINANCIAL_CORRECTIONS } from "./financial-corrections";
 import { LOGICAL_JOINS } from "./logical-functions";
 import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
-import { converting, truncated } from "./number-functions";
-import { cellByCell, ofRanges, tableOf } from "./plain-functions";
-import { internalRate } from "./rates-of-return";
+import { converting, direction, truncated } from "./number-functions";
+import { cellByCell, numberOf, ofRanges, tableOf } from "./plain-functions";
 import { RefusedFormula } from "./refused-formula";
 import { MAX_CELLS_FILLED } from "./sheet-cells";
 import { sorted, unique } from "./sorting";
@@ -99,15 +100,19 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
       defect: "conditions miss logical values, other letter case and beginnings of texts",
       correct: (_, name) => ofRanges((...args) => databases.get(name)?.(...args) ?? null),
     },
+    ...FINANCIAL_CORRECTIONS,
     {
-      functions: ["IRR"],
-      defect: "stops at seven digits",
+      functions: ["ATAN2"],
+      defect: "gives 0 for no direction, and the second of two errors",
+      correct: () => cellByCell((x, y) => direction(numberOf(x), numberOf(y))),
+    },
+    {
+      functions: ["TIMEVALUE"],
+      defect: "reads no text with outer spaces",
       correct:
         (univer) =>
-        (...variants) => {
-          const near = rowsOf(univer(...variants) as FunctionVariantType)[0]?.[0] ?? null;
-          return ofRanges((...args) => internalRate(near, ...args))(...variants);
-        },
+        (text, ...rest) =>
+          univer(...(text === undefined ? [] : [trimmed(text)]), ...rest),
     },
     {
       functions: ["FREQUENCY"],

@@ -41,6 +41,8 @@ function found(table: Rows, criteria: Rows, readNumber: ReadNumber): Rows {
     choice.flatMap((value, at): [number, Criterion][] => {
       if (value === null) return [];
       const column = columns.findIndex((header) => isHeader(header, headers[at] ?? null));
+      // A text under no header is a formula's result that is not true.
+      if (headers[at] === null && typeof value === "string") return [[0, () => false]];
       return column < 0 ? [] : [[column, conditionOf(value, readNumber)]];
     }),
   );
@@ -87,6 +89,7 @@ export function databaseFunctions(
       name,
       (table: PlainArgument = null, field: PlainArgument = null, criteria: PlainArgument = null) => {
         const rows = rowsIn(table);
+        if (rows.length < 2 || cellsOf(field).length > 1) throw new CellError("#VALUE!");
         const column = columnOf(rows, cellsOf(field)[0] ?? null);
         const records = found(rows, rowsIn(criteria), readNumber);
         // Without a field the records themselves are counted.

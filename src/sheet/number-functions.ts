@@ -1,4 +1,5 @@
 import { type BaseFunction, type FunctionVariantType, NumberValueObject } from "@univerjs/engine-formula";
+import { CellError } from "./plain-functions";
 import { contentOf, single } from "./univer-values";
 import { RefusedFormula } from "./refused-formula";
 
@@ -10,6 +11,12 @@ export function truncated(number: number, digits = 0): number | undefined {
   const whole = Math.trunc(Number(`${String(number)}e${String(Math.trunc(digits))}`));
   const result = Number(`${String(whole)}e${String(-Math.trunc(digits))}`);
   return Number.isFinite(result) ? result : undefined;
+}
+
+/** ATAN2: the angle of a direction. */
+export function direction(x: number, y: number): number {
+  if (x === 0 && y === 0) throw new CellError("#DIV/0!");
+  return Math.atan2(y, x);
 }
 
 /** CONVERT: temperatures exactly; what Univer has no unit for is refused. */

@@ -1,5 +1,6 @@
 import type { CellValue } from "../workbook/model";
 import { CellError, cellsOf, numberOf, type PlainArgument } from "./plain-functions";
+import { numbersIn } from "./statistics";
 import { codeOf } from "./trust";
 
 const MAX_STEPS = 100;
@@ -40,4 +41,25 @@ export function internalRate(
   }
   if (typeof near === "number") return near;
   throw new CellError("#NUM!");
+}
+
+/**
+ * MIRR: the rate at which what is paid, discounted at one rate, grows to what is earned, invested again at another.
+ * Source: Microsoft's page MIRR, brought into the form in which no rate is divided by.
+ */
+export function modifiedRate(
+  values: PlainArgument = null,
+  financeRate: PlainArgument = null,
+  reinvestRate: PlainArgument = null,
+): CellValue {
+  const payments = numbersIn([values]);
+  const [finance, reinvest] = [financeRate, reinvestRate].map((rate) => 1 + numberOf(cellsOf(rate)[0]));
+  if (finance === undefined || reinvest === undefined) throw new CellError("#VALUE!");
+  let [earned, paid] = [0, 0];
+  for (const [period, payment] of payments.entries()) {
+    if (payment > 0) earned += payment * reinvest ** (payments.length - 1 - period);
+    else paid -= payment / finance ** period;
+  }
+  if (paid === 0 || payments.length < 2) throw new CellError("#DIV/0!");
+  return (earned / paid) ** (1 / (payments.length - 1)) - 1;
 }

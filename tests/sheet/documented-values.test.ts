@@ -126,6 +126,25 @@ const CASES: readonly (readonly [formula: string, value: unknown])[] = [
   ['IMDIV("-238+240i","10+24i")', "5+12i"],
   // Page IRR: -70000, 12000, 15000, 18000, 21000 give -2.1 %.
   ["IRR({-70000,12000,15000,18000,21000})", -0.0212448482734],
+  // Pages MIRR, SYD, PDURATION and XNPV.
+  ["MIRR({-120000,39000,30000,21000,37000,46000},0.1,0.12)", 0.126094130366],
+  ["SYD(30000,7500,10,1)", 4090.909090909091],
+  ["SYD(30000,7500,10,0)", "#NUM!"],
+  ["_xlfn.PDURATION(0.025,2000,2200)", 3.859866162622647],
+  ["_xlfn.PDURATION(-0.2,100,200)", "#NUM!"],
+  ["XNPV(0.09,{-10000,2750,4250,3250,2750},{39448,39508,39751,39859,39904})", 2086.6476020315],
+  ["XNPV(0.09,A1:B1,C1:C2)", "#NUM!"],
+  ["ROUND(DB(1000000,100000,6,7,7),2)", 15845.1],
+  // Page ATAN2; no direction, by the same page.
+  ["ATAN2(1,1)", Math.PI / 4],
+  ["ATAN2(-1,-1)", (-3 * Math.PI) / 4],
+  ["ATAN2(0,0)", "#DIV/0!"],
+  // Page TIMEVALUE, and what Excel stored for outer spaces.
+  ['TIMEVALUE(" 6:35 AM ")', 0.2743055555555556],
+  // A table without records, and a field of two cells.
+  ["DSUM(A1:B1,2,A1:A2)", "#VALUE!"],
+  ["DSUM(A1:B4,B1:C1,A1:A2)", "#VALUE!"],
+  ["DSUM(A1:B4,2,A1:A2)", 20],
   // Page FREQUENCY: 79, 85, 78, 85, 50, 81, 95, 88, 97 by 70, 79, 89.
   ["FREQUENCY({79;85;78;85;50;81;95;88;97},{70;79;89})", [[1], [2], [4], [2]]],
   // Page DSUM's kind: rows with "red" in any letter case.
