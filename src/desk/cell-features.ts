@@ -6,6 +6,7 @@ import type { SheetFeatures } from "../workbook/sheet-features";
 import { scopeOf } from "../workbook/scope";
 import { checkAt, checkFault, type Choice, choicesOf, type Evaluate, formulaFor } from "./cell-rules";
 import { type DropDown, makeDropDown } from "./drop-down";
+import type { FilterActions } from "./filter-actions";
 import type { Grid } from "./grid";
 import type { GridValue } from "./grid-reading";
 import type { OpenBook } from "./open-book";
@@ -24,7 +25,12 @@ export interface CellFeatures {
   fault(place: CellPlace, value: GridValue): string | undefined;
 }
 
-export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine): CellFeatures {
+export function makeCellFeatures(
+  open: OpenBook,
+  grid: Grid,
+  status: StatusLine,
+  filters: FilterActions,
+): CellFeatures {
   const featuresAt = ({ sheet }: CellPlace): SheetFeatures | undefined => open.book?.model.features?.[sheet];
   const checkOf = (place: CellPlace): CellCheck | undefined =>
     checkAt(featuresAt(place)?.checks ?? [], place.row, place.column);
@@ -49,6 +55,7 @@ export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine)
 
   const dropDown = makeDropDown({
     choices: () => choicesAt(grid.place),
+    filter: () => void filters.choose(),
     current: () => grid.text(grid.place),
     box: () => grid.box,
     choose: ({ value }) => {
@@ -64,7 +71,8 @@ export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine)
   return {
     dropDown,
     selected(place) {
-      dropDown.arrow(choicesAt(place) !== undefined);
+      if (filters.isHeading(place)) dropDown.arrow("filter");
+      else dropDown.arrow(choicesAt(place) === undefined ? undefined : "list");
       if (!doubted) return;
       const back = doubted;
       doubted = undefined;
@@ -76,6 +84,7 @@ export function makeCellFeatures(open: OpenBook, grid: Grid, status: StatusLine)
     hint(place) {
       const check = checkOf(place);
       if (check?.prompt !== undefined) return check.prompt;
+      if (filters.isHeading(place)) return "Alt+Down filters";
       return check?.isOffered === true ? "Alt+Down offers a list" : undefined;
     },
     offer(place) {

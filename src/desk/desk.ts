@@ -10,6 +10,7 @@ import { makeCellFeatures } from "./cell-features";
 import { Drafts } from "./drafts";
 import { type FileActions, makeFileActions } from "./file-actions";
 import { listenForFiles } from "./file-intake";
+import { type FilterActions, makeFilterActions } from "./filter-actions";
 import { foundTables } from "./found-tables";
 import { makeFunctionsView } from "./functions-view";
 import { Grid } from "./grid";
@@ -69,6 +70,7 @@ class Desk {
         this.open.describe(place);
         this.features.selected(place);
       },
+      filterPressed: () => void this.filters.choose(),
       moved: () => {
         this.features.dropDown.moved();
       },
@@ -126,7 +128,8 @@ class Desk {
     this.status,
     () => this.locale,
   );
-  private readonly features = makeCellFeatures(this.open, this.grid, this.status);
+  private readonly filters: FilterActions = makeFilterActions(this.open, this.grid, this.status);
+  private readonly features = makeCellFeatures(this.open, this.grid, this.status, this.filters);
   /** What keys and buttons do alike. */
   private readonly commands = {
     open: listenForFiles((file) => this.files.openFile(file)),
@@ -186,6 +189,8 @@ class Desk {
     part(".desk-status").append(this.status.element);
     const tools = makeTools(this.grid, {
       ...this.actions,
+      filter: this.filters.filter,
+      choose: () => void this.filters.choose(),
       language: this.locale.tag,
       speak: (language) => {
         localStorage.setItem(LANGUAGE, language);

@@ -11,20 +11,24 @@ export interface DropDownHost {
   /** Where the selected cell is drawn. */
   box(): Box | undefined;
   choose(choice: Choice): void;
+  /** Asks what the column of the selected heading shows. */
+  filter(): void;
   /** The list was left without a choice. */
   left(): void;
 }
 
 /** The arrow beside a cell that has a list, and the list. */
 export interface DropDown extends View {
-  /** Shows the arrow beside the selected cell, or takes it away. */
-  arrow(isShown: boolean): void;
-  /** Opens the list; false where the selected cell has none. */
+  /** Shows the arrow beside the selected cell, for a list or for the filter of its column, or takes it away. */
+  arrow(kind: "list" | "filter" | undefined): void;
+  /** Does what the arrow does; false where the selected cell has none. */
   open(): boolean;
   /** The cell came to stand elsewhere. */
   moved(): void;
 }
 
+const LIST_LABEL = "Choose from the list (Alt+Down)";
+const FILTER_LABEL = "Filter by this column (Alt+Down)";
 const ARROW_WIDTH = 20;
 const LEAST_WIDTH = 120;
 /** What the list leaves free of the window's edges. */
@@ -45,13 +49,14 @@ export function makeDropDown(host: DropDownHost): DropDown {
     class: "desk-arrow",
     hidden: true,
     tabindex: -1,
-    "aria-label": "Choose from the list (Alt+Down)",
+    "aria-label": LIST_LABEL,
     "aria-haspopup": "listbox",
     "aria-expanded": "false",
     "aria-controls": list.id,
   });
   let shown: readonly Choice[] = [];
   let active = 0;
+  let isFilter = false;
   let typed = { text: "", time: 0 };
 
   function close(): void {
@@ -97,6 +102,10 @@ export function makeDropDown(host: DropDownHost): DropDown {
   }
 
   function open(): boolean {
+    if (!arrow.hidden && isFilter) {
+      host.filter();
+      return true;
+    }
     const choices = arrow.hidden ? undefined : host.choices();
     if (!choices || choices.length === 0) return false;
     shown = choices;
@@ -142,8 +151,11 @@ export function makeDropDown(host: DropDownHost): DropDown {
   });
   return {
     element: element("div", { class: "desk-drop-down" }, arrow, list),
-    arrow(isShown) {
-      arrow.hidden = !isShown;
+    arrow(kind) {
+      arrow.hidden = kind === undefined;
+      isFilter = kind === "filter";
+      arrow.setAttribute("aria-label", isFilter ? FILTER_LABEL : LIST_LABEL);
+      arrow.setAttribute("aria-haspopup", isFilter ? "dialog" : "listbox");
       close();
       place();
     },

@@ -10,6 +10,8 @@ import type { Spill } from "./messages";
 export interface WrittenCell {
   readonly content: GridValue;
   readonly numberFormat?: string;
+  /** The whole look, in the grid's own terms, in place of the one that the cell has. */
+  readonly style?: IStyleData;
 }
 
 /** Cells as the grid takes them, by sheet. */
@@ -33,8 +35,9 @@ export function writtenBlock(rows: readonly (readonly WrittenCell[])[]): {
   const width = rows.reduce((most, cells) => Math.max(most, cells.length), 1);
   const value = rows.map((cells) =>
     [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(
-      ({ content, numberFormat }): ICellData => {
-        const style = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
+      ({ content, numberFormat, style: whole }): ICellData => {
+        const format = numberFormat === undefined ? {} : { s: { n: { pattern: numberFormat } } };
+        const style = whole === undefined ? format : { s: whole };
         if (typeof content === "string" && content.startsWith("=")) return { f: content, v: null, ...style };
         return { ...gridValue(content), f: null, si: null, ...style };
       },

@@ -14,6 +14,8 @@ export interface GridEvents {
   history(undos: number, redos: number): void;
   /** A sentence for something that the grid refused. */
   refused(sentence: string): void;
+  /** The mark of a filter in the selected heading was pressed. */
+  filterPressed(): void;
   /** Cells came to stand elsewhere in the window. */
   moved(): void;
   /** Why a value that a person typed must not go into a cell, as a sentence. */

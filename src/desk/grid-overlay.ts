@@ -19,6 +19,8 @@ type Decoration = Pick<ICellDataForSheetInterceptor, "interceptorStyle" | "marke
 
 /** The corner that says a cell has a note, as spreadsheets draw it. */
 const NOTE = { tr: { color: "#c0392b", size: 6 } };
+/** Pixels along the edge of the mark of a filter. */
+const MARK = 15;
 /** How much of the cell shows through a bar, which is drawn over its number. */
 const BAR_INK = 0.45;
 
@@ -38,14 +40,44 @@ function drawnBar({ share, color }: CellBar): ICellCustomRender {
   };
 }
 
-/** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes, pictures. */
+/** The mark of a filter in a heading: an arrow, and a full one in the accent where the column filters. */
+function filterMark(isSet: boolean, press: () => void): ICellCustomRender {
+  return {
+    drawWith(ctx, { primaryWithCoord: { endX, endY } }) {
+      const [x, y] = [endX - MARK, endY - MARK - 1];
+      ctx.save();
+      ctx.fillStyle = isSet ? "#2b5f75" : "#ffffff";
+      ctx.strokeStyle = "#8c8476";
+      ctx.beginPath();
+      ctx.rect(x, y, MARK - 2, MARK - 2);
+      ctx.fill();
+      ctx.stroke();
+      ctx.fillStyle = isSet ? "#ffffff" : "#2c2822";
+      ctx.beginPath();
+      ctx.moveTo(x + 3, y + 5);
+      ctx.lineTo(x + MARK - 5, y + 5);
+      ctx.lineTo(x + MARK / 2 - 1, y + MARK - 5);
+      ctx.fill();
+      ctx.restore();
+    },
+    isHit: ({ x, y }, { primaryWithCoord: { endX, endY } }) => x > endX - MARK - 2 && y > endY - MARK - 3,
+    onPointerDown: press,
+  };
+}
+
+/** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes, pictures, marks of filters. */
 export class GridOverlay {
   private readonly shaded = new Map<string, ReadonlyMap<string, Decoration>>();
   private readonly noted = new Map<string, ReadonlySet<string>>();
 
+  private readonly headings = new Map<string, ReadonlyMap<string, ICellCustomRender>>();
   private readonly pictures: GridPictures;
 
-  constructor(private readonly service: <T>(token: DependencyIdentifier<T>) => T) {
+  /** `filter` is called when the mark in a heading is pressed. */
+  constructor(
+    private readonly service: <T>(token: DependencyIdentifier<T>) => T,
+    private readonly filter: () => void,
+  ) {
     this.pictures = new GridPictures(service);
   }
 
@@ -57,8 +89,10 @@ export class GridOverlay {
         const key = keyOf(subUnitId, row, col);
         const look = this.shaded.get(unitId)?.get(key);
         const isNoted = this.noted.get(unitId)?.has(key) === true;
-        if (!look && !isNoted) return next(cell);
-        return next({ ...cell, ...look, ...(isNoted && { markers: NOTE }) });
+        const mark = this.headings.get(unitId)?.get(key);
+        if (!look && !isNoted && !mark) return next(cell);
+        const customRender = [...(look?.customRender ?? []), ...(mark ? [mark] : [])];
+        return next({ ...cell, ...look, ...(isNoted && { markers: NOTE }), customRender });
       },
     });
   }
@@ -73,6 +107,20 @@ export class GridOverlay {
       }),
     );
     this.noted.set(unit, new Set(noted));
+    const press = (): void => {
+      // The press selects the heading first.
+      setTimeout(this.filter);
+    };
+    const headings = model.sheets.flatMap((_, sheet) =>
+      (model.features?.[sheet]?.filters ?? []).flatMap(({ range, columns }) =>
+        Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (_column, across) => {
+          const column = range.firstColumn + across;
+          const isSet = columns.some((filter) => filter.column === column);
+          return [keyOf(sheetId(sheet), range.firstRow, column), filterMark(isSet, press)] as const;
+        }),
+      ),
+    );
+    this.headings.set(unit, new Map(headings));
   }
 
   /** Draws looks under conditions, in place of all that were drawn before. */
@@ -103,6 +151,7 @@ export class GridOverlay {
     this.pictures.forget(unit);
     this.shaded.delete(unit);
     this.noted.delete(unit);
+    this.headings.delete(unit);
   }
 }
 

@@ -7,7 +7,7 @@ import { heightPoints, widthCharacters } from "../workbook/cell-sizes";
 import { HEADING_FILL } from "../workbook/table-headings";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import { fileFormat, sheetId, sheetOf } from "./grid-data";
-import { lookOf } from "./grid-style";
+import { lookOf, wholeStyle } from "./grid-style";
 import type { WrittenCell } from "./grid-cells";
 import type { Edit } from "./messages";
 import type { TableSource } from "./table-view";
@@ -138,7 +138,7 @@ export class GridReading {
     return rows;
   }
 
-  /** What a rectangle holds, formulas as they are typed and numbers with their format. */
+  /** What a rectangle holds, formulas as they are typed, and how it looks. */
   inputs(sheet: number, range: CellRange): readonly (readonly WrittenCell[])[] {
     const id = sheetId(sheet);
     const rows: WrittenCell[][] = [];
@@ -152,7 +152,8 @@ export class GridReading {
               ? input.formula
               : input.error
             : input;
-        cells.push({ content, numberFormat: this.formatOf(id, row, column) });
+        const style = wholeStyle(this.styleAt(id, row, column));
+        cells.push({ content, numberFormat: this.formatOf(id, row, column), style });
       }
       rows.push(cells);
     }

@@ -71,6 +71,13 @@ export function gridStyle(style: CellStyle): IStyleData {
   };
 }
 
+/** All that a look of this page may say, so that it takes the place of another one and does not add to it. */
+export function wholeStyle(style: Nullable<IStyleData>): IStyleData {
+  const names = ["n", "bl", "it", "ul", "st", "ff", "fs", "cl", "bg", "ht", "vt", "pd", "tb"] as const;
+  const plain = Object.fromEntries(names.map((name) => [name, null]));
+  return { ...plain, ...style, bd: { t: null, r: null, b: null, l: null, ...style?.bd } } as IStyleData;
+}
+
 const BORDER_NAMES = new Map(Object.entries(BORDERS).map(([name, style]) => [style, name]));
 
 function edgeOf(edge: Nullable<IBorderStyleData>): BorderEdge | undefined {

@@ -54,7 +54,12 @@ export class Grid {
   unit = "";
   model: WorkbookModel | undefined;
   private filled: FilledCells = {};
-  private readonly overlay = new GridOverlay((token) => this.service(token));
+  private readonly overlay = new GridOverlay(
+    (token) => this.service(token),
+    () => {
+      this.events.filterPressed();
+    },
+  );
 
   constructor(
     container: HTMLElement,

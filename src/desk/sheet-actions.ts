@@ -1,13 +1,11 @@
-import { cellAddress } from "../formula/address";
-import { listAround } from "../workbook/filter-rows";
+import { cellAddress, type CellRange, contains } from "../formula/address";
 import { ask } from "./ask";
 import { readClipboard } from "./clipboard-reading";
 import { openFindDialog } from "./find-dialog";
 import type { Grid } from "./grid";
 import type { WrittenCell } from "./grid-cells";
 import type { OpenBook } from "./open-book";
-import { rowFilter } from "./row-filter";
-import { sortedOrder } from "./sorting";
+import { reordered, sortedOrder, sortFault } from "./sorting";
 import type { StatusLine } from "./status";
 import type { ReaderLocale } from "./typed-value";
 
@@ -20,7 +18,6 @@ export interface SheetActions {
   insert(formula: string): Promise<string>;
   paste(html: string, text: string): void;
   sort(isAscending: boolean): void;
-  filter(isSet: boolean): void;
   find(): void;
 }
 
@@ -30,6 +27,40 @@ export function makeSheetActions(
   status: StatusLine,
   locale: () => ReaderLocale,
 ): SheetActions {
+  /** The selected rows; with one cell selected, all rows of the list around it, without headings and totals. */
+  function sortedRange(): CellRange | undefined {
+    const { sheet, range } = grid.selection;
+    if (range.firstRow < range.lastRow) return range;
+    const { row, column } = grid.place;
+    const { tables = [], features } = open.book?.model ?? {};
+    const table = tables.find((one) => one.sheet === sheet && contains(one.range, row, column));
+    const filter = features?.[sheet]?.filters.find((one) => contains(one.range, row, column));
+    const list = table
+      ? {
+          ...table.range,
+          firstRow: table.range.firstRow + table.headerRows,
+          lastRow: table.range.lastRow - table.totalsRows,
+        }
+      : filter && { ...filter.range, firstRow: filter.range.firstRow + 1 };
+    return list && list.firstRow < list.lastRow ? list : undefined;
+  }
+
+  function faultOf(range: CellRange): string | undefined {
+    const { sheet } = grid.place;
+    const { merges = [], hiddenRows = new Set<number>() } = open.book?.model.sheets[sheet] ?? {};
+    const isTouched = merges.some(
+      (merge) =>
+        merge.firstRow <= range.lastRow &&
+        merge.lastRow >= range.firstRow &&
+        merge.firstColumn <= range.lastColumn &&
+        merge.lastColumn >= range.firstColumn,
+    );
+    if (isTouched) return "merged cells are not sorted: split them first";
+    if ([...hiddenRows].some((row) => row >= range.firstRow && row <= range.lastRow))
+      return "some of these rows are hidden: show all rows first";
+    return sortFault(grid.inputs(sheet, range), grid.values(sheet, range), range);
+  }
+
   return {
     async insert(formula) {
       const { place } = grid;
@@ -56,41 +87,21 @@ export function makeSheetActions(
       if (grid.write(place, rows)) status.say(`${String(rows.length)} rows were pasted`);
     },
     sort(isAscending) {
-      const { sheet, range } = grid.selection;
-      const column = grid.place.column - range.firstColumn;
-      if (range.firstRow === range.lastRow) {
-        status.say("select the rows to sort, headings left out", "error");
+      const range = sortedRange();
+      const fault = range === undefined ? "select the rows to sort, headings left out" : faultOf(range);
+      if (range === undefined || fault !== undefined) {
+        status.say(fault ?? "", "error");
         return;
       }
+      const { sheet, column } = grid.place;
       const values = grid.values(sheet, range);
-      const inputs = grid.inputs(sheet, range);
-      const hasFormula = inputs.some((cells) =>
-        cells.some(({ content }) => typeof content === "string" && content.startsWith("=")),
-      );
-      if (hasFormula) {
-        status.say("rows with formulas are not sorted here: their references would point elsewhere", "error");
-        return;
-      }
       const order = sortedOrder(
-        values.map((cells) => cells[column] ?? null),
+        values.map((cells) => cells[column - range.firstColumn] ?? null),
         isAscending,
       );
-      const rows = order.map((at) => inputs[at] ?? []);
+      const rows = reordered(grid.inputs(sheet, range), order);
       const place = { sheet, row: range.firstRow, column: range.firstColumn };
       if (grid.write(place, rows)) status.say(`${String(rows.length)} rows were sorted`);
-    },
-    filter(isSet) {
-      const { book } = open;
-      if (!book) return;
-      const { place } = grid;
-      const { sheet } = place;
-      const { filter, isProtected = false } = book.model.sheets[sheet] ?? {};
-      if (isProtected) {
-        status.say("this sheet is protected: its rows stay as they are", "error");
-        return;
-      }
-      const range = listAround(book.model.tables, filter, place, grid.selection.range);
-      void open.restructure({ kind: "filter", ...rowFilter(grid, place, range, isSet) });
     },
     find() {
       const { sheet } = grid.place;

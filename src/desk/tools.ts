@@ -11,6 +11,8 @@ export interface ToolActions {
   sort(isAscending: boolean): void;
   /** Shows the rows of the list around the selected cell that show the same in its column, or all of them. */
   filter(isSet: boolean): void;
+  /** Asks which entries of the selected cell's column stay in sight. */
+  choose(): void;
   find(): void;
   /** The reader's language for numbers and dates. */
   readonly language: string;
@@ -235,6 +237,9 @@ function dataMenu(actions: ToolActions): HTMLElement {
         actions.filter(true);
       },
     ),
+    command("Filter by entries", "Choose which entries of this column stay in sight", () => {
+      actions.choose();
+    }),
     command("All rows", "Show the rows of this list that a filter hides", () => {
       actions.filter(false);
     }),

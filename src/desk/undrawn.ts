@@ -13,6 +13,10 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
     everySheet(model, ({ checks }, sheet) => checks.every((check) => isApplied(model, check, sheet)))
       ? undefined
       : "lists and checks by formula",
+  filters: (model) =>
+    everySheet(model, ({ filters }) => filters.every(({ hasOthers }) => !hasOthers))
+      ? undefined
+      : "filters by comparison, rank, date or colour",
   links: (model) =>
     everySheet(model, ({ hasOtherLinks }) => !hasOtherLinks) ? undefined : "links to files of a computer",
   pictures: (model) =>

@@ -5,12 +5,18 @@ import { openWorkbook } from "./read";
 import { applyEdits, escapeAttribute, readXml, scanXml, type XmlElement } from "./xml";
 import { encodeXstring } from "./xstring";
 
-/** Rows of a list that are shown by what one of its columns shows; the first row of `range` holds its headings. */
+/** A column of a list and the texts that it shows in the rows that stay; an empty one stands for blank cells. */
+export interface ColumnFilter {
+  readonly column: number;
+  readonly shown: readonly string[];
+}
+
+/** Rows of a list that are shown by what its columns show; the first row of `range` holds its headings. */
 export interface RowFilter {
   readonly sheet: number;
   readonly range: CellRange;
-  /** The column and the text that it shows in the rows that stay; absent, all rows are shown again. */
-  readonly only?: { readonly column: number; readonly shown: string };
+  /** All columns that filter; with none, all rows are shown again. */
+  readonly columns: readonly ColumnFilter[];
   /** Rows of the list that do not stay. */
   readonly hidden: readonly number[];
 }
@@ -41,7 +47,7 @@ export function listAround(
 /** The file with some rows of a list hidden by a filter, as Excel keeps it, or with all of them shown. */
 export function filterRows(
   bytes: Uint8Array,
-  { sheet: position, range, only, hidden }: RowFilter,
+  { sheet: position, range, columns, hidden }: RowFilter,
 ): Uint8Array {
   const { model, parts: opened } = openWorkbook(bytes);
   const sheet = model.sheets[position];
@@ -50,15 +56,16 @@ export function filterRows(
     throw new WorkbookError("a filter takes a list with headings and a row below them; select it");
   const parts = opened.copy();
   const filter = (owner: XmlElement): string => {
-    const shown = only && encodeXstring(only.shown);
-    const value = shown && owner.wrap("filter", `val="${escapeAttribute(shown)}"`, "");
-    const filters = owner.wrap("filters", shown === "" ? 'blank="1"' : "", value ?? "");
-    const column =
-      only && owner.wrap("filterColumn", `colId="${String(only.column - range.firstColumn)}"`, filters);
-    return owner.wrap("autoFilter", `ref="${rangeAddress(range)}"`, column ?? "");
+    const written = columns.map(({ column, shown }) => {
+      const values = shown.filter((text) => text !== "").map((text) => escapeAttribute(encodeXstring(text)));
+      const entries = values.map((text) => owner.wrap("filter", `val="${text}"`, "")).join("");
+      const filters = owner.wrap("filters", shown.includes("") ? 'blank="1"' : "", entries);
+      return owner.wrap("filterColumn", `colId="${String(column - range.firstColumn)}"`, filters);
+    });
+    return owner.wrap("autoFilter", `ref="${rangeAddress(range)}"`, written.join(""));
   };
   const table = parts.linked(sheet.part, "table").find((part) => isTableOf(parts, part, range));
-  if (table === undefined) filterSheet(parts, sheet.part, filter, only !== undefined);
+  if (table === undefined) filterSheet(parts, sheet.part, filter, columns.length > 0);
   else filterTable(parts, table, filter);
   const rows = Array.from({ length: range.lastRow - range.firstRow }, (_, at) => range.firstRow + 1 + at);
   const out = new Set(hidden);

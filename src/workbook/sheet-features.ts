@@ -5,6 +5,7 @@ import { type SheetModel, WorkbookError } from "./model";
 import { readOutsideRows } from "./outside-rows";
 import type { WorkbookPackage } from "./package";
 import { readPictures, type SheetPicture } from "./pictures";
+import { type ListFilter, readFilters } from "./row-filters";
 import { readConditionalLooks } from "./styles";
 import { findWorkbookPart } from "./workbook-part";
 
@@ -14,6 +15,7 @@ export interface SheetFeatures {
   readonly formats: SheetConditions;
   readonly links: readonly CellLink[];
   readonly pictures: readonly SheetPicture[];
+  readonly filters: readonly ListFilter[];
   /** Whether there are links and pictures that are not among these. */
   readonly hasOtherLinks: boolean;
   readonly hasOtherPictures: boolean;
@@ -30,8 +32,15 @@ export function readFeatures(
       const root = readOutsideRows(parts, part);
       const { links, hasOthers: hasOtherLinks } = readLinks(root, parts, part);
       const { pictures, hasOthers: hasOtherPictures } = readPictures(parts, part);
-      const formats = readConditions(root, looks);
-      return { checks: readCellChecks(root), formats, links, pictures, hasOtherLinks, hasOtherPictures };
+      return {
+        checks: readCellChecks(root),
+        formats: readConditions(root, looks),
+        filters: readFilters(root, parts, part),
+        links,
+        pictures,
+        hasOtherLinks,
+        hasOtherPictures,
+      };
     } catch (error) {
       // The cells were read: what stands around them is named as not drawn.
       if (error instanceof WorkbookError) return undefined;

@@ -24,7 +24,12 @@ function list(isTable: boolean): Uint8Array {
 }
 
 const filtered = (bytes: Uint8Array): Uint8Array =>
-  filterRows(bytes, { sheet: 0, range: RANGE, only: { column: 0, shown: "Gold & sand" }, hidden: [2] });
+  filterRows(bytes, {
+    sheet: 0,
+    range: RANGE,
+    columns: [{ column: 0, shown: ["Gold & sand"] }],
+    hidden: [2],
+  });
 const partOf = (bytes: Uint8Array, part: string): string => openWorkbook(bytes).parts.readText(part);
 
 // Filters as ECMA-376 part 1, 18.3.1.2, 18.3.2.7 and 18.3.2.8 describe them.
@@ -39,7 +44,8 @@ describe("a filter of rows", () => {
     const [sheet] = openWorkbook(bytes).model.sheets;
     expect([...(sheet?.hiddenRows ?? [])]).toEqual([2]);
     expect(sheet?.filter).toEqual(RANGE);
-    const [shown] = openWorkbook(filterRows(bytes, { sheet: 0, range: RANGE, hidden: [] })).model.sheets;
+    const [shown] = openWorkbook(filterRows(bytes, { sheet: 0, range: RANGE, columns: [], hidden: [] })).model
+      .sheets;
     expect([...(shown?.hiddenRows ?? [])]).toEqual([]);
     expect(shown?.filter).toBeUndefined();
   });
@@ -54,11 +60,11 @@ describe("a filter of rows", () => {
   });
 
   it("keeps blank cells by their own mark, and takes no list without rows", () => {
-    const only = { column: 1, shown: "" };
-    const bytes = filterRows(list(false), { sheet: 0, range: RANGE, only, hidden: [1, 2, 3] });
+    const columns = [{ column: 1, shown: [""] }];
+    const bytes = filterRows(list(false), { sheet: 0, range: RANGE, columns, hidden: [1, 2, 3] });
     expect(partOf(bytes, "xl/worksheets/sheet1.xml")).toContain('<filters blank="1"/>');
     const one = { ...RANGE, lastRow: 0 };
-    expect(() => filterRows(list(false), { sheet: 0, range: one, hidden: [] })).toThrow(
+    expect(() => filterRows(list(false), { sheet: 0, range: one, columns: [], hidden: [] })).toThrow(
       "a filter takes a list",
     );
   });
