@@ -1,14 +1,15 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { PatternResults } from "./compiled/pattern-results";
 import { FormulaPatterns } from "./compiled/patterns";
 import { rangeIn } from "./compiled/references";
-import type { CellPlace } from "./engine";
+import type { CellPlace, EngineFunction } from "./engine";
 import { FormulaTranslator } from "./formula-translation";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
 import { joinedText, type WrittenFormula } from "./parsed-formulas";
 import { placed } from "./spills";
 import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
-import { codeOf, differences, objection } from "./trust";
+import { codeOf, differences, isSameResult, objection } from "./trust";
 import { type Evaluated, UniverFormulas } from "./univer-formulas";
 import { usedPart } from "./vast-ranges";
 import { NotReady, type WorkbookCells } from "./workbook-cells";
@@ -17,6 +18,14 @@ import { NotReady, type WorkbookCells } from "./workbook-cells";
 export interface EngineOptions {
   /** Whether formulas that were filled into many cells are read and computed together; true where absent. */
   readonly fast?: boolean;
+}
+
+/** What a run wants of a formula. */
+export interface OutcomeOptions {
+  /** Milliseconds that it may take. */
+  readonly budget: number;
+  /** Whether ours takes the place of a stored value in any case. */
+  readonly accepts: boolean;
 }
 
 const NOT_FOLLOWED = "the engine cannot follow this formula";
@@ -33,12 +42,14 @@ export class FormulaResults {
   private readonly context: FormulaContext;
   private readonly translator: FormulaTranslator;
   readonly patterns: FormulaPatterns;
+  private readonly compiled: PatternResults;
 
   /** `grown` is a cell outside the part in use so far. */
   constructor(
     private readonly workbook: WorkbookModel,
     private readonly cells: WorkbookCells,
     private readonly univer: UniverFormulas,
+    functions: readonly EngineFunction[],
     private readonly options: EngineOptions,
     grown?: CellPlace,
   ) {
@@ -54,6 +65,13 @@ export class FormulaResults {
     const { context, translator } = this;
     this.patterns = new FormulaPatterns({ context, lookup: translator.lookup });
     for (const cell of cells.formulas()) this.file(cell);
+    const ours = new Map(functions.map((fn) => [fn.name, fn]));
+    this.compiled = new PatternResults({
+      sheets: workbook.sheets.map((_, sheet) => cells.sheet(sheet).values),
+      extent: context,
+      ours: (name) => ours.get(name),
+      ofNumbers: (name, count) => univer.ofNumbers(name, count),
+    });
   }
 
   /** Finds out whether a formula is one that other cells have too. To be called for each new one. */
@@ -90,14 +108,36 @@ export class FormulaResults {
     return translation;
   }
 
+  /** Whether a formula is computed without Univer, and so reads cells when it comes to them. */
+  isCompiled(cell: FormulaCell): boolean {
+    const isLarge = cell.formula.range !== undefined && cellCount(cell.formula.range) > MAX_CELLS_FILLED;
+    return cell.held === undefined && !isLarge && this.compiled.computes(cell);
+  }
+
+  /**
+   * The result of a formula that is computed without Univer; undefined where this cell needs it after all. Throws
+   * NeedsResults where it needs others first, BudgetSpent after `budget` milliseconds.
+   */
+  compiledOutcome(cell: FormulaCell, { budget, accepts }: OutcomeOptions): CellOutcome | undefined {
+    const evaluated = this.compiled.evaluate(cell, budget);
+    const value = evaluated?.rows[0]?.[0] ?? 0;
+    const { stored } = cell;
+    const isPlain =
+      typeof value !== "object" && evaluated?.rows.length === 1 && evaluated.rows[0]?.length === 1;
+    // Most results are one value that may stand.
+    if (
+      isPlain &&
+      (accepts || cell.isReached || (stored.table === undefined && isSameResult(stored.value, value)))
+    )
+      return { value };
+    return evaluated && this.settled(cell, evaluated, "", accepts);
+  }
+
   /**
    * The result of a formula. Throws NotReady where it needs another first, RefusedFormula where it is not to be computed,
    * BudgetSpent after `budget` milliseconds, and what Univer throws.
    */
-  outcome(
-    cell: FormulaCell,
-    { budget, accepts }: { readonly budget: number; readonly accepts: boolean },
-  ): CellOutcome | Promise<CellOutcome> {
+  outcome(cell: FormulaCell, { budget, accepts }: OutcomeOptions): CellOutcome | Promise<CellOutcome> {
     const translation = this.translationOf(cell);
     const problem = this.problemOf(cell, translation);
     if (problem !== undefined && !mayBeUnknown(cell, translation)) return storedOutcome(cell, problem);
@@ -105,8 +145,8 @@ export class FormulaResults {
     // What is not known here may be unknown to Excel too: then it stored what an unknown name gives.
     const settle = (evaluated: Evaluated): CellOutcome => {
       const text = joinedText(written);
-      if (problem === undefined) return this.settled(cell, translation, evaluated, text, accepts);
-      const outcome = this.settled(cell, translation, evaluated, text, true);
+      if (problem === undefined) return this.settled(cell, evaluated, text, accepts);
+      const outcome = this.settled(cell, evaluated, text, true);
       return differences(cell.stored, outcome).length === 0 ? cell.stored : storedOutcome(cell, problem);
     };
     const evaluated = this.univer.evaluate(written, cell, {
@@ -156,15 +196,9 @@ export class FormulaResults {
     return addressFor(this.context, sheet, { ...(cell.area ?? cellRange(cell)), sheet: anchor.sheet });
   }
 
-  private settled(
-    cell: FormulaCell,
-    translation: Translation,
-    evaluated: Evaluated,
-    text: string,
-    accepts: boolean,
-  ): CellOutcome {
+  private settled(cell: FormulaCell, evaluated: Evaluated, text: string, accepts: boolean): CellOutcome {
     const isOurs = (code: string): boolean => evaluated.failures.some((failure) => failure.code === code);
-    const reads = (test: (value: CellValue) => boolean): boolean => this.reads(translation, test);
+    const reads = (test: (value: CellValue) => boolean): boolean => this.reads(cell, test);
     const errors = new Set(evaluated.rows.flat().map(codeOf));
     const odd = NOT_UNDERSTOOD.find((code) => errors.has(code));
     if (odd !== undefined && codeOf(cell.stored.value) !== odd && !isOurs(odd)) {
@@ -173,17 +207,26 @@ export class FormulaResults {
     const outcome = withSentence(
       cell,
       evaluated,
-      placed(cell, translation, evaluated, text, (area) =>
-        this.cells.sheet(cell.sheet).isBlocked(cell, area),
+      placed(
+        cell,
+        () => this.readsOf(cell),
+        evaluated,
+        text,
+        (area) => this.cells.sheet(cell.sheet).isBlocked(cell, area),
       ),
     );
     const why =
-      accepts || cell.isReached ? undefined : objection(cell, translation, outcome, { isOurs, reads });
+      accepts || cell.isReached
+        ? undefined
+        : objection(cell, { calls: this.callsOf(cell), reads: this.readsOf(cell) }, outcome, {
+            isOurs,
+            reads,
+          });
     return why === undefined ? outcome : { ...cell.stored, differs: { ours: outcome.value, why } };
   }
 
-  private reads({ reads }: Translation, test: (value: CellValue) => boolean): boolean {
-    return reads.some((range) =>
+  private reads(cell: FormulaCell, test: (value: CellValue) => boolean): boolean {
+    return this.readsOf(cell).some((range) =>
       mapRange(range, (row, column) => this.cells.value({ sheet: range.sheet, row, column }))
         .flat()
         .some(test),

@@ -70,14 +70,17 @@ export function newCell(place: CellPlace, formula: CellFormula, stored: CellValu
 
 /** Gives a cell its result. */
 export function takeOutcome(cell: FormulaCell, outcome: CellOutcome): void {
-  delete cell.table;
-  delete cell.blocked;
-  delete cell.sentences;
-  delete cell.why;
-  delete cell.differs;
+  // A deletion makes an object slow to use, and most cells have nothing to delete.
+  if (cell.table !== undefined) delete cell.table;
+  if (cell.blocked !== undefined) delete cell.blocked;
+  if (cell.sentences !== undefined) delete cell.sentences;
+  if (cell.why !== undefined) delete cell.why;
+  if (cell.differs !== undefined) delete cell.differs;
   // Its area is the sheet's to change: SheetCells.setArea.
-  Object.assign(cell, { ...outcome, area: cell.area });
-  if (cell.area === undefined) delete cell.area;
+  const { area } = cell;
+  Object.assign(cell, outcome);
+  if (area !== undefined) cell.area = area;
+  else if (cell.area !== undefined) delete cell.area;
 }
 
 /** What a formula wrote into a cell around it. */

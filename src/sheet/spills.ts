@@ -1,8 +1,7 @@
 import { type CellRange, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue } from "../workbook/model";
 import type { CellSentence } from "./engine";
-import type { Translation } from "./translation";
-import { cellCount, mapRange } from "./rectangles";
+import { cellCount, mapRange, type SheetRange } from "./rectangles";
 import type { CellOutcome, FormulaCell, Rows } from "./sheet-cells";
 import type { Evaluated } from "./univer-formulas";
 import { intersected } from "./univer-values";
@@ -17,7 +16,7 @@ const ARRAY_MAKERS = new Set(
 /** What a formula's result becomes in its own cell and the cells around it. */
 export function placed(
   cell: FormulaCell,
-  translation: Translation,
+  reads: () => readonly SheetRange[],
   evaluated: Evaluated,
   text: string,
   isBlocked: (area: CellRange) => boolean,
@@ -38,7 +37,7 @@ export function placed(
   const own = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
   if (height === 1 && width === 1) return { value: value ?? 0, ...sentencesIn(cell, evaluated, own) };
   if (formula.kind === "normal") {
-    const one = oneValue(cell, translation, evaluated, text) ?? 0;
+    const one = oneValue(cell, reads(), evaluated, text) ?? 0;
     const isFirst = one === value;
     return { value: one, ...(isFirst ? sentencesIn(cell, evaluated, own) : {}) };
   }
@@ -70,7 +69,7 @@ function sentencesIn(
 /** The single value of a formula that may not spill: what lies in the formula's row or column, else the first. */
 function oneValue(
   cell: FormulaCell,
-  translation: Translation,
+  reads: readonly SheetRange[],
   evaluated: Evaluated,
   text: string,
 ): CellValue {
@@ -80,7 +79,7 @@ function oneValue(
   if (reference !== undefined) return intersected(rows, reference, cell);
   const maker = /^\+?([A-Z][A-Z0-9_.]*)\(/.exec(text)?.[1] ?? "";
   const isMade = ARRAY_MAKERS.has(maker) || (maker.startsWith("BLN_") && !isSpread);
-  const source = translation.reads.find((range) => {
+  const source = reads.find((range) => {
     const isColumn = width === 1 && range.firstColumn === range.lastColumn;
     const isRow = height === 1 && range.firstRow === range.lastRow;
     return (

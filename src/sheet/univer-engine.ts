@@ -1,14 +1,16 @@
 import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import { CellReaders } from "./cell-readers";
+import { NeedsResults } from "./compiled/signals";
 import { computedOf, differingOf, uncomputedOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
 import { type EngineOptions, FormulaResults, storedOutcome } from "./formula-results";
+import { reach, type Touching } from "./reach";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
-import { callsAny, CHANGING, WANDERING } from "./restless-functions";
+import { callsAny, CHANGING } from "./restless-functions";
 import { UniverFormulas } from "./univer-formulas";
 import { NotReady, WorkbookCells } from "./workbook-cells";
 
@@ -34,6 +36,8 @@ export class UniverEngine implements SheetEngine {
   private readers: CellReaders | undefined;
   /** Cells done since a run last came to its end: a run that was stopped leaves its results to the next. */
   private finished = new Set<FormulaCell>();
+  /** Cells whose code turned out not to do in this run. */
+  private readonly leftToUniver = new Set<FormulaCell>();
   private options: RecalculateOptions = {};
   /** The formula under evaluation. */
   private current: FormulaCell | undefined;
@@ -47,7 +51,12 @@ export class UniverEngine implements SheetEngine {
     this.dispose();
     const cells = new WorkbookCells(workbook);
     const univer = new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
-    this.state = { workbook, cells, univer, results: new FormulaResults(workbook, cells, univer, this.how) };
+    this.state = {
+      workbook,
+      cells,
+      univer,
+      results: new FormulaResults(workbook, cells, univer, this.functions, this.how),
+    };
     return Promise.resolve();
   }
 
@@ -76,7 +85,7 @@ export class UniverEngine implements SheetEngine {
       this.readers?.add(cell);
     } else sheet.setConstant(place.row, place.column, input);
     if (!results.reaches(place))
-      this.translateAnew(new FormulaResults(workbook, cells, univer, this.how, place));
+      this.translateAnew(new FormulaResults(workbook, cells, univer, this.functions, this.how, place));
     this.touch(changed, { isTyped: true });
     if (owner !== undefined) this.touchCell(owner, { isTyped: true });
     for (const cell of sheet.formulas.values()) {
@@ -97,6 +106,7 @@ export class UniverEngine implements SheetEngine {
     const { cells, univer, results } = this.loaded();
     const { onProgress, signal } = options;
     this.options = options;
+    this.leftToUniver.clear();
     univer.forgetValues();
     for (const cell of cells.formulas()) {
       cell.runs = 0;
@@ -200,37 +210,51 @@ export class UniverEngine implements SheetEngine {
       stack.pop();
       return undefined;
     }
-    if (cell.state === "dirty") {
-      cell.state = "waiting";
-      if (this.pushPending(stack, this.pendingOf(cell))) return undefined;
-    }
     if (this.options.volatile === "keep" && callsAny(results.callsOf(cell), CHANGING)) {
       this.finish(cell, cell.stored);
       return undefined;
     }
+    const isCompiled = !this.leftToUniver.has(cell) && results.isCompiled(cell);
+    if (cell.state === "dirty") {
+      cell.state = "waiting";
+      // Compiled formulas read when they come to it, so that a branch that is not taken is not waited for.
+      if (!isCompiled && this.pushPending(stack, this.pendingOf(cell))) return undefined;
+    }
     const { budget = BUDGET, differences, onFormula } = this.options;
-    const onThrow = (error: unknown): void => {
-      this.current = undefined;
-      if (error instanceof NotReady) this.pushPending(stack, [error.cell]);
-      else if (error instanceof BudgetSpent) this.finish(cell, storedOutcome(cell, tooSlow(budget)));
-      else
-        this.finish(cell, storedOutcome(cell, error instanceof RefusedFormula ? error.message : undefined));
-    };
-    this.current = cell;
-    onFormula?.(cell);
+    const how = { budget, accepts: differences === "accept" };
     const settle = (outcome: CellOutcome): void => {
       this.current = undefined;
       this.finish(cell, outcome);
     };
+    this.current = cell;
+    onFormula?.(cell);
     try {
-      const accepts = differences === "accept";
-      const outcome = withinSeconds(budget / 1000, () => results.outcome(cell, { budget, accepts }));
-      if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
-      settle(outcome);
+      const outcome = withinSeconds(budget / 1000, () =>
+        isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how),
+      );
+      if (outcome instanceof Promise)
+        return outcome.then(settle).catch((error: unknown) => {
+          this.takeFailure(stack, cell, error);
+        });
+      if (outcome === undefined) {
+        this.leftToUniver.add(cell);
+        cell.state = "dirty";
+      } else settle(outcome);
     } catch (error) {
-      onThrow(error);
+      this.takeFailure(stack, cell, error);
     }
     return undefined;
+  }
+
+  /** What an evaluation throws: that it needs other results first, or why the cell has none. */
+  private takeFailure(stack: FormulaCell[], cell: FormulaCell, error: unknown): void {
+    this.current = undefined;
+    const { budget = BUDGET } = this.options;
+    if (error instanceof NotReady) this.pushPending(stack, [error.cell]);
+    else if (error instanceof NeedsResults)
+      this.pushPending(stack, this.loaded().cells.sheet(error.range.sheet).pendingIn(error.range));
+    else if (error instanceof BudgetSpent) this.finish(cell, storedOutcome(cell, tooSlow(budget)));
+    else this.finish(cell, storedOutcome(cell, error instanceof RefusedFormula ? error.message : undefined));
   }
 
   private *pendingOf(cell: FormulaCell): Generator<FormulaCell> {
@@ -279,42 +303,12 @@ export class UniverEngine implements SheetEngine {
   }
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
-  private touch(changed: readonly SheetRange[], { isTyped = false, except }: Touching = {}): void {
+  private touch(changed: readonly SheetRange[], how: Touching = {}): void {
     const { cells, univer, results } = this.loaded();
     univer.forgetValues();
     this.readers ??= new CellReaders(results, cells.formulas());
-    const readersOf = this.readers.walk();
-    const queue: Run[] = [...changed];
-    const mark = (cell: FormulaCell): void => {
-      const isNews = cell.state === "done" || (isTyped && !cell.isReached);
-      if (!isNews || cell === except) return;
-      if (cell.state === "done") cells.sheet(cell.sheet).setPending(cell);
-      if (isTyped) cell.isReached = true;
-      const run = queue.at(-1);
-      if (run !== undefined && isBelow(cell, run)) run.lastRow++;
-      else queue.push(cellRange(cell));
-      if (cell.area !== undefined) queue.push({ sheet: cell.sheet, ...cell.area });
-    };
-    for (const cell of cells.formulas()) if (callsAny(results.callsOf(cell), WANDERING)) mark(cell);
-    for (let range = queue.pop(); range !== undefined; range = queue.pop()) {
-      for (const cell of readersOf(range)) mark(cell);
-    }
+    reach({ cells, results, readers: this.readers }, changed, how);
   }
-}
-
-/** Changed cells that are still to be asked for their readers; cells one below the other are asked for at once. */
-type Run = SheetRange & { lastRow: number };
-
-function isBelow({ sheet, row, column }: FormulaCell, run: SheetRange): boolean {
-  return (
-    run.sheet === sheet && run.lastRow === row - 1 && run.firstColumn === column && run.lastColumn === column
-  );
-}
-
-/** How cells are marked: whether a person typed what they read, and which cell is not to be marked. */
-interface Touching {
-  readonly isTyped?: boolean;
-  readonly except?: FormulaCell;
 }
 
 function tooSlow(budget: number): string {

@@ -13,12 +13,13 @@ import {
   ISheetRowFilteredService,
   Lexer,
   LexerTreeBuilder,
+  NumberValueObject,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
 import { MAX_COLUMNS, MAX_ROWS, parseRange } from "../formula/address";
 import { typedFormula } from "../formula/names";
 import { NAMESPACE } from "../functions/formula-style";
-import type { DefinedName, WorkbookModel } from "../workbook/model";
+import type { CellValue, DefinedName, WorkbookModel } from "../workbook/model";
 import { checkBudget, startBudget, watchBudget } from "./deadline";
 import type { CellPlace, CellSentence, EngineFunction } from "./engine";
 import { MAX_CELLS_READ, READS_TOO_MUCH } from "./translation";
@@ -37,7 +38,7 @@ import {
   JoinedAreas,
   UnknownExecutor,
 } from "./univer-own-functions";
-import { resultOf, sentencesOf, type ValueCells } from "./univer-values";
+import { resultOf, rowsOf, sentencesOf, type ValueCells } from "./univer-values";
 
 /** What a formula gives: rows of cells, one row of one cell for a single value. */
 export interface Evaluated extends ValueCells {
@@ -125,6 +126,16 @@ export class UniverFormulas {
 
   knowsFunction(name: string): boolean {
     return ["LET", "LAMBDA"].includes(name) || this.functions.hasExecutor(name);
+  }
+
+  /** A function as it was put right here, to be called with so many numbers and without a formula; undefined for none. */
+  ofNumbers(name: string, count: number): ((numbers: readonly number[]) => CellValue) | undefined {
+    const executor = this.functions.getExecutor(name);
+    if (!executor || count < executor.minParams || count > executor.maxParams) return undefined;
+    return (numbers) => {
+      const value = executor.calculate(...numbers.map((number) => NumberValueObject.create(number)));
+      return rowsOf(value as FunctionVariantType)[0]?.[0] ?? null;
+    };
   }
 
   /**

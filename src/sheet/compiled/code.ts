@@ -1,0 +1,53 @@
+import type { CellValue } from "../../workbook/model";
+import type { EngineFunction, EngineTableCell } from "../engine";
+import type { Area } from "./areas";
+import type { ErrorValue, Tree } from "./tree";
+
+/** A table that a function of ours gives. */
+export interface TableResult {
+  readonly table: readonly (readonly EngineTableCell[])[];
+}
+
+/** What a part of a formula gives in a cell: a value, cells that the caller looks into, or a table of ours. */
+export type Result = CellValue | Area | TableResult;
+
+/** A formula, or a part of one, for every cell that has it: computes the result of the cell in a row and column. */
+export type Code = (row: number, column: number) => Result;
+export type ValueCode = (row: number, column: number) => CellValue;
+export type AreaCode = (row: number, column: number) => Area;
+
+/** A failing call of a function of ours, with the error that it gave. */
+export interface Failure {
+  readonly error: ErrorValue;
+  readonly sentence: string;
+}
+
+/** Turns parts of a formula into code. Each throws NotCompiled for what is Univer's to compute. */
+export interface Compiler {
+  any(tree: Tree): Code;
+  /** One value; where cells are given, it must be one cell. */
+  value(tree: Tree): ValueCode;
+  /** A reference as the formula spells it. */
+  area(tree: Tree): AreaCode;
+  ours(name: string): EngineFunction | undefined;
+  /** Rows and columns up to which functions of ours are given whole columns and rows. */
+  readonly extent: { readonly lastRow: number; readonly lastColumn: number };
+  /** A function of Univer's that takes numbers, as it was put right here; undefined where there is none. */
+  ofNumbers(name: string, count: number): ((numbers: readonly number[]) => CellValue) | undefined;
+  fail(error: ErrorValue, sentence: string): ErrorValue;
+}
+
+/** Compiles a call; undefined where it is not one of those that are computed here. */
+export type CompileCall = (args: readonly Tree[], compiler: Compiler) => Code | undefined;
+
+/** The formula, or a part of it, is not compiled: Univer computes all of its cells. */
+export class NotCompiled extends Error {}
+
+export function notCompiled(why: string): never {
+  throw new NotCompiled(why);
+}
+
+/** Whether a call has so many arguments, none of them left out. */
+export function isComplete(args: readonly Tree[], least: number, most = least): boolean {
+  return args.length >= least && args.length <= most && args.every(({ kind }) => kind !== "nothing");
+}

@@ -1,0 +1,93 @@
+import { Area } from "./areas";
+import { type Code, type CompileCall, type Compiler, isComplete } from "./code";
+import { isError, truthOf, VALUE_ERROR } from "./operands";
+import { needsUniver } from "./signals";
+import type { Tree } from "./tree";
+
+/** A branch: one cell as its value, so that a blank one stays blank. */
+function branch(tree: Tree, compiler: Compiler): Code {
+  if (tree.kind === "nothing") return () => 0;
+  return tree.kind === "reference" && tree.reference.isCell ? compiler.value(tree) : compiler.any(tree);
+}
+
+/** Computes the branch that is taken, and not the other. */
+const choose: CompileCall = (args, compiler) => {
+  const [condition, then, otherwise] = args;
+  if (condition === undefined || then === undefined || args.length > 3) return undefined;
+  if (condition.kind === "nothing") return undefined;
+  const test = compiler.value(condition);
+  const yes = branch(then, compiler);
+  const no: Code = otherwise === undefined ? () => false : branch(otherwise, compiler);
+  return (row, column) => {
+    const truth = truthOf(test(row, column));
+    if (typeof truth !== "boolean") return truth;
+    return truth ? yes(row, column) : no(row, column);
+  };
+};
+
+const substitute =
+  (isReplaced: (code: string) => boolean): CompileCall =>
+  (args, compiler) => {
+    const [tree, instead] = args;
+    if (tree === undefined || instead === undefined || !isComplete(args, 2)) return undefined;
+    const value = compiler.value(tree);
+    const other = compiler.value(instead);
+    return (row, column) => {
+      const result = value(row, column);
+      return isError(result) && isReplaced(result.error) ? other(row, column) : (result ?? 0);
+    };
+  };
+
+/** Texts and blanks of references say nothing; an argument must spell TRUE or FALSE. */
+const joining =
+  (isAnd: boolean): CompileCall =>
+  (args, compiler) => {
+    if (!isComplete(args, 1, 255)) return undefined;
+    const codes = args.map((tree) => compiler.any(tree));
+    return (row, column) => {
+      let said: boolean | undefined;
+      let failed: ReturnType<Code> | undefined;
+      const say = (truth: boolean): void => {
+        said = said === undefined ? truth : isAnd ? said && truth : said || truth;
+      };
+      for (const code of codes) {
+        const result = code(row, column);
+        if (result instanceof Area) {
+          result.forEach((value) => {
+            if (isError(value)) failed = value;
+            else if (typeof value !== "string") say(Boolean(value));
+            return failed !== undefined;
+          });
+        } else {
+          if (result === null || result === "" || (typeof result === "object" && !isError(result)))
+            needsUniver();
+          const truth = truthOf(result as Exclude<typeof result, object>);
+          if (typeof truth === "boolean") say(truth);
+          else failed = truth;
+        }
+        if (failed !== undefined) return failed;
+      }
+      return said ?? VALUE_ERROR;
+    };
+  };
+
+const not: CompileCall = (args, compiler) => {
+  const [tree] = args;
+  if (tree === undefined || !isComplete(args, 1)) return undefined;
+  const value = compiler.value(tree);
+  return (row, column) => {
+    const given = value(row, column);
+    if (typeof given === "string") return needsUniver();
+    const truth = truthOf(given);
+    return typeof truth === "boolean" ? !truth : truth;
+  };
+};
+
+export const LOGICAL_CALLS: Readonly<Record<string, CompileCall>> = {
+  IF: choose,
+  IFERROR: substitute(() => true),
+  IFNA: substitute((code) => code === "#N/A"),
+  AND: joining(true),
+  OR: joining(false),
+  NOT: not,
+};

@@ -1,0 +1,102 @@
+import { MAX_TEXT } from "../../formula/address";
+import type { CellValue } from "../../workbook/model";
+import { startBudget } from "../deadline";
+import type { CellSentence, EngineTableCell } from "../engine";
+import type { FormulaCell } from "../sheet-cells";
+import type { Evaluated } from "../univer-formulas";
+import { knownError } from "../univer-values";
+import { Area } from "./areas";
+import type { Code, Failure, TableResult } from "./code";
+import { compile, type Surroundings } from "./compile";
+import { isError, NO_NUMBER, NO_VALUE, VALUE_ERROR } from "./operands";
+import type { FormulaPattern } from "./patterns";
+import { NeedsUniver } from "./signals";
+
+/** Computes formulas by the code of their patterns. */
+export class PatternResults {
+  private readonly codes = new Map<FormulaPattern, Code | undefined>();
+  private readonly surroundings: Surroundings;
+  private failures: Failure[] = [];
+
+  constructor(surroundings: Omit<Surroundings, "fail">) {
+    this.surroundings = {
+      ...surroundings,
+      fail: ({ error }, sentence) => {
+        const failure = { error: { error: knownError(error) }, sentence };
+        this.failures.push(failure);
+        return failure.error;
+      },
+    };
+  }
+
+  /** Whether the formula of a cell is one that is computed here. */
+  computes({ pattern, formula }: FormulaCell): boolean {
+    return pattern !== undefined && formula.kind !== "array" && this.codeOf(pattern) !== undefined;
+  }
+
+  /**
+   * The result of a formula; undefined where it turns out to be Univer's to compute. Throws NeedsResults where it needs
+   * others first, and BudgetSpent after `budget` milliseconds.
+   */
+  evaluate({ row, column, pattern, formula }: FormulaCell, budget: number): Evaluated | undefined {
+    const code = pattern && this.codeOf(pattern);
+    if (code === undefined) return undefined;
+    startBudget(budget);
+    this.failures = [];
+    let result: ReturnType<Code>;
+    try {
+      result = code(row, column);
+      if (result instanceof Area) {
+        if (result.height > 1 || result.width > 1) return undefined;
+        result = result.at(0, 0);
+      }
+    } catch (error) {
+      if (error instanceof NeedsUniver) return undefined;
+      throw error;
+    }
+    if (typeof result === "object" && result !== null && "table" in result)
+      return formula.kind === "dynamic" ? this.filled(result) : undefined;
+    return this.single(result);
+  }
+
+  private codeOf(pattern: FormulaPattern): Code | undefined {
+    if (!this.codes.has(pattern)) this.codes.set(pattern, compile(pattern.formula.tree, this.surroundings));
+    return this.codes.get(pattern);
+  }
+
+  private single(value: CellValue): Evaluated {
+    const failure = isError(value) ? this.failures.find(({ error }) => error === value) : undefined;
+    return {
+      rows: [[value]],
+      sentences: failure === undefined ? [] : [{ row: 0, column: 0, sentence: failure.sentence }],
+      failures: this.failures.map(({ error, sentence }) => ({ code: error.error, sentence })),
+      isSpread: false,
+    };
+  }
+
+  private filled({ table }: TableResult): Evaluated {
+    const sentences: CellSentence[] = [];
+    const width = Math.max(0, ...table.map((cells) => cells.length));
+    const rows = table.map((cells, row) =>
+      Array.from({ length: width }, (_, column): CellValue => {
+        const cell = cells[column];
+        if (typeof cell === "object") {
+          const error = this.surroundings.fail({ error: cell.error }, cell.sentence);
+          sentences.push({ row, column, sentence: cell.sentence });
+          return error;
+        }
+        return cell === undefined ? NO_VALUE : storable(cell);
+      }),
+    );
+    const failures = this.failures.map(({ error, sentence }) => ({ code: error.error, sentence }));
+    if (width === 0) return { rows: [[{ error: "#CALC!" }]], sentences: [], failures, isSpread: false };
+    return { rows, sentences, failures, isSpread: false };
+  }
+}
+
+/** What a cell makes of a value that it cannot hold. */
+function storable(cell: Exclude<EngineTableCell, object>): CellValue {
+  if (typeof cell === "string") return cell.length > MAX_TEXT ? VALUE_ERROR : cell;
+  if (typeof cell === "boolean") return cell;
+  return Number.isFinite(cell) ? cell || 0 : NO_NUMBER;
+}
