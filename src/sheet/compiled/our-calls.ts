@@ -1,4 +1,3 @@
-import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult } from "../engine";
 import { Area } from "./areas";
