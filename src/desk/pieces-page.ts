@@ -1,6 +1,6 @@
 import { functionNamed } from "../functions/catalogue";
 import { placedTables, type FoundTable } from "../functions/event/find-tables";
-import type { ReferenceValues } from "../ui/function-form";
+import type { ReferenceValues } from "../ui/form-reading";
 import { element, type View } from "../ui/element";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 import { piecesView } from "../ui/pieces-view";

@@ -2,7 +2,8 @@ import "../ui/styles.css";
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/definition";
 import { UNDERSCORE_COMMA_STYLE, UNDERSCORE_STYLE, type FormulaStyle } from "../functions/formula-style";
-import { functionForm, type ReferenceValues } from "../ui/function-form";
+import type { ReferenceValues } from "../ui/form-reading";
+import { functionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
 
 interface Runner {
