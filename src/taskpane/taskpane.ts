@@ -1,6 +1,6 @@
 import "../ui/styles.css";
 import "./taskpane.css";
-import { connectOffice } from "./office-host";
+import { connectOffice } from "./connect-office";
 import { startPane } from "./pane";
 import { makePreferences } from "./preferences";
 

@@ -1,6 +1,7 @@
 import { OfficeMockObject } from "office-addin-mock";
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import { connectOffice, officeHost } from "../../src/taskpane/office-host";
+import { connectOffice } from "../../src/taskpane/connect-office";
+import { officeHost } from "../../src/taskpane/office-host";
 import { area, at } from "./fake-host";
 import { stubExcel } from "./strict-excel";
 
