@@ -65,21 +65,61 @@ function borders(edges: Edges): (row: number, column: number, range: CellRange) 
   };
 }
 
-/** The tools that change how the selected cells look and where rows, columns and sheets stand. */
-export function makeTools(grid: Grid, actions: ToolActions): View {
-  const dress = (style: object): void => {
-    grid.dress(style as IStyleData);
+/** What the menus are made of: commands on what is selected in the grid. */
+interface Commands {
+  readonly grid: Grid;
+  dress(style: object): void;
+  /** A command of the grid with parameters of its own. */
+  run(label: string, hint: string, id: string): HTMLButtonElement;
+  /** A command on all rows or columns of the selection. */
+  onRange(id: string, label: string, hint: string, axis: "row" | "col"): HTMLButtonElement;
+}
+
+function commandsOn(grid: Grid): Commands {
+  const runOn = (id: string, params: object): void => {
+    grid.run(id, params);
     grid.focus();
   };
-  const toggle = (label: string, hint: string, key: "bold" | "italic" | "underline"): HTMLButtonElement => {
-    const made = command(label, hint, () => {
-      const isSet = grid.look[key] !== true;
-      const flag = isSet ? BooleanNumber.TRUE : BooleanNumber.FALSE;
-      dress(key === "bold" ? { bl: flag } : key === "italic" ? { it: flag } : { ul: { s: flag } });
-    });
-    made.setAttribute("aria-label", hint);
-    return made;
+  return {
+    grid,
+    dress: (style) => {
+      grid.dress(style as IStyleData);
+      grid.focus();
+    },
+    run: (label, hint, id) =>
+      command(label, hint, () => {
+        runOn(id, {});
+      }),
+    onRange: (id, label, hint, axis) =>
+      command(label, hint, () => {
+        const { range } = grid.selection;
+        const whole = {
+          startRow: range.firstRow,
+          endRow: range.lastRow,
+          startColumn: range.firstColumn,
+          endColumn: range.lastColumn,
+        };
+        runOn(`sheet.command.${id}`, { range: whole, axis });
+      }),
   };
+}
+
+function toggleTool(
+  { grid, dress }: Commands,
+  label: string,
+  hint: string,
+  key: "bold" | "italic" | "underline",
+): HTMLButtonElement {
+  const made = command(label, hint, () => {
+    const isSet = grid.look[key] !== true;
+    const flag = isSet ? BooleanNumber.TRUE : BooleanNumber.FALSE;
+    dress(key === "bold" ? { bl: flag } : key === "italic" ? { it: flag } : { ul: { s: flag } });
+  });
+  made.setAttribute("aria-label", hint);
+  return made;
+}
+
+function formatSelect({ dress }: Commands): HTMLElement {
   const format = element(
     "select",
     { "aria-label": "Number format", class: "desk-select" },
@@ -90,34 +130,119 @@ export function makeTools(grid: Grid, actions: ToolActions): View {
     if (format.value !== "") dress({ n: { pattern: format.value } });
     format.selectedIndex = 0;
   });
-  const color = (label: string, start: string, apply: (value: string) => void): HTMLElement => {
-    const input = element("input", { type: "color", value: start, "aria-label": label, title: label });
-    input.addEventListener("change", () => {
-      apply(input.value);
-    });
-    return element("label", { class: "desk-color" }, label, input);
-  };
+  return format;
+}
+
+function colourInput(label: string, start: string, apply: (value: string) => void): HTMLElement {
+  const input = element("input", { type: "color", value: start, "aria-label": label, title: label });
+  input.addEventListener("change", () => {
+    apply(input.value);
+  });
+  return element("label", { class: "desk-color" }, label, input);
+}
+
+function coloursMenu({ grid, dress }: Commands): HTMLElement {
+  return menu("Colours", [
+    colourInput("Fill", "#fff2cc", (value) => {
+      dress(inkAndFill(grid.look.fontColor, value));
+    }),
+    colourInput("Text", "#1f4e79", (value) => {
+      dress(inkAndFill(value, grid.look.fill));
+    }),
+    command("No fill", "Take the fill away", () => {
+      dress({ bg: null, cl: grid.look.fontColor === undefined ? null : { rgb: grid.look.fontColor } });
+    }),
+  ]);
+}
+
+function alignMenu({ grid, dress, run }: Commands): HTMLElement {
   const align = (label: string, hint: string, ht: HorizontalAlign): HTMLButtonElement =>
     command(label, hint, () => {
       dress({ ht });
     });
-  const run = (label: string, hint: string, id: string, params: object = {}): HTMLButtonElement =>
-    command(label, hint, () => {
-      grid.run(id, params);
-      grid.focus();
-    });
-  const rangeParams = (id: string, label: string, hint: string, axis: "row" | "col"): HTMLButtonElement =>
-    command(label, hint, () => {
-      const { range } = grid.selection;
-      const whole = {
-        startRow: range.firstRow,
-        endRow: range.lastRow,
-        startColumn: range.firstColumn,
-        endColumn: range.lastColumn,
-      };
-      grid.run(`sheet.command.${id}`, { range: whole, axis });
-      grid.focus();
-    });
+  return menu("Align", [
+    align("Left", "To the left", HorizontalAlign.LEFT),
+    align("Centre", "In the middle", HorizontalAlign.CENTER),
+    align("Right", "To the right", HorizontalAlign.RIGHT),
+    command("Wrap text", "Break long texts into lines, or not", () => {
+      dress({ tb: grid.look.wrap === true ? WrapStrategy.OVERFLOW : WrapStrategy.WRAP });
+    }),
+    run("Merge cells", "Make one cell of the selected ones", "sheet.command.add-worksheet-merge-all"),
+    run("Split merged cells", "Take merged cells apart", "sheet.command.remove-worksheet-merge"),
+  ]);
+}
+
+function bordersMenu({ grid }: Commands): HTMLElement {
+  return menu(
+    "Borders",
+    (["none", "all", "outer", "bottom"] as const).map((edges) =>
+      command({ none: "None", all: "All", outer: "Around", bottom: "Below" }[edges], "Borders", () => {
+        grid.dress(borders(edges));
+        grid.focus();
+      }),
+    ),
+  );
+}
+
+function rowsMenu({ run, onRange }: Commands): HTMLElement {
+  return menu("Rows", [
+    onRange("insert-row-by-range", "Insert above", "As many rows as are selected", "row"),
+    onRange("remove-row", "Delete", "The selected rows", "row"),
+    run("Hide", "The selected rows", "sheet.command.set-rows-hidden"),
+    run("Show hidden", "Rows hidden in the selection", "sheet.command.set-selected-rows-visible"),
+  ]);
+}
+
+function columnsMenu({ run, onRange }: Commands): HTMLElement {
+  return menu("Columns", [
+    onRange("insert-col-by-range", "Insert on the left", "As many columns as are selected", "col"),
+    onRange("remove-col", "Delete", "The selected columns", "col"),
+    run("Fit width", "As wide as their contents", "sheet.command.set-col-auto-width"),
+    run("Hide", "The selected columns", "sheet.command.set-col-hidden"),
+    run("Show hidden", "Columns hidden in the selection", "sheet.command.set-selected-cols-visible"),
+  ]);
+}
+
+function sheetMenu({ grid, run }: Commands): HTMLElement {
+  return menu("Sheet", [
+    command("Add", "A new sheet behind this one", () => {
+      grid.run("sheet.command.insert-sheet", { index: grid.place.sheet + 1 });
+    }),
+    run("Copy", "A copy of this sheet", "sheet.command.copy-sheet"),
+    run("Hide", "Hide this sheet", "sheet.command.set-worksheet-hidden"),
+    run("Delete", "Delete this sheet", "sheet.command.remove-sheet"),
+    command("Freeze here", "Keep rows above and columns before the selected cell in sight", () => {
+      const { row, column } = grid.place;
+      const start = { startRow: row === 0 ? -1 : row, startColumn: column === 0 ? -1 : column };
+      grid.run("sheet.command.set-frozen", { ...start, xSplit: column, ySplit: row });
+    }),
+    run("Unfreeze", "Let everything move", "sheet.command.cancel-frozen"),
+  ]);
+}
+
+function dataMenu(actions: ToolActions): HTMLElement {
+  return menu("Data", [
+    command("Sort A to Z", "Sort the selected rows by the column of the selected cell", () => {
+      actions.sort(true);
+    }),
+    command("Sort Z to A", "Sort the selected rows by the column of the selected cell, downwards", () => {
+      actions.sort(false);
+    }),
+    command(
+      "Only rows like this",
+      "Hide the rows of this list that show something else in this column",
+      () => {
+        actions.filter(true);
+      },
+    ),
+    command("All rows", "Show the rows of this list that a filter hides", () => {
+      actions.filter(false);
+    }),
+    command("Find and replace", "In this sheet (Ctrl+F)", actions.find),
+  ]);
+}
+
+function languageSelect(actions: ToolActions): HTMLElement {
   const language = element(
     "select",
     { "aria-label": "Numbers and dates as written in", class: "desk-select" },
@@ -128,91 +253,28 @@ export function makeTools(grid: Grid, actions: ToolActions): View {
   language.addEventListener("change", () => {
     actions.speak(language.value);
   });
+  return language;
+}
+
+/** The tools that change how the selected cells look and where rows, columns and sheets stand. */
+export function makeTools(grid: Grid, actions: ToolActions): View {
+  const commands = commandsOn(grid);
   return {
     element: element(
       "div",
       { class: "desk-tools", role: "group", "aria-label": "Format and structure" },
-      format,
-      toggle("B", "Bold (Ctrl+B)", "bold"),
-      toggle("I", "Italic (Ctrl+I)", "italic"),
-      toggle("U", "Underline (Ctrl+U)", "underline"),
-      menu("Colours", [
-        color("Fill", "#fff2cc", (value) => {
-          dress(inkAndFill(grid.look.fontColor, value));
-        }),
-        color("Text", "#1f4e79", (value) => {
-          dress(inkAndFill(value, grid.look.fill));
-        }),
-        command("No fill", "Take the fill away", () => {
-          dress({ bg: null, cl: grid.look.fontColor === undefined ? null : { rgb: grid.look.fontColor } });
-        }),
-      ]),
-      menu("Align", [
-        align("Left", "To the left", HorizontalAlign.LEFT),
-        align("Centre", "In the middle", HorizontalAlign.CENTER),
-        align("Right", "To the right", HorizontalAlign.RIGHT),
-        command("Wrap text", "Break long texts into lines, or not", () => {
-          dress({ tb: grid.look.wrap === true ? WrapStrategy.OVERFLOW : WrapStrategy.WRAP });
-        }),
-        run("Merge cells", "Make one cell of the selected ones", "sheet.command.add-worksheet-merge-all"),
-        run("Split merged cells", "Take merged cells apart", "sheet.command.remove-worksheet-merge"),
-      ]),
-      menu(
-        "Borders",
-        (["none", "all", "outer", "bottom"] as const).map((edges) =>
-          command({ none: "None", all: "All", outer: "Around", bottom: "Below" }[edges], "Borders", () => {
-            grid.dress(borders(edges));
-            grid.focus();
-          }),
-        ),
-      ),
-      menu("Rows", [
-        rangeParams("insert-row-by-range", "Insert above", "As many rows as are selected", "row"),
-        rangeParams("remove-row", "Delete", "The selected rows", "row"),
-        run("Hide", "The selected rows", "sheet.command.set-rows-hidden"),
-        run("Show hidden", "Rows hidden in the selection", "sheet.command.set-selected-rows-visible"),
-      ]),
-      menu("Columns", [
-        rangeParams("insert-col-by-range", "Insert on the left", "As many columns as are selected", "col"),
-        rangeParams("remove-col", "Delete", "The selected columns", "col"),
-        run("Fit width", "As wide as their contents", "sheet.command.set-col-auto-width"),
-        run("Hide", "The selected columns", "sheet.command.set-col-hidden"),
-        run("Show hidden", "Columns hidden in the selection", "sheet.command.set-selected-cols-visible"),
-      ]),
-      menu("Sheet", [
-        command("Add", "A new sheet behind this one", () => {
-          grid.run("sheet.command.insert-sheet", { index: grid.place.sheet + 1 });
-        }),
-        run("Copy", "A copy of this sheet", "sheet.command.copy-sheet"),
-        run("Hide", "Hide this sheet", "sheet.command.set-worksheet-hidden"),
-        run("Delete", "Delete this sheet", "sheet.command.remove-sheet"),
-        command("Freeze here", "Keep rows above and columns before the selected cell in sight", () => {
-          const { row, column } = grid.place;
-          const start = { startRow: row === 0 ? -1 : row, startColumn: column === 0 ? -1 : column };
-          grid.run("sheet.command.set-frozen", { ...start, xSplit: column, ySplit: row });
-        }),
-        run("Unfreeze", "Let everything move", "sheet.command.cancel-frozen"),
-      ]),
-      menu("Data", [
-        command("Sort A to Z", "Sort the selected rows by the column of the selected cell", () => {
-          actions.sort(true);
-        }),
-        command("Sort Z to A", "Sort the selected rows by the column of the selected cell, downwards", () => {
-          actions.sort(false);
-        }),
-        command(
-          "Only rows like this",
-          "Hide the rows of this list that show something else in this column",
-          () => {
-            actions.filter(true);
-          },
-        ),
-        command("All rows", "Show the rows of this list that a filter hides", () => {
-          actions.filter(false);
-        }),
-        command("Find and replace", "In this sheet (Ctrl+F)", actions.find),
-      ]),
-      language,
+      formatSelect(commands),
+      toggleTool(commands, "B", "Bold (Ctrl+B)", "bold"),
+      toggleTool(commands, "I", "Italic (Ctrl+I)", "italic"),
+      toggleTool(commands, "U", "Underline (Ctrl+U)", "underline"),
+      coloursMenu(commands),
+      alignMenu(commands),
+      bordersMenu(commands),
+      rowsMenu(commands),
+      columnsMenu(commands),
+      sheetMenu(commands),
+      dataMenu(actions),
+      languageSelect(actions),
     ),
   };
 }

@@ -1,6 +1,6 @@
 import { button, element, freshId } from "../ui/element";
 import { resultView } from "../ui/result-view";
-import { selectedCell, selectedReference } from "./find-view";
+import { selectedCell } from "./find-view";
 import { counted, type PaneView } from "./pane-view";
 import { readReferences } from "./piece-pictures";
 import {
@@ -15,16 +15,41 @@ import {
   type Comparison,
   type PriceBook,
 } from "./price-review";
+import { labelled, referenceField } from "./reference-field";
 import { HostError, type CellRows, type SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 
-interface ReferenceField {
-  readonly input: HTMLInputElement;
-  readonly field: HTMLElement;
-}
-
 function dateText(taken: string): string {
   return taken.slice(0, 16).replace("T", " ");
+}
+
+/** The values behind a reference that a person typed; none where it is empty. */
+async function rowsBehind(host: SheetHost, reference: string, what: string): Promise<CellRows> {
+  const text = reference.trim().replace(/^=/, "");
+  if (text === "") return [];
+  const [outline, at] = await Promise.all([host.outline(), selectedCell(host)]);
+  const rows = (await readReferences(host, outline, [text], at))(text);
+  if (rows === undefined) throw new HostError(`${what} must be cells, a table or a name, found "${text}"`);
+  if (rows.length * (rows[0]?.length ?? 0) > MOST_SNAPSHOT_CELLS) {
+    throw new HostError(`${what} must have at most ${MOST_SNAPSHOT_CELLS} cells`);
+  }
+  return rows;
+}
+
+/** A comparison under its title, what it comes to first. */
+function comparisonView(
+  title: string,
+  comparison: Comparison | undefined,
+  summary: (made: Comparison) => readonly string[],
+): readonly HTMLElement[] {
+  const heading = element("h2", { class: "bln-title" }, title);
+  if (comparison === undefined)
+    return [heading, element("p", { class: "bln-quiet" }, "This version has no function for it.")];
+  return [
+    heading,
+    ...summary(comparison).map((sentence) => element("p", {}, element("strong", {}, sentence))),
+    ...resultView(comparison.fn.name, comparison.fn.result, comparison.outcome),
+  ];
 }
 
 /** Takes snapshots of prices and quotes; later shows what changed and which quotes earn too little. */
@@ -41,38 +66,18 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
   );
   let book: PriceBook = { prices: "", quotes: "", snapshots: [] };
 
-  const labelled = (label: string, control: HTMLElement, help?: string): HTMLElement =>
-    element(
-      "div",
-      { class: "bln-field" },
-      element("label", { class: "bln-label", for: control.id }, label),
-      control,
-      ...(help === undefined ? [] : [element("p", { class: "bln-help" }, help)]),
-    );
-  const referenceField = (label: string, help: string): ReferenceField => {
-    const input = element("input", {
-      id: freshId(),
-      class: "bln-input",
-      autocomplete: "off",
-      spellcheck: "false",
-    });
-    const pick = button("Use selection", "plain", () => {
-      void work.run("Reading", async () => {
-        input.value = await selectedReference(host);
-      });
-    });
-    pick.setAttribute("aria-label", `Use selection for ${label.toLowerCase()}`);
-    const field = element(
-      "div",
-      { class: "bln-field" },
-      element("label", { class: "bln-label", for: input.id }, label),
-      element("div", { class: "bln-control" }, input, pick),
-      element("p", { class: "bln-help" }, help),
-    );
-    return { input, field };
-  };
-  const prices = referenceField("Price list", "With its titles: supplier, printed, colour, bag, price.");
-  const quotes = referenceField("Quotes", "With the titles name, price and cost. May stay empty.");
+  const prices = referenceField(
+    "Price list",
+    "With its titles: supplier, printed, colour, bag, price.",
+    host,
+    work,
+  );
+  const quotes = referenceField(
+    "Quotes",
+    "With the titles name, price and cost. May stay empty.",
+    host,
+    work,
+  );
 
   const show = (): void => {
     prices.input.value ||= book.prices;
@@ -90,21 +95,10 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
     });
   };
 
-  const rowsOf = async (reference: string, what: string): Promise<CellRows> => {
-    const text = reference.trim().replace(/^=/, "");
-    if (text === "") return [];
-    const [outline, at] = await Promise.all([host.outline(), selectedCell(host)]);
-    const rows = (await readReferences(host, outline, [text], at))(text);
-    if (rows === undefined) throw new HostError(`${what} must be cells, a table or a name, found "${text}"`);
-    if (rows.length * (rows[0]?.length ?? 0) > MOST_SNAPSHOT_CELLS) {
-      throw new HostError(`${what} must have at most ${MOST_SNAPSHOT_CELLS} cells`);
-    }
-    return rows;
-  };
   const readBoth = async (): Promise<{ readonly prices: CellRows; readonly quotes: CellRows }> => {
     const both = {
-      prices: await rowsOf(prices.input.value, "the price list"),
-      quotes: await rowsOf(quotes.input.value, "the quotes"),
+      prices: await rowsBehind(host, prices.input.value, "the price list"),
+      quotes: await rowsBehind(host, quotes.input.value, "the quotes"),
     };
     if (both.prices.length === 0) throw new HostError("choose the price list first");
     return both;
@@ -122,25 +116,12 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
       );
     });
 
-  const shown = (
-    title: string,
-    comparison: Comparison | undefined,
-    summary: (made: Comparison) => readonly string[],
-  ): readonly HTMLElement[] => [
-    element("h2", { class: "bln-title" }, title),
-    ...(comparison === undefined
-      ? [element("p", { class: "bln-quiet" }, "This version has no function for it.")]
-      : [
-          ...summary(comparison).map((sentence) => element("p", {}, element("strong", {}, sentence))),
-          ...resultView(comparison.fn.name, comparison.fn.result, comparison.outcome),
-        ]),
-  ];
   const compare = (): Promise<unknown> =>
     work.run("Comparing", async () => {
       const snapshot = book.snapshots[Number(snapshots.value)];
       if (snapshot === undefined) throw new HostError("take a snapshot first");
       const current = await readBoth();
-      const changes = shown(
+      const changes = comparisonView(
         `Prices since ${dateText(snapshot.taken)}`,
         priceChanges(snapshot.prices, current.prices),
         (made) => [changesSummary(made)].filter((sentence) => sentence !== ""),
@@ -148,7 +129,11 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
       const under =
         current.quotes.length === 0
           ? []
-          : shown("Quotes against the margin", quotesUnder(current.quotes, floor.value, basis.value), raises);
+          : comparisonView(
+              "Quotes against the margin",
+              quotesUnder(current.quotes, floor.value, basis.value),
+              raises,
+            );
       results.replaceChildren(
         element("section", { class: "bln-view" }, ...changes),
         ...(under.length === 0 ? [] : [element("section", { class: "bln-view" }, ...under)]),

@@ -18,6 +18,55 @@ function valueText({ values }: KeptFormula): string {
   return cells === 1 ? first : `${first} and ${counted(cells - 1, "more cell")}`;
 }
 
+/** What is about to happen to the formulas of a workbook. */
+interface Announcement {
+  readonly title: string;
+  readonly apply: string;
+  readonly isPutBack: boolean;
+  readonly onApply: () => void;
+}
+
+/** Cells that the rule leaves, with the reason. */
+function leftTable(left: readonly LeftCell[], jump: (place: SheetCell) => void): readonly HTMLElement[] {
+  if (left.length === 0) return [];
+  const title = "Cells that stay as they are";
+  const rows = left.slice(0, MOST_ROWS_SHOWN).map((cell) => [
+    button(labelOf(cell), "plain", () => {
+      jump(cell);
+    }),
+    cell.why,
+  ]);
+  return [
+    element(
+      "section",
+      { class: "bln-view" },
+      element("h2", { class: "bln-title" }, title),
+      scrollingTable(title, ["cell", "because"], rows),
+      element("p", { class: "bln-quiet" }, restSentence(left.length)),
+    ),
+  ];
+}
+
+/** Every change before it is made, and the button that makes it. */
+function planView(
+  plan: CopyPlan,
+  told: Announcement,
+  jump: (place: SheetCell) => void,
+): readonly HTMLElement[] {
+  const changes = plan.formulas.slice(0, MOST_ROWS_SHOWN).map((kept) => {
+    const [formula, value] = [kept.formula, valueText(kept)];
+    const [before, after] = told.isPutBack ? [value, formula] : [formula, value];
+    return { place: kept, label: labelOf(kept), before, after };
+  });
+  const view = changesPreview<SheetCell>(told.title, changes, {
+    applyLabel: told.apply,
+    onApply: told.onApply,
+    onJump: jump,
+  });
+  const rest = element("p", { class: "bln-quiet pane-rest" }, restSentence(plan.formulas.length));
+  return [view.element, rest, ...leftTable(plan.left, jump)];
+}
+
 /** Makes a copy of values for a partner without the add-in, and puts the formulas back later. */
 export function shareView(host: SheetHost, now: () => string): PaneView {
   const work = makeWorkLine();
@@ -26,52 +75,8 @@ export function shareView(host: SheetHost, now: () => string): PaneView {
     void work.run("Going there", () => host.select(areaOf(place)));
   };
 
-  const leftTable = (left: readonly LeftCell[]): readonly HTMLElement[] =>
-    left.length === 0
-      ? []
-      : [
-          element(
-            "section",
-            { class: "bln-view" },
-            element("h2", { class: "bln-title" }, "Cells that stay as they are"),
-            scrollingTable(
-              "Cells that stay as they are",
-              ["cell", "because"],
-              left.slice(0, MOST_ROWS_SHOWN).map((cell) => [
-                button(labelOf(cell), "plain", () => {
-                  jump(cell);
-                }),
-                cell.why,
-              ]),
-            ),
-            element("p", { class: "bln-quiet" }, restSentence(left.length)),
-          ),
-        ];
-
-  const preview = (
-    plan: CopyPlan,
-    told: {
-      readonly title: string;
-      readonly apply: string;
-      readonly isPutBack: boolean;
-      readonly onApply: () => void;
-    },
-  ): void => {
-    const changes = plan.formulas.slice(0, MOST_ROWS_SHOWN).map((kept) => {
-      const [formula, value] = [kept.formula, valueText(kept)];
-      const [before, after] = told.isPutBack ? [value, formula] : [formula, value];
-      return { place: kept, label: labelOf(kept), before, after };
-    });
-    const view = changesPreview<SheetCell>(told.title, changes, {
-      applyLabel: told.apply,
-      onApply: told.onApply,
-      onJump: jump,
-    });
-    stage.replaceChildren(
-      view.element,
-      element("p", { class: "bln-quiet pane-rest" }, restSentence(plan.formulas.length)),
-      ...leftTable(plan.left),
-    );
+  const preview = (plan: CopyPlan, told: Announcement): void => {
+    stage.replaceChildren(...planView(plan, told, jump));
   };
 
   const copy = async (plan: CopyPlan): Promise<void> => {
