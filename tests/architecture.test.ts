@@ -26,6 +26,15 @@ const ONLY_IN: readonly (readonly [RegExp, readonly string[]])[] = [
   [/\b(?:Excel|Office)\.(?!com)[a-zA-Z]+\b(?=\(|\.|;)/, ["taskpane"]],
 ];
 
+/** Names that two files export although they mean two things, with the reason. */
+const TWO_MEANINGS: Readonly<Record<string, string>> = {
+  CellContent:
+    "what the engine reads of a cell, and what is written into the file's: neither room knows the other",
+  SheetSurroundings:
+    "what a new sheet is written with, and what an old one is patched around: never in one file",
+  positionOf: "of a value in a list for MATCH, and of a reference in a formula for ROW: never in one file",
+};
+
 const FORBIDDEN_NAMES = /(?:^|\/)(?:utils?|helpers?|common|misc)(?:\/|\.ts$)|(?:^|\/)index\.ts$/;
 
 function filesBelow(folder: string): readonly string[] {
@@ -52,6 +61,11 @@ function targetOf(path: string, specifier: string): string {
   return specifier.startsWith(".") ? relative("src", join(dirname(path), specifier)) : specifier;
 }
 
+/** Code without its comments and texts. */
+function withoutTexts(text: string): string {
+  return text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`/gm, "");
+}
+
 function isAllowed(target: string, allowed: string): boolean {
   const isPart = allowed.includes("/") || allowed.endsWith(":") || allowed.startsWith("@");
   return target === allowed || target.startsWith(isPart ? allowed : `${allowed}/`);
@@ -69,10 +83,8 @@ it("imports only what its folder may", () => {
 });
 
 it("names Excel's and the add-in's own objects only where they belong", () => {
-  const withoutComments = (text: string): string =>
-    text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$|"(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`/gm, "");
   const faults = files.flatMap(({ path, folder, text }) =>
-    ONLY_IN.filter(([word, folders]) => !folders.includes(folder) && word.test(withoutComments(text))).map(
+    ONLY_IN.filter(([word, folders]) => !folders.includes(folder) && word.test(withoutTexts(text))).map(
       ([word]) => `${path} uses ${word}`,
     ),
   );
@@ -128,4 +140,20 @@ it("counts a missing entry as nothing only where the name says so", () => {
         .flatMap((line, index) => (/\?\? 0\b/.test(line) ? [`${path}:${index + 1} ${line}`] : [])),
     );
   expect(faults).toEqual([]);
+});
+
+function exportedNames(text: string): readonly string[] {
+  const declarations =
+    /^export (?:declare |abstract |async )*(?:const|let|function\*?|class|interface|type|enum) ([\w$]+)/gm;
+  return [...new Set([...withoutTexts(text).matchAll(declarations)].flatMap(([, name]) => name ?? []))];
+}
+
+it("never exports one name for two things", () => {
+  const places = new Map<string, string[]>();
+  for (const { path, text } of files)
+    for (const name of exportedNames(text)) places.set(name, [...(places.get(name) ?? []), path]);
+  const twice = [...places].filter(([, paths]) => new Set(paths).size > 1);
+  const unexpected = twice.filter(([name]) => !(name in TWO_MEANINGS));
+  expect(unexpected.map(([name, paths]) => `${name}: ${paths.join(", ")}`)).toEqual([]);
+  expect(Object.keys(TWO_MEANINGS).filter((name) => !twice.some(([found]) => found === name))).toEqual([]);
 });

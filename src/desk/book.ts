@@ -11,7 +11,7 @@ import type { Grid } from "./grid";
 import type { GridChange } from "./grid-changes";
 import { gridStyle, lookOf } from "./grid-style";
 import { Journal } from "./journal";
-import type { Edit, FailingCell, OpenedWorkbook, Outcome, Work, Writing } from "./messages";
+import type { Edit, FailedCell, OpenedWorkbook, CalculationOutcome, Work, Writing } from "./messages";
 import { failureSentence } from "./problems";
 import { resultFormat } from "./result-format";
 import type { Session, WrittenFile } from "./session";
@@ -38,7 +38,7 @@ interface Faulty extends CellPlace {
 }
 
 /** What a cell shows and what is wrong with it. */
-export interface CellSentence {
+export interface CellRemark {
   readonly sentence: string;
   readonly isFault: boolean;
   /** A formula to put in place of the one that cannot be meant so. */
@@ -64,7 +64,7 @@ export class Book {
   private saved = 0;
   private steps = { undos: 0, redos: 0 };
   private isGoing = false;
-  outcome: Pick<Outcome, "failing" | "statuses" | "uncomputed"> = {
+  outcome: Pick<CalculationOutcome, "failing" | "statuses" | "uncomputed"> = {
     failing: [],
     statuses: [],
     uncomputed: [],
@@ -155,7 +155,7 @@ export class Book {
     });
   }
 
-  showOutcome(outcome: Outcome): void {
+  showOutcome(outcome: CalculationOutcome): void {
     this.grid.show(outcome.changed);
     this.grid.showSpills(outcome.spills);
     this.grid.showFormats(outcome.formats.filter((place) => this.grid.format(place) === "General"));
@@ -166,7 +166,7 @@ export class Book {
   }
 
   /** What a cell shows, and what is wrong with it: the sheet is a picture to those who do not see it. */
-  describe(place: CellPlace): CellSentence {
+  describe(place: CellPlace): CellRemark {
     const address = cellAddress(place.row, place.column);
     const faulty = this.now.faults.get(keyOf(place));
     if (faulty) {
@@ -308,7 +308,7 @@ export class Book {
     return { ...edit, numberFormat };
   }
 
-  private faulty(): readonly FailingCell[] {
+  private faulty(): readonly FailedCell[] {
     const faults = [...this.now.faults.values()].map(({ sheet, row, column, fault }) => ({
       sheet,
       row,

@@ -15,9 +15,9 @@ import { failingCells } from "../sheet/failing-cells";
 import type {
   Dressing,
   Edit,
-  FailingCell,
+  FailedCell,
   FormattedCell,
-  Outcome,
+  CalculationOutcome,
   ShownCell,
   Spill,
   Writing,
@@ -65,7 +65,7 @@ const UNDRESSED: Dressing = { looks: [], layouts: [] };
 const UNKNOWN_NAME = { error: "#NAME?" } as const;
 
 /** The cells of a formula that show an error: its own, and those of a table of ours that have a sentence. */
-function failingIn(cell: ComputedCell): readonly FailingCell[] {
+function failingIn(cell: ComputedCell): readonly FailedCell[] {
   const { sheet, row, column, value, sentence } = cell;
   const own =
     typeof value === "object" && value !== null
@@ -149,7 +149,7 @@ export class Calculation {
   }
 
   /** Computes what an edit touched; the first time everything. Throws the signal's reason where it is stopped. */
-  async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<Outcome> {
+  async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<CalculationOutcome> {
     if (!this.engine) throw new Error("no engine was given to the workbook");
     const { computed, uncomputed, differing } = await this.engine.recalculate({ onProgress, signal });
     this.uncomputed = [

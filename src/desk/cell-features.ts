@@ -10,7 +10,7 @@ import type { FilterActions } from "./filter-actions";
 import type { Grid } from "./grid";
 import type { GridValue } from "./grid-reading";
 import type { OpenBook } from "./open-book";
-import type { Offer, StatusLine } from "./status";
+import type { OfferedAction, StatusLine } from "./status";
 
 /** What belongs to single cells beside what they hold. */
 export interface CellFeatures {
@@ -20,7 +20,7 @@ export interface CellFeatures {
   /** What a person can do with a cell beside typing, in words. */
   hint(place: CellPlace): string | undefined;
   /** Where a cell's link leads. */
-  offer(place: CellPlace): Offer | undefined;
+  offer(place: CellPlace): OfferedAction | undefined;
   /** Why a typed value must not go into a cell; what is only to be looked at is said once it is there. */
   fault(place: CellPlace, value: GridValue): string | undefined;
 }

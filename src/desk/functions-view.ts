@@ -7,7 +7,10 @@ import { functionList } from "../ui/function-list";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 
 /** What the sheet beside the panel gives to a form. */
-export type SheetHost = Pick<Required<FormHost>, "resolve" | "pickReference" | "onInsert" | "findTables"> & {
+export type FunctionsHost = Pick<
+  Required<FormHost>,
+  "resolve" | "pickReference" | "onInsert" | "findTables"
+> & {
   /** The reader's decimal mark. */
   readonly decimal: () => string;
 };
@@ -20,7 +23,7 @@ export interface FunctionsView extends View {
 }
 
 /** The list of functions and, once one is chosen, its form. */
-export function makeFunctionsView(host: SheetHost): FunctionsView {
+export function makeFunctionsView(host: FunctionsHost): FunctionsView {
   const root = element("div", { class: "desk-functions" });
   let form: FunctionForm | undefined;
   const list = functionList(catalogue, { onOpen: open });

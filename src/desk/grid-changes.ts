@@ -39,7 +39,7 @@ export function changesSizes(id: string): boolean {
 }
 
 /** What a mutation of the grid changed in the file's terms, read after it; undefined for what concerns no file. */
-export function changesOf(
+export function gridChanges(
   command: Readonly<ICommandInfo>,
   unit: string,
   reading: GridReading,

@@ -11,7 +11,7 @@ import {
 import type { CellPosition } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import type { WorkbookModel } from "../workbook/model";
-import { changesOf, changesSizes } from "./grid-changes";
+import { gridChanges, changesSizes } from "./grid-changes";
 import { EDITING_COMMANDS, REFUSED_COMMANDS, restructuringOf, RICH_COMMANDS } from "./grid-commands";
 import { sheetOf } from "./grid-data";
 import type { GridEvents } from "./grid-events";
@@ -119,7 +119,7 @@ export function listenToGrid(
   commands.onCommandExecuted((command, options) => {
     const { reading } = grid;
     if (options?.["fromFormula"] !== true && reading) {
-      const change = changesOf(command, grid.unit, reading);
+      const change = gridChanges(command, grid.unit, reading);
       if (change) events.changed(change);
     }
     const isTurned = command.id === SetWorksheetActiveOperation.id;

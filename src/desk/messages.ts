@@ -39,7 +39,7 @@ export interface Spill extends CellPlace {
 }
 
 /** A cell that holds an error, with a sentence where one of our functions gave it. */
-export interface FailingCell extends CellPlace {
+export interface FailedCell extends CellPlace {
   readonly error: string;
   readonly sentence?: string;
 }
@@ -50,12 +50,12 @@ export interface FormattedCell extends CellPlace {
 }
 
 /** What a recalculation changed, and what is wrong after it. */
-export interface Outcome {
+export interface CalculationOutcome {
   readonly changed: readonly ShownCell[];
   /** All spills, not only those that changed. */
   readonly spills: readonly Spill[];
   readonly formats: readonly FormattedCell[];
-  readonly failing: readonly FailingCell[];
+  readonly failing: readonly FailedCell[];
   /** Rows of plans that are not ok, and verdicts that do not let the job go. */
   readonly statuses: readonly PlanStatus[];
   readonly uncomputed: readonly UncomputedCell[];
@@ -103,7 +103,7 @@ export type Report =
   | ({ readonly kind: "opened" } & PackedWorkbook)
   | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & PackedWorkbook)
   | { readonly kind: "progress"; readonly doing: Doing; readonly share: number }
-  | { readonly kind: "computed"; readonly outcome: Outcome }
+  | { readonly kind: "computed"; readonly outcome: CalculationOutcome }
   | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }

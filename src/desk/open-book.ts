@@ -4,9 +4,9 @@ import { Book } from "./book";
 import type { Drafts } from "./drafts";
 import type { Grid } from "./grid";
 import type { GridChange } from "./grid-changes";
-import type { Outcome } from "./messages";
-import { Refusal, Session } from "./session";
-import type { Offer, StatusLine } from "./status";
+import type { CalculationOutcome } from "./messages";
+import { SessionRefusal, Session } from "./session";
+import type { OfferedAction, StatusLine } from "./status";
 import { undrawnFeatures } from "./undrawn";
 
 /** How long after a change a draft is kept, in milliseconds. */
@@ -26,7 +26,7 @@ export interface Surroundings {
   /** What a person can do with a cell beside typing, in words. */
   hint(place: CellPlace): string | undefined;
   /** Where a cell's link leads. */
-  offer(place: CellPlace): Offer | undefined;
+  offer(place: CellPlace): OfferedAction | undefined;
   /** Something was computed and is shown. */
   computed(book: Book): void;
 }
@@ -111,7 +111,7 @@ export class OpenBook {
       grid.focus();
     } catch (error) {
       this.rest();
-      const why = error instanceof Refusal ? error.message : sentenceOf(error);
+      const why = error instanceof SessionRefusal ? error.message : sentenceOf(error);
       status.say(`nothing was changed: ${why}`, "error");
     }
   }
@@ -197,7 +197,7 @@ export class OpenBook {
     });
   }
 
-  private showOutcome(outcome: Outcome): void {
+  private showOutcome(outcome: CalculationOutcome): void {
     const { current: book } = this;
     const { grid, status } = this.around;
     if (!book) return;

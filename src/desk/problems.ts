@@ -1,8 +1,8 @@
 import type { CellPlace } from "../sheet/engine";
 import { element, type View } from "../ui/element";
-import { failingCells, planRows, uncomputedCells } from "../ui/workbook-views";
+import { failingRows, planRows, uncomputedCells } from "../ui/workbook-views";
 import { cellAddress, quoteSheet } from "../formula/address";
-import type { FailingCell, Outcome } from "./messages";
+import type { FailedCell, CalculationOutcome } from "./messages";
 
 /** Excel's own errors in a sentence, for cells where no function of ours said more. */
 const ERROR_SENTENCES: Readonly<Record<string, string>> = {
@@ -21,13 +21,16 @@ const ERROR_SENTENCES: Readonly<Record<string, string>> = {
 const LONGEST = 200;
 
 /** Why a cell fails, in a sentence. */
-export function failureSentence({ error, sentence }: Pick<FailingCell, "error" | "sentence">): string {
+export function failureSentence({ error, sentence }: Pick<FailedCell, "error" | "sentence">): string {
   return sentence ?? ERROR_SENTENCES[error] ?? "fails";
 }
 
 /** The lists of cells that fail and of cells that keep their stored value. */
 export interface ProblemsView extends View {
-  show(outcome: Pick<Outcome, "failing" | "statuses" | "uncomputed">, sheetNames: readonly string[]): void;
+  show(
+    outcome: Pick<CalculationOutcome, "failing" | "statuses" | "uncomputed">,
+    sheetNames: readonly string[],
+  ): void;
 }
 
 export function makeProblemsView(goTo: (place: CellPlace) => void): ProblemsView {
@@ -44,7 +47,7 @@ export function makeProblemsView(goTo: (place: CellPlace) => void): ProblemsView
         0,
       );
       root.replaceChildren(
-        failingCells(
+        failingRows(
           failing
             .slice(0, LONGEST)
             .map((cell) => ({ ...spot(cell), code: cell.error, sentence: failureSentence(cell) })),

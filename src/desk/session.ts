@@ -6,7 +6,7 @@ import type {
   Dressing,
   Edit,
   OpenedWorkbook,
-  Outcome,
+  CalculationOutcome,
   PaperRequest,
   Report,
   Request,
@@ -18,7 +18,7 @@ import { unpackModel } from "./model-transfer";
 /** What an open workbook tells the page. */
 export interface SessionEvents {
   progressed(share: number, doing: Doing): void;
-  computed(outcome: Outcome): void;
+  computed(outcome: CalculationOutcome): void;
   /** How cells look under conditions, all of them anew. */
   shaded(cells: readonly ConditionalCell[]): void;
   /** Computing was stopped before its end: nothing new is shown, and the next edit goes on with the rest. */
@@ -39,11 +39,11 @@ export interface RestructuredWorkbook extends OpenedWorkbook {
 }
 
 /** Why something was not done, as a sentence for a person. */
-export class Refusal extends Error {}
+export class SessionRefusal extends Error {}
 
 interface Waiting<T> {
   readonly resolve: (value: T) => void;
-  readonly reject: (refusal: Refusal) => void;
+  readonly reject: (refusal: SessionRefusal) => void;
 }
 
 /** How long a stopped worker may take to answer before it is replaced, in milliseconds. */
@@ -143,7 +143,7 @@ export class Session {
     this.impatience = undefined;
     this.listening.abort();
     this.worker.terminate();
-    const refusal = new Refusal(why);
+    const refusal = new SessionRefusal(why);
     for (const { reject } of this.waiting.values()) reject(refusal);
     this.waiting.clear();
     this.opening?.reject(refusal);
@@ -207,7 +207,7 @@ export class Session {
         break;
       case "refused":
         this.answer(report.id, ({ reject }) => {
-          reject(new Refusal(report.sentence));
+          reject(new SessionRefusal(report.sentence));
         });
         break;
       case "failed":
@@ -216,7 +216,7 @@ export class Session {
   }
 
   private fail(sentence: string): void {
-    if (this.opening) this.opening.reject(new Refusal(sentence));
+    if (this.opening) this.opening.reject(new SessionRefusal(sentence));
     else this.events.failed(sentence);
     this.opening = undefined;
   }

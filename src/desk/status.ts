@@ -4,7 +4,7 @@ import { button, element, type View } from "../ui/element";
 export type Tone = "plain" | "error";
 
 /** Something that can be done about what was said. */
-export interface Offer {
+export interface OfferedAction {
   readonly label: string;
   run(): void;
 }
@@ -12,7 +12,7 @@ export interface Offer {
 /** The line at the foot of the page: what was just done, what the selected cell says, what is under way. */
 export interface StatusLine extends View {
   /** `offer`: a button behind the sentence that puts it right. */
-  say(sentence: string, tone?: Tone, offer?: Offer): void;
+  say(sentence: string, tone?: Tone, offer?: OfferedAction): void;
   /** What is under way; a share is from 0 to 1, and without one the end is not known. */
   working(what: string, share: number | undefined, onStop: (() => void) | undefined): void;
   rest(): void;

@@ -4,7 +4,7 @@ import { addressOf, lastingReference } from "./resolve";
 import type { Scope, SheetCell } from "./scope";
 
 /** The filled rectangle of a sheet with its cells. */
-export interface SheetCells {
+export interface TableCells {
   readonly sheet: string;
   readonly range: CellRange;
   readonly rows: readonly (readonly unknown[])[];
@@ -30,7 +30,7 @@ const moved = (block: CellBlock, { firstRow, firstColumn }: CellRange, by: 1 | -
  */
 export function jobTables(
   scope: Scope,
-  sheets: readonly SheetCells[],
+  sheets: readonly TableCells[],
   at: SheetCell | undefined,
 ): readonly FoundTable[] {
   const ordered = [
@@ -40,7 +40,7 @@ export function jobTables(
   return ordered.flatMap((cells) => onSheet(scope, cells, at?.sheet === cells.sheet ? at : undefined));
 }
 
-function onSheet(scope: Scope, cells: SheetCells, at: SheetCell | undefined): readonly FoundTable[] {
+function onSheet(scope: Scope, cells: TableCells, at: SheetCell | undefined): readonly FoundTable[] {
   const { sheet, range, rows } = cells;
   const tables = scope.tables.filter((table) => table.sheet === sheet);
   const named = tables.flatMap((table): readonly FoundTable[] => {
@@ -67,7 +67,7 @@ const isIn = (range: CellRange, at: SheetCell | undefined): boolean =>
   at !== undefined && contains(range, at.row, at.column);
 
 /** The last row below a block up to which its columns are free. */
-function lastFree({ range, rows }: SheetCells, block: CellBlock, at: SheetCell | undefined): number {
+function lastFree({ range, rows }: TableCells, block: CellBlock, at: SheetCell | undefined): number {
   const isFilled = (cell: unknown): boolean => cell !== null && cell !== undefined && cell !== "";
   const last = block.lastRow + ROOM_BELOW;
   for (let row = block.lastRow + 1; row <= last; row += 1) {

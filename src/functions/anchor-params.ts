@@ -1,6 +1,6 @@
 import { ANCHOR_SAFETY } from "../core/practice";
 import type { Param } from "./param";
-import { centre, form, pieceHeight, pieceWidth, thickness } from "./wind-params";
+import { centre, form, pieceHeight, pieceWidth, frameThickness } from "./wind-params";
 
 /** Parameters of the functions that size ballast, each said once. */
 export const anchorParams = [
@@ -23,6 +23,6 @@ export const anchorParams = [
     text: "Safety factor.",
   },
   { name: "lift", kind: "mass", default: 0, text: "Net lift of helium in the piece." },
-  thickness,
+  frameThickness,
   centre,
 ] as const satisfies readonly Param[];

@@ -1,6 +1,6 @@
 import { cautionLine } from "../core/care/cautions";
 import type { Cylinder } from "../core/gas/cylinder";
-import { BALLOON_TYPES } from "../core/gas/balloon-type";
+import { HELIUM_TYPES } from "../core/gas/balloon-type";
 import { DISPOSABLE_BAR, DISPOSABLE_LITRES, GAS_LOSS, LEFT_IN_CYLINDER_BAR } from "../core/practice";
 import type { ListParam, ScalarParam } from "./param";
 
@@ -111,7 +111,7 @@ export const cylindersOf = (waters: readonly number[], pressures: readonly numbe
 export const balloonType = {
   name: "type",
   kind: "choice",
-  options: BALLOON_TYPES,
+  options: HELIUM_TYPES,
   default: "latex",
   text: "Latex, or round foil, whose size is the flat one.",
 } as const satisfies ScalarParam;

@@ -15,7 +15,7 @@ const text = (value: unknown): string | undefined =>
   typeof value === "string" && ERROR_TEXT.test(value.trim()) ? value.trim().toUpperCase() : undefined;
 
 /** Tells an error cell, as `plainCell` gives it, from every other value. */
-export function isErrorCell(cell: unknown): cell is ErrorCell {
+export function holdsError(cell: unknown): cell is ErrorCell {
   return typeof cell === "object" && cell !== null && !Array.isArray(cell) && "error" in cell;
 }
 

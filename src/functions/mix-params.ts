@@ -11,7 +11,7 @@ export const mixSizes = {
   text: "Inflated sizes, one to a cell.",
 } as const satisfies ListParam;
 
-export const thickness = {
+export const bodyThickness = {
   name: "thickness",
   kind: "length",
   above: 0,

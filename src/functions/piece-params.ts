@@ -67,7 +67,7 @@ export const archWidth = {
   text: "Distance between the feet.",
 } as const satisfies ScalarParam;
 
-export const archHeight = {
+export const heightOfArch = {
   name: "height",
   kind: "length",
   above: 0,

@@ -1,13 +1,13 @@
 import { invalid } from "../core/calc-error";
 import type { Outcome } from "./definition";
-import { isErrorCell, plainCell } from "./incoming";
+import { holdsError, plainCell } from "./incoming";
 import { isOptional, zeroMeans, type ListParam, type Param, type ScalarParam } from "./param";
-import { cellsOf, isNotGiven, listCells, readList, readTable, rowsOf } from "./read-range";
+import { cellsOfRow, isNotGiven, listCells, readList, readTable, rangeRows } from "./read-range";
 import { isBlank, readScalar, refusedZero, type ScalarValue } from "./read-scalar";
 
 function readScalarArgument(param: ScalarParam, raw: unknown): ScalarValue | undefined {
-  const rows = rowsOf(raw);
-  const cells = cellsOf(rows[0]);
+  const rows = rangeRows(raw);
+  const cells = cellsOfRow(rows[0]);
   if (rows.length !== 1 || cells.length !== 1) throw invalid(param.name, "be one cell", raw);
   const value = plainCell(cells[0]);
   const zero = value === 0 ? zeroMeans(param) : "zero";
@@ -36,13 +36,13 @@ function partnerCells(
 export function handedOn(params: readonly Param[], args: readonly unknown[]): Outcome | undefined {
   for (const [index, param] of params.entries()) {
     if (param.kind === "table") continue;
-    const rows = rowsOf(args[index]);
+    const rows = rangeRows(args[index]);
     let place = 0;
     for (const row of rows) {
-      for (const raw of cellsOf(row)) {
+      for (const raw of cellsOfRow(row)) {
         place += 1;
         const cell = plainCell(raw);
-        if (!isErrorCell(cell)) continue;
+        if (!holdsError(cell)) continue;
         const where = param.kind === "list" ? `${param.name} cell ${place}` : param.name;
         return { kind: "error", code: cell.error, sentence: `${where} holds the error ${cell.error}` };
       }

@@ -2,7 +2,7 @@ import { CalcError, invalid } from "../core/calc-error";
 import type { Doubtful } from "../core/stock/doubtful";
 import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "./headings";
 import { allowsZero, isNumeric, isOptional, type ListParam, type TableParam } from "./param";
-import { isErrorCell, plainCell } from "./incoming";
+import { holdsError, plainCell } from "./incoming";
 import { readRow, totalText, type RowReading } from "./read-row";
 import { isBlank, readScalar, type ScalarValue } from "./read-scalar";
 import { comparable } from "./read-text";
@@ -14,12 +14,12 @@ export type TableRow = Readonly<Record<string, ScalarValue | undefined>> & { rea
 export const MOST_ROWS = 20000;
 
 /** The rows of a range, or of a single cell. They are not copied: a whole column has a million of them. */
-export function rowsOf(value: unknown): readonly unknown[] {
+export function rangeRows(value: unknown): readonly unknown[] {
   return Array.isArray(value) ? value : [[value]];
 }
 
 /** The cells of one of those rows; some hosts send a column as a flat list. */
-export function cellsOf(row: unknown): readonly unknown[] {
+export function cellsOfRow(row: unknown): readonly unknown[] {
   return Array.isArray(row) ? row : [row];
 }
 
@@ -38,7 +38,7 @@ export function isEmptyRow(row: readonly unknown[], zeroRowsCount: boolean): boo
 /** True where a list or table was left out; where zeros are values, a range of zeros is given. */
 export function isNotGiven(param: ListParam | TableParam, value: unknown): boolean {
   const zerosCount = param.kind === "list" ? isZeroAllowed(param) : param.zeroRowsCount === true;
-  return rowsOf(value).every((row) => isEmptyRow(cellsOf(row), zerosCount));
+  return rangeRows(value).every((row) => isEmptyRow(cellsOfRow(row), zerosCount));
 }
 
 function tooMany(argument: string, rows: number): Error {
@@ -50,16 +50,16 @@ export function listCells(
   param: ListParam,
   value: unknown,
 ): { readonly cells: readonly unknown[]; readonly isRow: boolean } {
-  const rows = rowsOf(value);
-  const first = cellsOf(rows[0]);
+  const rows = rangeRows(value);
+  const first = cellsOfRow(rows[0]);
   const isLine = rows.length === 1;
   if (!isLine && rows.length > 0 && first.length > 1)
     throw invalid(param.name, "be one row or one column", value);
   const lines = isLine ? first : rows;
   const { length } = lines;
-  const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOf(rows[index])[0]);
+  const cellAt = (index: number): unknown => (isLine ? first[index] : cellsOfRow(rows[index])[0]);
   let filled = length;
-  while (filled > 0 && isEmptyRow(cellsOf(lines[filled - 1]), false)) filled -= 1;
+  while (filled > 0 && isEmptyRow(cellsOfRow(lines[filled - 1]), false)) filled -= 1;
   // A closing 0 that was typed is a value; only a host's stand-in for a blank column end is dropped.
   if (isZeroAllowed(param) && length <= MOST_ROWS) {
     while (filled < length && cellAt(filled) === 0) filled += 1;
@@ -186,7 +186,7 @@ const hasDigit = (cell: unknown): boolean =>
 /** A row without any number, or with nothing but one text: the title of what follows. */
 export function isSectionTitle(cells: readonly unknown[]): boolean {
   const filled = cells.map(plainCell).filter((cell) => !isBlank(cell) && cell !== 0);
-  if (filled.some(isErrorCell)) return false;
+  if (filled.some(holdsError)) return false;
   return !filled.some(hasDigit) || (filled.length === 1 && typeof filled[0] === "string");
 }
 
@@ -194,9 +194,9 @@ export function isSectionTitle(cells: readonly unknown[]): boolean {
 function readRows(param: TableParam, value: unknown): readonly Doubtful<TableRow>[] {
   const filled: { readonly row: readonly unknown[]; readonly number: number }[] = [];
   let count = 0;
-  const rowCells = rowsOf(value);
+  const rowCells = rangeRows(value);
   for (let index = 0; index < rowCells.length; index += 1) {
-    const row = cellsOf(rowCells[index]);
+    const row = cellsOfRow(rowCells[index]);
     if (isEmptyRow(row, param.zeroRowsCount === true)) continue;
     count += 1;
     if (count <= MOST_ROWS) filled.push({ row, number: index + 1 });

@@ -27,7 +27,7 @@ export const form = {
   text: "What the piece is like.",
 } as const satisfies ScalarParam;
 
-export const thickness = {
+export const frameThickness = {
   name: "thickness",
   kind: "length",
   above: 0,

@@ -7,7 +7,7 @@ import { escapeText } from "../workbook/xml";
 import { fontFamily } from "./font-family";
 import { readableInk } from "./ink";
 import { fittedNumber } from "./number-fit";
-import { type Block, type SheetPages, sheetPages } from "./pages";
+import { type PrintedBlock, type SheetPages, sheetPages } from "./pages";
 import { type Running, runningSides } from "./running-text";
 import { shownCell } from "./shown-cell";
 
@@ -82,7 +82,7 @@ class SheetMarkup {
     }
   }
 
-  block({ headRows, rows, columns, beginsPage }: Block, isFirst: boolean): string {
+  block({ headRows, rows, columns, beginsPage }: PrintedBlock, isFirst: boolean): string {
     const { classes, pages, setup } = this;
     const total = columns.reduce((sum, column) => sum + pages.width(column), 0);
     const look = classes.of(

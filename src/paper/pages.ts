@@ -15,7 +15,7 @@ const MOST_CELLS = 200_000;
 const SPARE_HEIGHT = 0.97;
 
 /** Cells that follow each other, with the rows and columns that every page of them repeats. */
-export interface Block {
+export interface PrintedBlock {
   readonly headRows: readonly number[];
   readonly rows: readonly number[];
   readonly columns: readonly number[];
@@ -25,7 +25,7 @@ export interface Block {
 
 /** A sheet cut into what follows on paper. */
 export interface SheetPages {
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly PrintedBlock[];
   /** Share of the full size. */
   readonly scale: number;
   /** Pixels at full size; rows without a height of their own are fitted to their texts. */
@@ -145,7 +145,7 @@ function blocksOf(
   run: readonly number[],
   titles: readonly number[],
   columns: readonly number[],
-): readonly Block[] {
+): readonly PrintedBlock[] {
   const [first = 0] = run;
   const [title = first] = titles;
   const before = run.filter((row) => row < title);

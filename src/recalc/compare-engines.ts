@@ -14,7 +14,7 @@ import type { WorkbookModel } from "../workbook/model";
 import { type OpenWorkbook, openWorkbook } from "../workbook/read";
 import { EXIT } from "./file-command";
 import { interrupt } from "./interrupt";
-import { valueText } from "./recalc-report";
+import { quotedValue } from "./recalc-report";
 
 const functions = engineFunctions(catalogue);
 
@@ -88,7 +88,7 @@ export function differenceText({ sheets }: WorkbookModel, difference: EngineDiff
   const words = [
     `${sheets[sheet]?.name ?? ""}!${cellAddress(row, column)} =${formula}`,
     ...(edits === 0 ? [] : [`after ${edits} edits`]),
-    ...(right === undefined ? [] : [KINDS[right], `stored ${valueText(stored ?? null)}`]),
+    ...(right === undefined ? [] : [KINDS[right], `stored ${quotedValue(stored ?? null)}`]),
     `old ${answerText(difference.old)}`,
     `new ${answerText(difference.new)}`,
   ];
@@ -98,8 +98,8 @@ export function differenceText({ sheets }: WorkbookModel, difference: EngineDiff
 function answerText({ value, spilled, why, sentences, isComputed }: CellAnswer): string {
   return [
     spilled === undefined
-      ? valueText(value)
-      : `{${spilled.map((line) => line.map(valueText).join(",")).join(";")}}`,
+      ? quotedValue(value)
+      : `{${spilled.map((line) => line.map(quotedValue).join(",")).join(";")}}`,
     ...(why === undefined ? [] : [`(${why})`]),
     ...(isComputed ? [] : ["(not computed in this run)"]),
     ...(sentences ?? []).map(({ sentence }) => `"${sentence}"`),

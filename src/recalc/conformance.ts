@@ -8,7 +8,7 @@ import { compareFiles } from "./compare-engines";
 import { commandLine, EXIT, exitCodeOf } from "./file-command";
 import { CommandError } from "./file-fault";
 import { interrupt } from "./interrupt";
-import { valueText } from "./recalc-report";
+import { quotedValue } from "./recalc-report";
 
 const USAGE =
   "usage: npm run conformance -- FOLDER [--list] [--write], or npm run conformance -- --against [FOLDER ...]";
@@ -43,8 +43,8 @@ async function conformance(folder: string, options: ReadonlySet<string>): Promis
     if (!options.has("--list")) continue;
     for (const { sheet, row, column, formula, stored, ours, why } of found.deviations) {
       const place = `${model.sheets[sheet]?.name ?? ""}!${cellAddress(row, column)}`;
-      const found = why ?? valueText(ours);
-      process.stdout.write(`  ${place} =${formula}: stored ${valueText(stored)}, ours ${found}\n`);
+      const found = why ?? quotedValue(ours);
+      process.stdout.write(`  ${place} =${formula}: stored ${quotedValue(stored)}, ours ${found}\n`);
     }
   }
   if (shares.length === 0) throw new CommandError(`${folder} holds no .xlsx file`);

@@ -27,7 +27,7 @@ export function isUnfit({ failing, plans }: Pick<RecalculatedWorkbook, "failing"
 }
 
 /** A value as a person reads it. */
-export function valueText(value: CellValue): string {
+export function quotedValue(value: CellValue): string {
   if (value === null) return "empty";
   if (typeof value === "object") return value.error;
   return typeof value === "string"
@@ -49,13 +49,13 @@ function section(heading: string, lines: readonly string[], most = MOST_LISTED):
 }
 
 /** Every cell of ours with an error, every status that is not ok and every verdict against the job, each with its cell. */
-export function problemLines(result: RecalculatedWorkbook): string {
+export function problemReport(result: RecalculatedWorkbook): string {
   const { plans, sheetNames: names } = result;
   const failing = result.failing;
   return [
     section(
       `${failing.length} cells with an error of their own:`,
-      failing.map((cell) => `${placeText(names, cell)}: ${valueText(cell.value)} ${cell.sentence}`),
+      failing.map((cell) => `${placeText(names, cell)}: ${quotedValue(cell.value)} ${cell.sentence}`),
       Infinity,
     ),
     section(
@@ -80,16 +80,17 @@ export function summary({ input, result, output, previous, reading }: Recalculat
     section(
       written,
       changes.map(
-        (change) => `${placeText(names, change)}: ${valueText(change.before)} -> ${valueText(change.value)}`,
+        (change) =>
+          `${placeText(names, change)}: ${quotedValue(change.before)} -> ${quotedValue(change.value)}`,
       ),
     ),
     healed === 0 ? "" : `${healed} formulas that another program had damaged are mended\n`,
-    problemLines(result),
+    problemReport(result),
     section(
       `${differing.length} cells keep their stored value, from which ours differs (--accept takes ours):`,
       differing.map(
         (cell) =>
-          `${placeText(names, cell)}: stored ${valueText(cell.stored)}, ours ${valueText(cell.ours)}; ${cell.why}`,
+          `${placeText(names, cell)}: stored ${quotedValue(cell.stored)}, ours ${quotedValue(cell.ours)}; ${cell.why}`,
       ),
     ),
     section(
@@ -99,7 +100,7 @@ export function summary({ input, result, output, previous, reading }: Recalculat
     section(
       `${reading?.unclear.length ?? 0} cells stay text because they can be read in two ways:`,
       (reading?.unclear ?? []).map(
-        ({ cell, text, why }) => `${names[0] ?? ""}!${cell}: ${valueText(text)}, ${why}`,
+        ({ cell, text, why }) => `${names[0] ?? ""}!${cell}: ${quotedValue(text)}, ${why}`,
       ),
     ),
   ].join("");

@@ -5,7 +5,7 @@ import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
 import { paperText, verdictText } from "./demo-event";
-import { isUnfit, problemLines } from "./recalc-report";
+import { isUnfit, problemReport } from "./recalc-report";
 import { serveFolder } from "./serve";
 import { wrapped } from "./text-table";
 
@@ -51,7 +51,7 @@ async function recalculateSamples(): Promise<boolean> {
       ...(result.uncomputed.length > 0 ? [`${result.uncomputed.length} not computed`] : []),
     ];
     process.stdout.write(`${join(FOLDER, file)}: recalculated, ${notes.join(", ")}\n`);
-    process.stdout.write(problemLines(result));
+    process.stdout.write(problemReport(result));
     isWhole = isWhole && result.uncomputed.length === 0 && !isUnfit(result);
     if (file === DEMO.file) {
       process.stdout.write(`\n${demoText(result.bytes)}\n\nCautions\n${cautionsText()}\n\n`);

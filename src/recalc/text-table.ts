@@ -2,7 +2,7 @@ import { shownCell } from "../paper/shown-cell";
 import type { SheetModel, WorkbookModel } from "../workbook/model";
 
 /** The filled part of a sheet as rows of shown cells; rows and columns without any content are left out. */
-export function shownRows(workbook: WorkbookModel, sheet: SheetModel): readonly (readonly ShownCell[])[] {
+export function shownRows(workbook: WorkbookModel, sheet: SheetModel): readonly (readonly TextCell[])[] {
   const filled = sheet.cells.filter((cell) => cell.value !== null && cell.value !== "");
   const columns = [...new Set(filled.map((cell) => cell.column))].sort((a, b) => a - b);
   const rows = [...new Set(filled.map((cell) => cell.row))].sort((a, b) => a - b);
@@ -18,7 +18,7 @@ export function shownRows(workbook: WorkbookModel, sheet: SheetModel): readonly 
 }
 
 /** A cell of a table for the terminal. */
-export interface ShownCell {
+export interface TextCell {
   readonly text: string;
   readonly isNumber: boolean;
 }
@@ -37,8 +37,8 @@ export function wrapped(text: string, width: number): readonly string[] {
 }
 
 /** Rows as lines of text: columns aligned, numbers flush right; a text alone in its row does not widen its column. */
-export function textTable(rows: readonly (readonly ShownCell[])[], widest = 60): string {
-  const isAlone = (row: readonly ShownCell[]): boolean => row.filter((cell) => cell.text !== "").length <= 1;
+export function textTable(rows: readonly (readonly TextCell[])[], widest = 60): string {
+  const isAlone = (row: readonly TextCell[]): boolean => row.filter((cell) => cell.text !== "").length <= 1;
   const widths = (rows[0] ?? []).map((_, column) =>
     Math.min(
       widest,

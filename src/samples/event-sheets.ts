@@ -2,7 +2,7 @@ import { cellAddress, columnLetters, quoteSheet } from "../formula/address";
 import { functionNamed } from "../functions/catalogue";
 import type { ResultColumn } from "../functions/definition";
 import type { PageSetup, SheetDescription } from "../workbook/create-sheet";
-import { SheetCells, type Look } from "./look";
+import { SheetDraft, type LookName } from "./look";
 import { placeTable, type SampleTable } from "./sample-table";
 
 /** Where the title, the line below it and the first table of a sheet stand, counted from 1. */
@@ -45,7 +45,7 @@ export function widthsFrom(column: number, widths: readonly number[]): Readonly<
 
 /** A sheet of tables to type in, side by side so that each can grow downwards. */
 export function inputSheet(name: string, note: string, tables: readonly SampleTable[]): SheetDescription {
-  const sheet = new SheetCells();
+  const sheet = new SheetDraft();
   sheet.put(TITLE_ROW, FIRST_COLUMN, name, "title").put(NOTE_ROW, FIRST_COLUMN, note, "quiet");
   let column = FIRST_COLUMN;
   let widths: Readonly<Record<string, number>> = {};
@@ -83,7 +83,7 @@ export function resultColumns(name: string): readonly ResultColumn[] {
   return result?.kind === "table" ? result.columns : [];
 }
 
-const LOOK_OF: Readonly<Partial<Record<ResultColumn["measure"], Look>>> = {
+const LOOK_OF: Readonly<Partial<Record<ResultColumn["measure"], LookName>>> = {
   count: "number",
   money: "money",
   share: "share",
@@ -92,7 +92,7 @@ const LOOK_OF: Readonly<Partial<Record<ResultColumn["measure"], Look>>> = {
   in: "size",
 };
 
-const looksOf = (name: string): readonly Look[] =>
+const looksOf = (name: string): readonly LookName[] =>
   resultColumns(name).map(({ measure }) => LOOK_OF[measure] ?? "decimal");
 
 const NAME_WIDTH = 22;
@@ -172,7 +172,7 @@ export function planSheet(
   { sheet: name, note, plan, rows }: SheetPlan,
   tables: readonly SampleTable[],
 ): SheetDescription {
-  const sheet = new SheetCells();
+  const sheet = new SheetDraft();
   sheet
     .put(TITLE_ROW, FIRST_COLUMN, name, "title")
     .put(NOTE_ROW, FIRST_COLUMN, note, "quiet")

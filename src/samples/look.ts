@@ -66,20 +66,20 @@ export const LOOKS = {
 type CellStyleParts = Partial<CellStyle>;
 
 /** The name of a look. */
-export type Look = keyof typeof LOOKS;
+export type LookName = keyof typeof LOOKS;
 
 /** Cells of a sheet while it is put together, by address. */
-export class SheetCells {
+export class SheetDraft {
   readonly cells: Record<string, NewCell> = {};
 
   /** Writes a constant; rows and columns count from 1. */
-  put(row: number, column: number, value: CellValue, look: Look = "text"): this {
+  put(row: number, column: number, value: CellValue, look: LookName = "text"): this {
     this.cells[cellAddress(row - 1, column - 1)] = { value, style: LOOKS[look] };
     return this;
   }
 
   /** Writes a formula in file form, without equals sign. */
-  formula(row: number, column: number, text: string, look: Look = "number"): this {
+  formula(row: number, column: number, text: string, look: LookName = "number"): this {
     this.cells[cellAddress(row - 1, column - 1)] = { formula: text, style: LOOKS[look] };
     return this;
   }
@@ -90,8 +90,8 @@ export class SheetCells {
     column: number,
     text: string,
     rows: number,
-    looks: readonly Look[],
-    heads: readonly Look[] = [],
+    looks: readonly LookName[],
+    heads: readonly LookName[] = [],
   ): this {
     const headLook = (c: number): CellStyleParts => LOOKS[heads[c] ?? "head"];
     for (let r = 0; r < rows; r += 1) {
@@ -118,7 +118,7 @@ export class SheetCells {
     column: number,
     heads: readonly string[],
     rows: readonly (readonly CellValue[])[],
-    looks: readonly Look[],
+    looks: readonly LookName[],
   ): this {
     heads.forEach((head, index) => this.put(row, column + index, head, "head"));
     rows.forEach((values, down) => {

@@ -1,13 +1,13 @@
 import type { SheetDescription } from "../workbook/create-sheet";
 import { eventCall, pageOf, widthsFrom } from "./event-sheets";
-import { SheetCells, type Look } from "./look";
+import { SheetDraft, type LookName } from "./look";
 import type { SampleTable } from "./sample-table";
 
 /** A line over the table of a paper: what it is, and a formula for it. */
 export interface PaperFact {
   readonly label: string;
   readonly formula: string;
-  readonly look?: Look;
+  readonly look?: LookName;
 }
 
 /** A paper that is handed over as a sheet of its own. */
@@ -32,7 +32,7 @@ const AMOUNT = 3;
 const COLUMN_WIDTHS = [28, 72, 20, 20, 48, 20] as const;
 const OFFER_WIDTHS = [10, 44, 20, 20, 20, 34] as const;
 /** Looks of the same columns. */
-const COLUMN_LOOKS: readonly Look[] = [
+const COLUMN_LOOKS: readonly LookName[] = [
   "paperStrong",
   "paperText",
   "paperNumber",
@@ -40,7 +40,7 @@ const COLUMN_LOOKS: readonly Look[] = [
   "paperText",
   "paperText",
 ];
-const HEAD_LOOKS: readonly Look[] = [
+const HEAD_LOOKS: readonly LookName[] = [
   "paperHead",
   "paperHead",
   "paperHeadNumber",
@@ -60,7 +60,7 @@ export function paperSheet(paper: PaperSheet, tables: readonly SampleTable[]): S
   const { facts, remarks = [] } = paper;
   const isForClient = paper.paper === "offer";
   const first = isForClient ? LINE : SECTION;
-  const sheet = new SheetCells();
+  const sheet = new SheetDraft();
   sheet.put(1, first, paper.title ?? paper.name, "title");
   facts.forEach(({ label, formula, look }, index) => {
     const row = 3 + index;

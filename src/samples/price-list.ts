@@ -1,5 +1,5 @@
 import type { WorkbookDescription } from "../workbook/create";
-import { SheetCells, type Look } from "./look";
+import { SheetDraft, type LookName } from "./look";
 
 /** What all sample workbooks carry in their properties. */
 export const SAMPLE_PROPERTIES = {
@@ -31,11 +31,11 @@ const HEADS = [
   "Bags",
   "Cost",
 ];
-const LOOKS: readonly Look[] = ["input", "input", "input", "input", "inputMoney", "input"];
+const LOOKS: readonly LookName[] = ["input", "input", "input", "input", "inputMoney", "input"];
 
 /** A price list as a decorator has it, ten lines on one sheet, to which three columns of formulas were added. */
 export function priceListWorkbook(): WorkbookDescription {
-  const sheet = new SheetCells();
+  const sheet = new SheetDraft();
   sheet
     .put(1, 1, "Price list", "title")
     .put(

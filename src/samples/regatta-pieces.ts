@@ -1,7 +1,7 @@
 import { sampleTable } from "./sample-table";
 
 /** What is built for the regatta evening: all rows of one name are one piece. */
-export const PIECES = sampleTable({
+export const REGATTA_PIECES = sampleTable({
   name: "Pieces",
   sort: "pieces",
   title: "Pieces",
@@ -182,7 +182,7 @@ export const PIECES = sampleTable({
 });
 
 /** Colours by their number in one cluster, by share, or one within another. */
-export const PALETTES = sampleTable({
+export const REGATTA_PALETTES = sampleTable({
   name: "Palettes",
   sort: "palettes",
   title: "Palettes",

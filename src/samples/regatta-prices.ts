@@ -4,7 +4,7 @@ const TOWN = { supplier: "Town shop" } as const;
 const ONLINE = { supplier: "Online store" } as const;
 
 /** What balloons cost, one row for each bag on sale. */
-export const PRICES = sampleTable({
+export const REGATTA_PRICES = sampleTable({
   name: "Prices",
   sort: "price_list",
   title: "Price list",
@@ -46,7 +46,7 @@ export const PRICES = sampleTable({
   ],
 });
 
-export const DELIVERY = sampleTable({
+export const REGATTA_DELIVERY = sampleTable({
   name: "Delivery",
   sort: "delivery",
   title: "Delivery",
@@ -68,7 +68,7 @@ export const NAMES = sampleTable({
   rows: [{ written: "Marine blue", means: "Navy" }],
 });
 
-export const STOCK = sampleTable({
+export const REGATTA_STOCK = sampleTable({
   name: "Stock",
   sort: "stock",
   title: "On the shelf",
@@ -87,7 +87,7 @@ export const STOCK = sampleTable({
 });
 
 /** Everything that is no balloon, and what it goes by. */
-export const GOODS = sampleTable({
+export const REGATTA_GOODS = sampleTable({
   name: "Goods",
   sort: "goods",
   title: "Goods",

@@ -1,7 +1,7 @@
 import { moment, money, sampleTable, share } from "./sample-table";
 
 /** Every assumption that is not the trade's usual one. */
-export const TERMS = sampleTable({
+export const REGATTA_TERMS = sampleTable({
   name: "Terms",
   sort: "terms",
   title: "Terms",
@@ -50,7 +50,7 @@ export const WORK = sampleTable({
   ],
 });
 
-export const VEHICLES = sampleTable({
+export const REGATTA_VEHICLES = sampleTable({
   name: "Vehicles",
   sort: "vehicles",
   title: "Vehicles",
@@ -78,7 +78,7 @@ export const VEHICLES = sampleTable({
 });
 
 /** Earlier jobs: what they took teaches pace and breakage. */
-export const PAST_JOBS = sampleTable({
+export const REGATTA_PAST_JOBS = sampleTable({
   name: "PastJobs",
   sort: "past_jobs",
   title: "Past jobs",

@@ -2,27 +2,27 @@ import type { WorkbookDescription } from "../workbook/create";
 import { inputSheet, planColumn, PLANS, planSheet } from "./event-sheets";
 import { paperSheet, type PaperFact, type PaperSheet } from "./paper-sheets";
 import { SAMPLE_PROPERTIES } from "./price-list";
-import { PALETTES, PIECES } from "./regatta-pieces";
-import { DELIVERY, GOODS, NAMES, PRICES, STOCK } from "./regatta-prices";
-import { CHOSEN, PAST_JOBS, TERMS, VEHICLES, WORK } from "./regatta-terms";
+import { REGATTA_PALETTES, REGATTA_PIECES } from "./regatta-pieces";
+import { REGATTA_DELIVERY, REGATTA_GOODS, NAMES, REGATTA_PRICES, REGATTA_STOCK } from "./regatta-prices";
+import { CHOSEN, REGATTA_PAST_JOBS, REGATTA_TERMS, REGATTA_VEHICLES, WORK } from "./regatta-terms";
 import { serial, type SampleTable } from "./sample-table";
 import { startSheet, type NamedValue } from "./start-sheet";
 
 const TITLE = "Summer regatta evening";
 
 const TABLES = [
-  PIECES,
-  PALETTES,
-  PRICES,
-  DELIVERY,
-  STOCK,
-  GOODS,
+  REGATTA_PIECES,
+  REGATTA_PALETTES,
+  REGATTA_PRICES,
+  REGATTA_DELIVERY,
+  REGATTA_STOCK,
+  REGATTA_GOODS,
   WORK,
-  TERMS,
+  REGATTA_TERMS,
   CHOSEN,
-  VEHICLES,
+  REGATTA_VEHICLES,
   NAMES,
-  PAST_JOBS,
+  REGATTA_PAST_JOBS,
 ] as const;
 
 const text = (value: string): NamedValue["typed"] => ({ value, look: "input" });
@@ -51,7 +51,7 @@ const ofOption = (column: string): string =>
 const EVENT_FACTS: readonly PaperFact[] = [
   { label: "Event", formula: "EventTitle" },
   { label: "Venue", formula: "Venue" },
-  { label: "Starts", formula: termOf(TERMS, "start"), look: "paperDateTime" },
+  { label: "Starts", formula: termOf(REGATTA_TERMS, "start"), look: "paperDateTime" },
 ];
 
 const PAPERS: readonly PaperSheet[] = [
@@ -114,33 +114,33 @@ export function regattaWorkbook(): WorkbookDescription {
       inputSheet(
         "Pieces",
         "Lengths in metres, balloons in inches: printed on the bag and as inflated. Blank cells take the usual.",
-        [PIECES],
+        [REGATTA_PIECES],
       ),
       inputSheet(
         "Palettes",
         "pattern: balloons of each colour in one cluster. share: for everything else. inside: a balloon within.",
-        [PALETTES],
+        [REGATTA_PALETTES],
       ),
       inputSheet("Prices", "One row for each bag on sale. Change a price and the offer follows.", [
-        PRICES,
-        DELIVERY,
+        REGATTA_PRICES,
+        REGATTA_DELIVERY,
         NAMES,
       ]),
-      inputSheet("Stock", "What is on the shelf, and what one balloon of it is worth.", [STOCK]),
+      inputSheet("Stock", "What is on the shelf, and what one balloon of it is worth.", [REGATTA_STOCK]),
       inputSheet(
         "Goods",
         "What is no balloon, and what it goes by. What returns costs its price for each use.",
-        [GOODS],
+        [REGATTA_GOODS],
       ),
       inputSheet(
         "Terms",
         "Only what differs from the usual; the sheet Assumptions shows everything in force.",
-        [TERMS, CHOSEN, WORK, VEHICLES],
+        [REGATTA_TERMS, CHOSEN, WORK, REGATTA_VEHICLES],
       ),
       inputSheet(
         "Past jobs",
         "What earlier jobs took. Every plan uses what they teach where nothing is typed.",
-        [PAST_JOBS],
+        [REGATTA_PAST_JOBS],
       ),
       planSheet(
         PLANS.options,

@@ -4,15 +4,15 @@ import { isTitled, readHeading, titlesOf } from "../functions/headings";
 import { readDateTime } from "../functions/read-text";
 import type { NewChoice, NewTable } from "../workbook/create-sheet";
 import type { CellValue } from "../workbook/model";
-import type { Look, SheetCells } from "./look";
+import type { LookName, SheetDraft } from "./look";
 
 /** A value with a look of its own, where a column holds values of several kinds. */
-export interface TypedValue {
+export interface StyledValue {
   readonly value: CellValue;
-  readonly look: Look;
+  readonly look: LookName;
 }
 
-type Content = CellValue | TypedValue;
+type Content = CellValue | StyledValue;
 type Sort = Parameters<typeof columnsOfSort>[0];
 
 /** A table that a person fills in, known to formulas by its name. */
@@ -23,7 +23,7 @@ export interface SampleTable {
   /** What stands above it where it shares its sheet. */
   readonly title: string;
   /** Headings in their order, each with the look of its cells. */
-  readonly columns: Readonly<Record<string, Look>>;
+  readonly columns: Readonly<Record<string, LookName>>;
   readonly rows: readonly Readonly<Record<string, Content>>[];
   /** Blank rows below, ready to be typed in. */
   readonly spare: number;
@@ -32,7 +32,7 @@ export interface SampleTable {
 /** A table whose rows may only name its columns. */
 export function sampleTable<const Column extends string>(
   table: Omit<SampleTable, "columns" | "rows"> & {
-    readonly columns: Readonly<Record<Column, Look>>;
+    readonly columns: Readonly<Record<Column, LookName>>;
     readonly rows: readonly Readonly<Partial<Record<NoInfer<Column>, Content>>>[];
   },
 ): SampleTable {
@@ -46,14 +46,14 @@ export function serial(text: string): number {
   return reading.value;
 }
 
-export const money = (value: number): TypedValue => ({ value, look: "inputMoney" });
-export const share = (value: number): TypedValue => ({ value, look: "inputShare" });
-export const moment = (text: string): TypedValue => ({ value: serial(text), look: "inputDateTime" });
+export const money = (value: number): StyledValue => ({ value, look: "inputMoney" });
+export const share = (value: number): StyledValue => ({ value, look: "inputShare" });
+export const moment = (text: string): StyledValue => ({ value: serial(text), look: "inputDateTime" });
 
-const isTyped = (content: Content): content is TypedValue =>
+const isTyped = (content: Content): content is StyledValue =>
   typeof content === "object" && content !== null && "look" in content;
 
-function styled(content: Content, look: Look): TypedValue {
+function styled(content: Content, look: LookName): StyledValue {
   if (isTyped(content)) return content;
   return { value: content, look: look === "input" && typeof content === "number" ? "inputNumber" : look };
 }
@@ -73,7 +73,7 @@ const WIDEST = 30;
 const MOST_CHOICES = 255;
 
 /** Writes a table onto a sheet with its headings in `row`, and says what the sheet must know of it. */
-export function placeTable(sheet: SheetCells, table: SampleTable, row: number, column: number): PlacedTable {
+export function placeTable(sheet: SheetDraft, table: SampleTable, row: number, column: number): PlacedTable {
   const heads = Object.keys(table.columns);
   const first = row + 1;
   const last = row + Math.max(1, table.rows.length + table.spare);

@@ -2,8 +2,8 @@ import { cellAddress, quoteSheet } from "../formula/address";
 import type { WorkbookDescription } from "../workbook/create";
 import type { SheetDescription } from "../workbook/create-sheet";
 import { eventCall, pageOf, resultColumns, widthsFrom } from "./event-sheets";
-import { SheetCells, type Look } from "./look";
-import type { SampleTable, TypedValue } from "./sample-table";
+import { SheetDraft, type LookName } from "./look";
+import type { SampleTable, StyledValue } from "./sample-table";
 
 const SHEET = "Start";
 const LABELS = 1;
@@ -18,7 +18,7 @@ const COLUMN_WIDTHS = [33, 30, 7, 90, 64] as const;
 export interface NamedValue {
   readonly name: string;
   readonly label: string;
-  readonly typed: TypedValue;
+  readonly typed: StyledValue;
   readonly remark?: string;
   /** Words to choose from, or a formula that names their cells. */
   readonly from?: readonly string[] | string;
@@ -28,7 +28,7 @@ export interface NamedValue {
 export interface Headline {
   readonly label: string;
   readonly formula: string;
-  readonly look: Look;
+  readonly look: LookName;
 }
 
 /** What the first sheet of an event says. */
@@ -47,7 +47,7 @@ export function startSheet(
   start: StartSheet,
   tables: readonly SampleTable[],
 ): { readonly sheet: SheetDescription; readonly names: Names } {
-  const cells = new SheetCells();
+  const cells = new SheetDraft();
   const { values, headlines, steps } = start;
   const stepRow = HEAD + 1;
   const valueHead = stepRow + steps.length + 1;

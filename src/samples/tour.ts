@@ -2,7 +2,7 @@ import { offered } from "../functions/catalogue";
 import type { CatalogueFunction, ExampleArgument } from "../functions/definition";
 import { formulaText, signature } from "../functions/reference";
 import type { WorkbookDescription } from "../workbook/create";
-import { SheetCells } from "./look";
+import { SheetDraft } from "./look";
 import { SAMPLE_PROPERTIES } from "./price-list";
 
 const LONGEST_FORMULA = 8000;
@@ -35,7 +35,7 @@ function sent(args: readonly ExampleArgument[]): readonly unknown[] {
 
 /** One live line for every function: what it answers, a call, its result, a wrong call and the sentence that it gives. */
 export function tourWorkbook(): WorkbookDescription {
-  const sheet = new SheetCells();
+  const sheet = new SheetDraft();
   sheet
     .put(1, 1, "Function tour", "title")
     .put(

@@ -56,7 +56,7 @@ export const CLIENTS = sampleTable({
 });
 
 /** What is built for both events. */
-export const PIECES = sampleTable({
+export const WEEK_PIECES = sampleTable({
   name: "Pieces",
   sort: "pieces",
   title: "Pieces",
@@ -145,7 +145,7 @@ export const PIECES = sampleTable({
   ],
 });
 
-export const PALETTES = sampleTable({
+export const WEEK_PALETTES = sampleTable({
   name: "Palettes",
   sort: "palettes",
   title: "Palettes",

@@ -3,7 +3,7 @@ import { money, sampleTable, share } from "./sample-table";
 const TOWN = { supplier: "Town shop" } as const;
 
 /** What balloons cost, one row for each bag on sale. */
-export const PRICES = sampleTable({
+export const WEEK_PRICES = sampleTable({
   name: "Prices",
   sort: "price_list",
   title: "Price list",
@@ -18,7 +18,7 @@ export const PRICES = sampleTable({
   ],
 });
 
-export const DELIVERY = sampleTable({
+export const WEEK_DELIVERY = sampleTable({
   name: "Delivery",
   sort: "delivery",
   title: "Delivery",
@@ -28,7 +28,7 @@ export const DELIVERY = sampleTable({
 });
 
 /** What is on the shelf before the week. */
-export const STOCK = sampleTable({
+export const WEEK_STOCK = sampleTable({
   name: "Stock",
   sort: "stock",
   title: "On the shelf",
@@ -40,7 +40,7 @@ export const STOCK = sampleTable({
   ],
 });
 
-export const GOODS = sampleTable({
+export const WEEK_GOODS = sampleTable({
   name: "Goods",
   sort: "goods",
   title: "Goods",
@@ -103,7 +103,7 @@ export const GOODS = sampleTable({
   ],
 });
 
-export const TERMS = sampleTable({
+export const WEEK_TERMS = sampleTable({
   name: "Terms",
   sort: "terms",
   title: "Terms",
@@ -120,7 +120,7 @@ export const TERMS = sampleTable({
   ],
 });
 
-export const VEHICLES = sampleTable({
+export const WEEK_VEHICLES = sampleTable({
   name: "Vehicles",
   sort: "vehicles",
   title: "Vehicles",
@@ -136,7 +136,7 @@ export const VEHICLES = sampleTable({
 });
 
 /** What five earlier jobs took: pace by style, breakage by place. */
-export const PAST_JOBS = sampleTable({
+export const WEEK_PAST_JOBS = sampleTable({
   name: "PastJobs",
   sort: "past_jobs",
   title: "Past jobs",

@@ -4,8 +4,16 @@ import { paperSheet, type PaperFact, type PaperSheet } from "./paper-sheets";
 import { SAMPLE_PROPERTIES } from "./price-list";
 import { serial } from "./sample-table";
 import { startSheet } from "./start-sheet";
-import { CLIENTS, EVENTS, PALETTES, PIECES } from "./week-events";
-import { DELIVERY, GOODS, PAST_JOBS, PRICES, STOCK, TERMS, VEHICLES } from "./week-prices";
+import { CLIENTS, EVENTS, WEEK_PALETTES, WEEK_PIECES } from "./week-events";
+import {
+  WEEK_DELIVERY,
+  WEEK_GOODS,
+  WEEK_PAST_JOBS,
+  WEEK_PRICES,
+  WEEK_STOCK,
+  WEEK_TERMS,
+  WEEK_VEHICLES,
+} from "./week-prices";
 
 const TITLE = "A week with two events";
 const EVENTS_SHEET = "Events";
@@ -14,15 +22,15 @@ const SHOWN = "ShownEvent";
 
 const TABLES = [
   EVENTS,
-  PIECES,
-  PALETTES,
-  PRICES,
-  DELIVERY,
-  STOCK,
-  GOODS,
-  TERMS,
-  VEHICLES,
-  PAST_JOBS,
+  WEEK_PIECES,
+  WEEK_PALETTES,
+  WEEK_PRICES,
+  WEEK_DELIVERY,
+  WEEK_STOCK,
+  WEEK_GOODS,
+  WEEK_TERMS,
+  WEEK_VEHICLES,
+  WEEK_PAST_JOBS,
 ] as const;
 
 const ofShown = (table: typeof EVENTS, column: string): string =>
@@ -115,27 +123,29 @@ export function weekWorkbook(): WorkbookDescription {
         EVENTS,
         CLIENTS,
       ]),
-      inputSheet("Pieces", "Lengths in metres, balloons in inches. Every row names its event.", [PIECES]),
-      inputSheet("Palettes", "pattern: balloons of each colour in one cluster. share: for everything else.", [
-        PALETTES,
+      inputSheet("Pieces", "Lengths in metres, balloons in inches. Every row names its event.", [
+        WEEK_PIECES,
       ]),
-      inputSheet("Prices", "One row for each bag on sale.", [PRICES, DELIVERY]),
+      inputSheet("Palettes", "pattern: balloons of each colour in one cluster. share: for everything else.", [
+        WEEK_PALETTES,
+      ]),
+      inputSheet("Prices", "One row for each bag on sale.", [WEEK_PRICES, WEEK_DELIVERY]),
       inputSheet("Stock", "What is on the shelf before the week, and what one balloon of it is worth.", [
-        STOCK,
+        WEEK_STOCK,
       ]),
       inputSheet(
         "Goods",
         "What is no balloon, and what it goes by. What returns costs its price for each use.",
-        [GOODS],
+        [WEEK_GOODS],
       ),
       inputSheet("Terms", "What holds for both events where Events does not say otherwise.", [
-        TERMS,
-        VEHICLES,
+        WEEK_TERMS,
+        WEEK_VEHICLES,
       ]),
       inputSheet(
         "Past jobs",
         "What earlier jobs took. Every plan uses what they teach where nothing is typed.",
-        [PAST_JOBS],
+        [WEEK_PAST_JOBS],
       ),
       planSheet(PLANS.stock, TABLES),
       planSheet(PLANS.learned, TABLES),

@@ -50,7 +50,7 @@ function formulaCells(file: ScriptFile): readonly FormulaCell[] {
 }
 
 /** What putting kept formulas back did: nothing is kept where `isCopy` is false. */
-export interface PutBack {
+export interface RestoredFormulas {
   readonly isCopy: boolean;
   readonly formulas: number;
   /** Cells that stay values, and why. */
@@ -81,7 +81,7 @@ function putOneBack(kept: KeptFormula, sheet: ScriptSheet | undefined): string |
 }
 
 /** Puts the formulas of a partner's copy back where their cells hold the values of the copy still. The list stays. */
-export function putFormulasBack(file: ScriptFile): PutBack {
+export function restoreFormulas(file: ScriptFile): RestoredFormulas {
   const byName = new Map(file.getSheets().map((sheet) => [sheet.getName(), sheet]));
   const list = byName.get(KEPT_SHEET);
   const kept = list && readKeptSheet(list.getDataRange().getValues());

@@ -1,6 +1,6 @@
 import type { ScriptFile, ScriptServices } from "./apps-script";
 import { isDate, serialOf } from "./dates";
-import { putFormulasBack, recalculate, takeOverFormulas } from "./formulas";
+import { restoreFormulas, recalculate, takeOverFormulas } from "./formulas";
 
 declare const SpreadsheetApp: ScriptServices["SpreadsheetApp"];
 declare const HtmlService: ScriptServices["HtmlService"];
@@ -41,7 +41,7 @@ export function blnTakeOver(): void {
 
 export function blnPutBack(): void {
   const file = SpreadsheetApp.getActive();
-  const { isCopy, formulas, left } = putFormulasBack(file);
+  const { isCopy, formulas, left } = restoreFormulas(file);
   if (!isCopy) say(file, "This workbook is not a partner's copy: it keeps no formulas");
   else say(file, [`${counted(formulas, "formula")} put back`, ...left].join("\n"));
 }

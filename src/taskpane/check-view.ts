@@ -1,7 +1,7 @@
 import { labelOf, type SheetCell } from "../formula/scope";
 import { button, element } from "../ui/element";
 import { scrollingTable } from "../ui/result-view";
-import { changesPreview, failingCells, planRows } from "../ui/workbook-views";
+import { changesPreview, failingRows, planRows } from "../ui/workbook-views";
 import { areaOf } from "../formula/resolve";
 import { partsOf, readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
@@ -72,7 +72,7 @@ export function checkView(host: SheetHost): PaneView {
     });
     const rows = findings.statuses.map((row) => ({ place: row, label: labelOf(row), status: row.status }));
     found.replaceChildren(
-      failingCells(failures.slice(0, MOST_ROWS_SHOWN), jump).element,
+      failingRows(failures.slice(0, MOST_ROWS_SHOWN), jump).element,
       planRows(rows.slice(0, MOST_ROWS_SHOWN), jump).element,
       element("p", { class: "bln-quiet" }, restSentence(failures.length)),
       ...(stuck.length === 0 ? [] : [repairs.element]),

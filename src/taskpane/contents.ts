@@ -2,7 +2,7 @@ import { oursTest } from "../formula/ours";
 import { healedTypedFormula } from "../formula/heal";
 import type { CellRange } from "../formula/address";
 import { cellKey, type SheetArea, type SheetCell } from "../formula/scope";
-import type { CellContent, CellRows, Outline, SheetHost } from "./sheet-host";
+import type { CellInput, CellRows, Outline, SheetHost } from "./sheet-host";
 
 // One answer of Excel on the web is limited to 5 MB; formulas and values of so many cells stay well below.
 const MOST_CELLS_AT_ONCE = 10_000;
@@ -12,16 +12,16 @@ const MOST_SPILLS_AT_ONCE = 200;
 export type Progress = (share: number) => void;
 
 /** A cell with a formula. */
-export interface FormulaCell extends SheetCell {
+export interface ReadFormula extends SheetCell {
   readonly formula: string;
-  readonly value: CellContent;
+  readonly value: CellInput;
   /** True where the formula uses a function of ours, by itself or through a name. */
   readonly isOurs: boolean;
 }
 
 interface SheetCells {
   readonly range: CellRange;
-  readonly rows: CellContent[][];
+  readonly rows: CellInput[][];
 }
 
 /** Keeps an area such as `B:B` or `3:9` within what its sheet holds; one row or column of it stays. */
@@ -38,12 +38,12 @@ export class Contents {
     readonly outline: Outline,
     private readonly sheets: ReadonlyMap<string, SheetCells>,
     /** Cells with formulas, sheet by sheet, row by row. */
-    readonly formulas: readonly FormulaCell[],
+    readonly formulas: readonly ReadFormula[],
     /** What a formula fills beyond its own cell, by the key of that cell. */
     readonly spills: ReadonlyMap<string, CellRange>,
   ) {}
 
-  value({ sheet, row, column }: SheetCell): CellContent {
+  value({ sheet, row, column }: SheetCell): CellInput {
     const cells = this.sheets.get(sheet);
     return cells?.rows[row - cells.range.firstRow]?.[column - cells.range.firstColumn] ?? "";
   }
@@ -56,7 +56,7 @@ export class Contents {
     );
   }
 
-  get ours(): readonly FormulaCell[] {
+  get ours(): readonly ReadFormula[] {
     return this.formulas.filter(({ isOurs }) => isOurs);
   }
 
@@ -75,10 +75,7 @@ export class Contents {
 }
 
 /** True for a formula; text that only looks like one shows itself. */
-export function isFormula(
-  content: CellContent | undefined,
-  value: CellContent | undefined,
-): content is string {
+export function isFormula(content: CellInput | undefined, value: CellInput | undefined): content is string {
   return typeof content === "string" && content.length > 1 && content.startsWith("=") && content !== value;
 }
 
@@ -124,7 +121,7 @@ export async function readContents(
     ),
   );
   const usesOurs = oursTest(outline);
-  const found: FormulaCell[] = [];
+  const found: ReadFormula[] = [];
   // Block by block: one answer for a whole workbook is more than Excel gives.
   for (const [done, area] of areas.entries()) {
     signal?.throwIfAborted();

@@ -31,7 +31,7 @@ export async function inWorkbook<Result>(
 }
 
 /** The cells of an area. */
-export function rangeIn(context: Excel.RequestContext, { sheet, range }: SheetArea): Excel.Range {
+export function rangeOfArea(context: Excel.RequestContext, { sheet, range }: SheetArea): Excel.Range {
   return context.workbook.worksheets
     .getItem(sheet)
     .getRangeByIndexes(

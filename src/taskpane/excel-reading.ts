@@ -1,6 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../formula/scope";
-import { cellIn, cornersOf, rangeIn } from "./excel-batch";
+import { cellIn, cornersOf, rangeOfArea } from "./excel-batch";
 import type { Block, Outline } from "./sheet-host";
 
 function nameInfo(item: Excel.NamedItem, sheet?: string): NameInfo {
@@ -65,7 +65,7 @@ export async function read(
   areas: readonly SheetArea[],
 ): Promise<readonly Block[]> {
   const ranges = areas.map((area) => {
-    const range = rangeIn(context, area);
+    const range = rangeOfArea(context, area);
     range.load("formulas,values");
     return range;
   });
@@ -118,14 +118,14 @@ export async function fillColours(
   context: Excel.RequestContext,
   area: SheetArea,
 ): Promise<readonly string[]> {
-  const cells = rangeIn(context, area).getCellProperties({ format: { fill: { color: true } } });
+  const cells = rangeOfArea(context, area).getCellProperties({ format: { fill: { color: true } } });
   await context.sync();
   return cells.value.flat().map((cell) => cell.format?.fill?.color ?? "");
 }
 
 /** Why cells cannot be written one by one. */
 export async function obstacles(context: Excel.RequestContext, area: SheetArea): Promise<readonly string[]> {
-  const range = rangeIn(context, area);
+  const range = rangeOfArea(context, area);
   range.load("rowHidden");
   const merged = range.getMergedAreasOrNullObject();
   merged.load("address");

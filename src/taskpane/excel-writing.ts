@@ -1,15 +1,15 @@
 import type { SheetArea, SheetCell } from "../formula/scope";
-import { cellIn, rangeIn } from "./excel-batch";
-import type { FormulaEntry, SheetPicture, Writing } from "./sheet-host";
+import { cellIn, rangeOfArea } from "./excel-batch";
+import type { FormulaEntry, PlacedPicture, AreaContents } from "./sheet-host";
 
 /** Excel's width of one character of the default font, points. */
 const POINTS_PER_CHARACTER = 5.6;
 const GAP_POINTS = 12;
 
 /** Writes contents into areas. */
-export async function write(context: Excel.RequestContext, writings: readonly Writing[]): Promise<void> {
+export async function write(context: Excel.RequestContext, writings: readonly AreaContents[]): Promise<void> {
   for (const { contents, ...area } of writings) {
-    rangeIn(context, area).formulas = contents.map((row) => [...row]);
+    rangeOfArea(context, area).formulas = contents.map((row) => [...row]);
   }
   await context.sync();
 }
@@ -17,7 +17,7 @@ export async function write(context: Excel.RequestContext, writings: readonly Wr
 /** Turns formulas into their values. */
 export async function freeze(context: Excel.RequestContext, areas: readonly SheetArea[]): Promise<void> {
   for (const area of areas) {
-    const range = rangeIn(context, area);
+    const range = rangeOfArea(context, area);
     range.copyFrom(range, Excel.RangeCopyType.values);
   }
   await context.sync();
@@ -27,7 +27,7 @@ export async function freeze(context: Excel.RequestContext, areas: readonly Shee
 export async function enter(context: Excel.RequestContext, entries: readonly FormulaEntry[]): Promise<void> {
   for (const { filled, formula, ...place } of entries) {
     if (filled !== undefined) {
-      rangeIn(context, { sheet: place.sheet, range: filled }).clear(Excel.ClearApplyTo.contents);
+      rangeOfArea(context, { sheet: place.sheet, range: filled }).clear(Excel.ClearApplyTo.contents);
     }
     cellIn(context, place).formulas = [[formula]];
   }
@@ -60,7 +60,7 @@ export async function writeSheet(
 }
 
 /** Removes a sheet, where there is one. */
-export async function removeSheet(context: Excel.RequestContext, name: string): Promise<void> {
+export async function dropSheet(context: Excel.RequestContext, name: string): Promise<void> {
   const sheet = context.workbook.worksheets.getItemOrNullObject(name);
   sheet.load("name");
   await context.sync();
@@ -69,7 +69,7 @@ export async function removeSheet(context: Excel.RequestContext, name: string): 
 }
 
 /** Puts a picture on its sheet, in the place of the one before it. */
-export async function putPicture(context: Excel.RequestContext, picture: SheetPicture): Promise<void> {
+export async function putPicture(context: Excel.RequestContext, picture: PlacedPicture): Promise<void> {
   const { shapes } = context.workbook.worksheets.getItem(picture.beside.sheet);
   const before = shapes.getItemOrNullObject(picture.name);
   before.load("left,top,width");
@@ -106,6 +106,6 @@ export async function nameCell(context: Excel.RequestContext, name: string, cell
 /** Shows and selects an area. */
 export async function select(context: Excel.RequestContext, area: SheetArea): Promise<void> {
   context.workbook.worksheets.getItem(area.sheet).activate();
-  rangeIn(context, area).select();
+  rangeOfArea(context, area).select();
   await context.sync();
 }

@@ -6,7 +6,7 @@ import { button, element } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
 import { contains } from "../formula/address";
-import { jobTables, type SheetCells } from "../formula/job-tables";
+import { jobTables, type TableCells } from "../formula/job-tables";
 import type { FoundTable } from "../functions/event/find-tables";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 import { areaOf, lastingReference } from "../formula/resolve";
@@ -37,7 +37,7 @@ const MOST_ROWS_READ = 20_000;
 /** The tables of a job in the workbook, those on the selected sheet first. */
 async function findTables(host: SheetHost): Promise<readonly FoundTable[]> {
   const [outline, at] = await Promise.all([host.outline(), selectedCell(host)]);
-  const sheets: SheetCells[] = [];
+  const sheets: TableCells[] = [];
   for (const { name, used } of outline.sheets) {
     if (used === undefined) continue;
     const range = {

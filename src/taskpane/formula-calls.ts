@@ -1,7 +1,7 @@
 import type { CatalogueFunction, Outcome } from "../functions/definition";
 import { calledFunction } from "../formula/ours";
 import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
-import type { CellContent, CellRows } from "./sheet-host";
+import type { CellInput, CellRows } from "./sheet-host";
 
 /** Values behind a reference; undefined where they cannot be told. */
 export type ReadReference = (reference: string) => CellRows | undefined;
@@ -44,7 +44,7 @@ export function ourCalls(formula: string): readonly OurCall[] {
   return tokens.flatMap((_, at) => callAt(tokens, at)?.call ?? []);
 }
 
-function literal(token: FormulaToken): CellContent | typeof UNKNOWN {
+function literal(token: FormulaToken): CellInput | typeof UNKNOWN {
   if (token.kind === "number") return Number(token.text);
   if (token.kind === "text") return token.text.slice(1, -1).replaceAll('""', '"');
   if (token.kind === "name" && /^(?:true|false)$/i.test(token.text))
@@ -52,7 +52,7 @@ function literal(token: FormulaToken): CellContent | typeof UNKNOWN {
   return UNKNOWN;
 }
 
-function signed(tokens: readonly FormulaToken[]): CellContent | typeof UNKNOWN {
+function signed(tokens: readonly FormulaToken[]): CellInput | typeof UNKNOWN {
   const [first, second] = tokens;
   if (first === undefined) return UNKNOWN;
   if (tokens.length === 1) return literal(first);

@@ -56,7 +56,7 @@ export const officeHost: SheetHost = {
   enter: batch(writing.enter),
   select: batch(writing.select),
   writeSheet: batch(writing.writeSheet),
-  removeSheet: batch(writing.removeSheet),
+  removeSheet: batch(writing.dropSheet),
   putPicture: batch(writing.putPicture),
   nameCell: batch(writing.nameCell),
   readPart: batch(readPart),

@@ -46,7 +46,7 @@ function excelCells(contents: Contents): Cells {
 }
 
 /** What a partner copy would turn into values, and what it would leave alone. */
-export function planCopy(contents: Contents): CopyPlan {
+export function planWorkbookCopy(contents: Contents): CopyPlan {
   return planCopyOf(excelCells(contents));
 }
 

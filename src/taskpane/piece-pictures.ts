@@ -31,7 +31,7 @@ interface LinkedPicture extends PictureLook {
 }
 
 /** A piece as a formula in a cell describes it. */
-export interface Piece {
+export interface PicturedPiece {
   readonly fn: CatalogueFunction;
   readonly formula: string;
   readonly balloons: readonly DrawnBalloon[];
@@ -76,7 +76,7 @@ export async function pieceAt(
   host: SheetHost,
   outline: Outline,
   cell: SheetCell,
-): Promise<Piece | undefined> {
+): Promise<PicturedPiece | undefined> {
   const [block] = await host.read([areaOf(cell)]);
   const formula = String(block?.formulas[0]?.[0] ?? "");
   const call = formula.startsWith("=")
@@ -98,7 +98,7 @@ export async function pieceAt(
   }
 }
 
-export function pieceSvg(piece: Piece, look: PictureLook): string {
+export function pieceSvg(piece: PicturedPiece, look: PictureLook): string {
   const title = `${piece.formula} seen from the front`;
   if (piece.pieces === undefined) return pictureSvg(piece.balloons, { ...look, title });
   const pieces = chosenPieces(piece.pieces, look.piece ?? "");

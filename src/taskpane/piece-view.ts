@@ -6,7 +6,13 @@ import { pictureView, type PictureAction, type PictureView } from "../ui/picture
 import { piecesView, type PiecesView } from "../ui/pieces-view";
 import { selectedCell } from "./find-view";
 import type { PaneView } from "./pane-view";
-import { pieceAt, putPieceBeside, refreshPictures, type Piece, type PictureLook } from "./piece-pictures";
+import {
+  pieceAt,
+  putPieceBeside,
+  refreshPictures,
+  type PicturedPiece,
+  type PictureLook,
+} from "./piece-pictures";
 import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 
@@ -47,7 +53,7 @@ export function pieceView(host: SheetHost): PaneView {
   let view: PictureView | undefined;
   let pieces: PiecesView | undefined;
   let cell: SheetCell | undefined;
-  let piece: Piece | undefined;
+  let piece: PicturedPiece | undefined;
   let drawing: Promise<unknown> = Promise.resolve();
   let turn = 0;
 

@@ -65,28 +65,28 @@ export function withSnapshot(book: PriceBook, snapshot: PriceSnapshot): PriceBoo
 }
 
 /** A comparison: the function that made it and what it gave. */
-export interface Comparison {
+export interface MadeComparison {
   readonly fn: CatalogueFunction;
   readonly outcome: Outcome;
 }
 
-function compare(name: string, args: readonly unknown[]): Comparison | undefined {
+function compare(name: string, args: readonly unknown[]): MadeComparison | undefined {
   const fn = functionNamed(name);
   return fn && { fn, outcome: fn.call(args) };
 }
 
 /** What is dearer, cheaper, new or gone since a snapshot; undefined where the catalogue has no such function. */
-export function priceChanges(before: CellRows, now: CellRows): Comparison | undefined {
+export function comparedPrices(before: CellRows, now: CellRows): MadeComparison | undefined {
   return compare("PRICE_CHANGES", [before, now]);
 }
 
 /** Quotes under a margin with the price that restores it. */
-export function quotesUnder(quotes: CellRows, floor: string, of: string): Comparison | undefined {
+export function quotesUnder(quotes: CellRows, floor: string, of: string): MadeComparison | undefined {
   return compare("REPRICE_PLAN", [quotes, floor, of]);
 }
 
 /** The rows of a comparison as values by column name; empty where it failed. */
-function namedRows({ fn, outcome }: Comparison): readonly ReadonlyMap<string, Cell>[] {
+function namedRows({ fn, outcome }: MadeComparison): readonly ReadonlyMap<string, Cell>[] {
   const { result } = fn;
   if (outcome.kind !== "table" || result.kind !== "table") return [];
   return outcome.rows
@@ -95,7 +95,7 @@ function namedRows({ fn, outcome }: Comparison): readonly ReadonlyMap<string, Ce
 }
 
 /** How many rows are dearer, cheaper, new and gone: `2 dearer, 1 gone`. */
-export function changesSummary(changes: Comparison): string {
+export function changesSummary(changes: MadeComparison): string {
   const counts = new Map<string, number>();
   for (const row of namedRows(changes)) {
     const status = String(row.get("status"));
@@ -105,7 +105,7 @@ export function changesSummary(changes: Comparison): string {
 }
 
 /** One sentence for each quote under its margin: what restores it. */
-export function raises(quotes: Comparison): readonly string[] {
+export function raises(quotes: MadeComparison): readonly string[] {
   return namedRows(quotes)
     .filter((row) => Number(row.get("rise")) > 0)
     .map((row) => {

@@ -6,13 +6,13 @@ import { readReferences } from "./piece-pictures";
 import {
   MOST_SNAPSHOT_CELLS,
   changesSummary,
-  priceChanges,
+  comparedPrices,
   quotesUnder,
   raises,
   readPriceBook,
   withSnapshot,
   writePriceBook,
-  type Comparison,
+  type MadeComparison,
   type PriceBook,
 } from "./price-review";
 import { labelled, referenceField } from "./reference-field";
@@ -39,8 +39,8 @@ async function rowsBehind(host: SheetHost, reference: string, what: string): Pro
 /** A comparison under its title, what it comes to first. */
 function comparisonView(
   title: string,
-  comparison: Comparison | undefined,
-  summary: (made: Comparison) => readonly string[],
+  comparison: MadeComparison | undefined,
+  summary: (made: MadeComparison) => readonly string[],
 ): readonly HTMLElement[] {
   const heading = element("h2", { class: "bln-title" }, title);
   if (comparison === undefined)
@@ -123,7 +123,7 @@ export function pricesView(host: SheetHost, now: () => string): PaneView {
       const current = await readBoth();
       const changes = comparisonView(
         `Prices since ${dateText(snapshot.taken)}`,
-        priceChanges(snapshot.prices, current.prices),
+        comparedPrices(snapshot.prices, current.prices),
         (made) => [changesSummary(made)].filter((sentence) => sentence !== ""),
       );
       const under =

@@ -8,7 +8,7 @@ import type { CopyPlan, LeftCell } from "../partner/rule";
 import { areaOf } from "../formula/resolve";
 import { readContents } from "./contents";
 import { counted, MOST_ROWS_SHOWN, restSentence, type PaneView } from "./pane-view";
-import { makeCopy, planCopy, planPutBack, putBack, readKept } from "./partner-copy";
+import { makeCopy, planWorkbookCopy, planPutBack, putBack, readKept } from "./partner-copy";
 import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
 
@@ -92,7 +92,7 @@ export function shareView(host: SheetHost, now: () => string): PaneView {
   const planTheCopy = async (): Promise<void> => {
     const plan = await work.run(
       "Reading the workbook",
-      async (onProgress, signal) => planCopy(await readContents(host, onProgress, signal)),
+      async (onProgress, signal) => planWorkbookCopy(await readContents(host, onProgress, signal)),
       "can stop",
     );
     if (plan === undefined) return;

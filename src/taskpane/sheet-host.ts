@@ -2,10 +2,10 @@ import type { CellRange } from "../formula/address";
 import type { NameInfo, SheetArea, SheetCell, TableInfo } from "../formula/scope";
 
 /** What a cell holds as Excel hands it over: blank is the empty text, an error is its code. */
-export type CellContent = number | string | boolean;
+export type CellInput = number | string | boolean;
 
 /** Rows of cells. */
-export type CellRows = readonly (readonly CellContent[])[];
+export type CellRows = readonly (readonly CellInput[])[];
 
 export interface SheetInfo {
   readonly name: string;
@@ -34,12 +34,12 @@ export interface FormulaEntry extends SheetCell {
 }
 
 /** Rows of contents and where they go: text that begins with an equals sign is a formula. */
-export interface Writing extends SheetArea {
+export interface AreaContents extends SheetArea {
   readonly contents: CellRows;
 }
 
 /** A picture that lies on a sheet. */
-export interface SheetPicture {
+export interface PlacedPicture {
   /** Name of the picture; one of the same name is replaced and keeps its place. */
   readonly name: string;
   /** The picture lies to the right of this cell. */
@@ -90,7 +90,7 @@ export interface SheetHost {
   surrounding(cell: SheetCell): Promise<CellRange>;
   /** Fill colours of cells, `#rrggbb`, row by row. */
   fillColours(area: SheetArea): Promise<readonly string[]>;
-  write(writings: readonly Writing[]): Promise<void>;
+  write(writings: readonly AreaContents[]): Promise<void>;
   /** Turns what stands in each area into its values. */
   freeze(areas: readonly SheetArea[]): Promise<void>;
   /** Enters formulas, each as if typed anew. */
@@ -103,7 +103,7 @@ export interface SheetHost {
   readPart(namespace: string): Promise<string | undefined>;
   /** Keeps a custom XML part in the workbook, in place of one of the same namespace; undefined removes it. */
   writePart(namespace: string, xml: string | undefined): Promise<void>;
-  putPicture(picture: SheetPicture): Promise<void>;
+  putPicture(picture: PlacedPicture): Promise<void>;
   /** A hidden name that follows a cell when rows and columns move. */
   nameCell(name: string, cell: SheetCell): Promise<void>;
   /** Tells of changed or recalculated cells and of another selection. */

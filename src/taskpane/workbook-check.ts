@@ -5,7 +5,7 @@ import { calledFunction } from "../formula/ours";
 import { tokenize, type FormulaToken } from "../formula/tokens";
 import { isErrorCode } from "../workbook/cell-values";
 import { resolveReference } from "../formula/resolve";
-import { type Contents, type FormulaCell, withinUsed } from "./contents";
+import { type Contents, type ReadFormula, withinUsed } from "./contents";
 import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
 import { evaluate, ourCalls, type ReadReference } from "./formula-calls";
 import type { CellRows, FormulaEntry } from "./sheet-host";
@@ -23,7 +23,7 @@ const SENTENCES: Readonly<Record<string, string>> = {
 };
 
 /** A cell of ours that shows an error, with the reason as far as it can be told. */
-export interface Failure extends SheetCell {
+export interface FailingFormula extends SheetCell {
   readonly code: string;
   readonly sentence: string;
 }
@@ -37,7 +37,7 @@ export interface DeepChain extends SheetCell {
 /** What there is to know about the cells of ours in a workbook. */
 export interface Findings {
   readonly cells: number;
-  readonly failures: readonly Failure[];
+  readonly failures: readonly FailingFormula[];
   /** Rows of plans that are not ok, and verdicts that do not let the job go. */
   readonly statuses: readonly PlanStatus<string>[];
   /** Cells that re-entering mends. */
@@ -60,7 +60,7 @@ export function referenceReader(contents: Contents, at: SheetCell): ReadReferenc
   };
 }
 
-function sentenceFor(cell: FormulaCell, contents: Contents): string {
+function sentenceFor(cell: ReadFormula, contents: Contents): string {
   const code = String(cell.value);
   const own = code === "#VALUE!" || code === "#N/A" || code === "#NUM!";
   const read = referenceReader(contents, cell);
@@ -90,7 +90,7 @@ function referenceAt(tokens: readonly FormulaToken[], at: number): string | unde
 }
 
 function dependencies(
-  cell: FormulaCell,
+  cell: ReadFormula,
   contents: Contents,
 ): { readonly own: number; readonly on: readonly Dependency[] } {
   const tokens = tokenize(cell.formula.slice(1));
@@ -118,8 +118,8 @@ function dependencies(
 
 /** Formula cells by sheet and column, so that those inside a rectangle are found without going through all of its cells. */
 class FormulaIndex {
-  private readonly columns = new Map<string, { readonly row: number; readonly cell: FormulaCell }[]>();
-  private readonly found = new Map<string, readonly FormulaCell[]>();
+  private readonly columns = new Map<string, { readonly row: number; readonly cell: ReadFormula }[]>();
+  private readonly found = new Map<string, readonly ReadFormula[]>();
 
   constructor(contents: Contents) {
     for (const cell of contents.formulas) {
@@ -134,11 +134,11 @@ class FormulaIndex {
     for (const entries of this.columns.values()) entries.sort((a, b) => a.row - b.row);
   }
 
-  within({ sheet, range }: { readonly sheet: string; readonly range: CellRange }): readonly FormulaCell[] {
+  within({ sheet, range }: { readonly sheet: string; readonly range: CellRange }): readonly ReadFormula[] {
     const key = [sheet, range.firstRow, range.firstColumn, range.lastRow, range.lastColumn].join("\n");
     const known = this.found.get(key);
     if (known !== undefined) return known;
-    const cells = new Set<FormulaCell>();
+    const cells = new Set<ReadFormula>();
     for (let column = range.firstColumn; column <= range.lastColumn; column++) {
       const entries = this.columns.get(`${sheet}\n${column}`) ?? [];
       for (let at = firstFrom(entries, range.firstRow); at < entries.length; at++) {
@@ -164,10 +164,10 @@ function firstFrom(entries: readonly { readonly row: number }[], row: number): n
 }
 
 /** Levels of functions of ours behind each formula cell, its own among them. Cells that depend on themselves count once. */
-export function levelsOf(contents: Contents): ReadonlyMap<FormulaCell, number> {
+export function levelsOf(contents: Contents): ReadonlyMap<ReadFormula, number> {
   const index = new FormulaIndex(contents);
-  const levels = new Map<FormulaCell, number>();
-  const begun = new Set<FormulaCell>();
+  const levels = new Map<ReadFormula, number>();
+  const begun = new Set<ReadFormula>();
   // A stack of our own: a column of running totals is deeper than a browser's.
   for (const root of contents.formulas) {
     const stack = [root];
@@ -203,8 +203,8 @@ function healed(formula: string): string {
 }
 
 /** What formulas of ours fill on sheets that Google Sheets exported. */
-function spillsOfExports({ formulas }: Contents): ReadonlyMap<FormulaCell, CellRange> {
-  const bySheet = new Map<string, (SheetCell & { readonly cell: FormulaCell; readonly formula: string })[]>();
+function spillsOfExports({ formulas }: Contents): ReadonlyMap<ReadFormula, CellRange> {
+  const bySheet = new Map<string, (SheetCell & { readonly cell: ReadFormula; readonly formula: string })[]>();
   for (const cell of formulas) {
     const { sheet, row, column } = cell;
     const cells = bySheet.get(sheet) ?? [];

@@ -9,7 +9,7 @@ interface Spot<Place> {
 }
 
 /** A cell that shows an error. */
-export interface FailingCell<Place> extends Spot<Place> {
+export interface FailingRow<Place> extends Spot<Place> {
   readonly code: string;
   readonly sentence: string;
 }
@@ -21,7 +21,7 @@ export interface UncomputedRow<Place> extends Spot<Place> {
 }
 
 /** A cell that is about to change. */
-export interface CellChange<Place> extends Spot<Place> {
+export interface ShownChange<Place> extends Spot<Place> {
   readonly before: string;
   readonly after: string;
 }
@@ -44,8 +44,8 @@ function listed(title: string, none: string, count: number, table: () => HTMLEle
 }
 
 /** The cells that show an error, each with its sentence and a way to it. */
-export function failingCells<Place>(
-  cells: readonly FailingCell<Place>[],
+export function failingRows<Place>(
+  cells: readonly FailingRow<Place>[],
   onJump: (place: Place) => void,
 ): View {
   return listed("Cells with an error", "No cell shows an error.", cells.length, () =>
@@ -90,7 +90,7 @@ export function uncomputedCells<Place>(
 /** What a change to the workbook would do, before it is done; `onApply` does it. */
 export function changesPreview<Place>(
   title: string,
-  changes: readonly CellChange<Place>[],
+  changes: readonly ShownChange<Place>[],
   host: {
     readonly applyLabel: string;
     readonly onApply: () => void;

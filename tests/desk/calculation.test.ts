@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { Calculation } from "../../src/desk/calculation";
 import { makeEngine } from "../../src/desk/make-engine";
-import type { Edit, Outcome } from "../../src/desk/messages";
+import type { Edit, CalculationOutcome } from "../../src/desk/messages";
 import { catalogue } from "../../src/functions/catalogue";
 import { engineFunctions } from "../../src/sheet/catalogue-functions";
 import { recalculateWorkbook } from "../../src/sheet/recalculate";
@@ -20,7 +20,7 @@ async function loaded(): Promise<Calculation> {
   return calculation;
 }
 
-async function compute(calculation: Calculation, ...edits: readonly Edit[]): Promise<Outcome> {
+async function compute(calculation: Calculation, ...edits: readonly Edit[]): Promise<CalculationOutcome> {
   await calculation.edit(edits);
   return calculation.recalculate(done, QUIET);
 }

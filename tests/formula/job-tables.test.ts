@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { jobTables, type SheetCells } from "../../src/formula/job-tables";
+import { jobTables, type TableCells } from "../../src/formula/job-tables";
 import type { Scope, TableInfo } from "../../src/formula/scope";
 
 const PIECES = [
@@ -11,7 +11,7 @@ const TERMS = [
   ["pay", 20],
 ];
 
-const sheet = (name: string, rows: SheetCells["rows"], firstRow = 0, firstColumn = 0): SheetCells => ({
+const sheet = (name: string, rows: TableCells["rows"], firstRow = 0, firstColumn = 0): TableCells => ({
   sheet: name,
   rows,
   range: {
@@ -22,14 +22,14 @@ const sheet = (name: string, rows: SheetCells["rows"], firstRow = 0, firstColumn
   },
 });
 
-const scopeOf = (sheets: readonly SheetCells[], tables: readonly TableInfo[] = []): Scope => ({
+const scopeOf = (sheets: readonly TableCells[], tables: readonly TableInfo[] = []): Scope => ({
   sheets: sheets.map(({ sheet: name }) => ({ name })),
   tables,
   names: [],
 });
 
 const found = (
-  sheets: readonly SheetCells[],
+  sheets: readonly TableCells[],
   at?: Parameters<typeof jobTables>[2],
   tables?: readonly TableInfo[],
 ): readonly string[] =>

@@ -7,20 +7,20 @@ import {
   HostError,
   type ApiVersion,
   type Block,
-  type CellContent,
+  type CellInput,
   type CellRows,
   type DocumentChoices,
   type FormulaEntry,
   type Outline,
   type SheetHost,
   type SheetInfo,
-  type SheetPicture,
-  type Writing,
+  type PlacedPicture,
+  type AreaContents,
 } from "../../src/taskpane/sheet-host";
 
 interface FakeCell {
-  readonly content: CellContent;
-  value: CellContent;
+  readonly content: CellInput;
+  value: CellInput;
   /** The formula cell that fills this one. */
   readonly from?: string;
 }
@@ -70,7 +70,7 @@ export class FakeHost implements SheetHost {
   readonly tables: TableInfo[] = [];
   readonly names: NameInfo[] = [];
   readonly parts = new Map<string, string>();
-  readonly pictures = new Map<string, SheetPicture>();
+  readonly pictures = new Map<string, PlacedPicture>();
   selected: SheetArea = area("Plan!A1");
   settings: DocumentChoices = { startsOnOpen: false, hidesTrustPrompt: false };
   fills = new Map<string, string>();
@@ -119,7 +119,7 @@ export class FakeHost implements SheetHost {
   }
 
   /** A formula with the value it shows, whatever the formula says. */
-  show(cell: string, formula: string, value: CellContent): this {
+  show(cell: string, formula: string, value: CellInput): this {
     const { sheet, row, column } = at(cell);
     this.sheet(sheet).cells.set(key(row, column), { content: formula, value });
     return this;
@@ -154,12 +154,12 @@ export class FakeHost implements SheetHost {
     };
   }
 
-  contentOf(cell: string): CellContent {
+  contentOf(cell: string): CellInput {
     const { sheet, row, column } = at(cell);
     return this.cell(sheet, row, column)?.content ?? "";
   }
 
-  valueOf(cell: string): CellContent {
+  valueOf(cell: string): CellInput {
     const { sheet, row, column } = at(cell);
     return this.cell(sheet, row, column)?.value ?? "";
   }
@@ -178,7 +178,7 @@ export class FakeHost implements SheetHost {
     return this.sheet(sheet).cells.get(key(row, column));
   }
 
-  private value(place: SheetCell): CellContent {
+  private value(place: SheetCell): CellInput {
     return this.cell(place.sheet, place.row, place.column)?.value ?? "";
   }
 
@@ -190,7 +190,7 @@ export class FakeHost implements SheetHost {
     );
   }
 
-  private put(sheet: string, row: number, column: number, content: CellContent): void {
+  private put(sheet: string, row: number, column: number, content: CellInput): void {
     const { cells } = this.sheet(sheet);
     for (const [other, cell] of cells) if (cell.from === key(row, column)) cells.delete(other);
     if (content === "") cells.delete(key(row, column));
@@ -211,7 +211,7 @@ export class FakeHost implements SheetHost {
         const found = resolveReference(outline, reference, { sheet, row, column });
         return found && this.rows(withinUsed(outline, found));
       });
-    const set = (value: CellContent): void => void cells.set(key(row, column), { content: formula, value });
+    const set = (value: CellInput): void => void cells.set(key(row, column), { content: formula, value });
     if (outcome === undefined) set(0);
     else if (outcome.kind === "error") set(outcome.code);
     else if (outcome.kind === "value") set(outcome.value);
@@ -344,7 +344,7 @@ export class FakeHost implements SheetHost {
     );
   }
 
-  write(writings: readonly Writing[]): Promise<void> {
+  write(writings: readonly AreaContents[]): Promise<void> {
     return this.call("write", () => {
       for (const { sheet, range, contents } of writings) {
         this.mayChange(sheet);
@@ -417,7 +417,7 @@ export class FakeHost implements SheetHost {
     });
   }
 
-  putPicture(picture: SheetPicture): Promise<void> {
+  putPicture(picture: PlacedPicture): Promise<void> {
     return this.call("putPicture", () => void this.pictures.set(picture.name, picture));
   }
 

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { readContents } from "../../src/taskpane/contents";
-import { makeCopy, planCopy, planPutBack, putBack, readKept } from "../../src/taskpane/partner-copy";
+import { makeCopy, planWorkbookCopy, planPutBack, putBack, readKept } from "../../src/taskpane/partner-copy";
 import { KEPT_NAMESPACE } from "../../src/partner/kept-formulas";
 import { KEPT_SHEET } from "../../src/partner/kept-sheet";
 import { FakeHost, at } from "./fake-host";
@@ -36,7 +36,7 @@ beforeEach(() => {
     .protect("Locked");
 });
 
-const plan = async () => planCopy(await readContents(host, ignore));
+const plan = async () => planWorkbookCopy(await readContents(host, ignore));
 
 describe("planning a partner copy", () => {
   it("takes our formulas and those that need their spill, and nothing else", async () => {

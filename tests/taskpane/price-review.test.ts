@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   changesSummary,
-  priceChanges,
+  comparedPrices,
   quotesUnder,
   raises,
   readPriceBook,
@@ -68,16 +68,16 @@ describe("price snapshots", () => {
       ["Town", 5, "Gold", 100, 6.3],
       ["Town", 5, "White", 100, 7],
     ];
-    const { outcome } = priceChanges(before, now) ?? {};
+    const { outcome } = comparedPrices(before, now) ?? {};
     const rows = outcome?.kind === "table" ? outcome.rows.slice(1) : [];
     // By hand: 12 / 10 - 1 = 20%, 6.3 / 9 - 1 = -30%.
     expect(rows.map((row) => row.at(-1)).sort()).toEqual(["cheaper", "dearer", "gone", "new"]);
     expect(rows.find((row) => row.at(-1) === "dearer")?.[6]).toBeCloseTo(0.2, 12);
     expect(rows.find((row) => row.at(-1) === "cheaper")?.[6]).toBeCloseTo(-0.3, 12);
-    const changes = priceChanges(before, now);
+    const changes = comparedPrices(before, now);
     const counts = changes === undefined ? "" : changesSummary(changes);
     expect(counts.split(", ").sort()).toEqual(["1 cheaper", "1 dearer", "1 gone", "1 new"]);
-    const none = priceChanges(before, before);
+    const none = comparedPrices(before, before);
     expect(none && changesSummary(none)).toBe("");
   });
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { functionNamed } from "../../src/functions/catalogue";
-import { blocksOf, Contents, readContents, type FormulaCell } from "../../src/taskpane/contents";
+import { blocksOf, Contents, readContents, type ReadFormula } from "../../src/taskpane/contents";
 import { checkWorkbook, levelsOf } from "../../src/taskpane/workbook-check";
 import { area, at, FakeHost } from "./fake-host";
 
@@ -141,14 +141,14 @@ describe("the check of a workbook", () => {
 });
 
 describe("levels", () => {
-  const contentsOf = (formulas: readonly FormulaCell[]): Contents =>
+  const contentsOf = (formulas: readonly ReadFormula[]): Contents =>
     new Contents(
       { sheets: [{ name: "S", isProtected: false, used: area("S!A1:A99999").range }], tables: [], names: [] },
       new Map(),
       formulas,
       new Map(),
     );
-  const cell = (row: number, formula: string, isOurs: boolean): FormulaCell => ({
+  const cell = (row: number, formula: string, isOurs: boolean): ReadFormula => ({
     sheet: "S",
     row,
     column: 0,
@@ -187,7 +187,7 @@ describe("levels", () => {
       cell(row, row === 0 ? "=1" : `=A${row}+1`, false),
     );
     const deep = [...many, cell(20_000, "=BLN.METRES(A20000)", true)];
-    expect(levelsOf(contentsOf(deep)).get(deep[20_000] as FormulaCell)).toBe(1);
+    expect(levelsOf(contentsOf(deep)).get(deep[20_000] as ReadFormula)).toBe(1);
     const circle = [cell(0, "=BLN.METRES(A2)", true), cell(1, "=BLN.METRES(A1)", true)];
     expect([...levelsOf(contentsOf(circle)).values()].every(Number.isFinite)).toBe(true);
   });

@@ -7,7 +7,7 @@ import type { ReferenceValues } from "../../src/ui/form-reading";
 import { functionForm, type FunctionForm } from "../../src/ui/function-form";
 import { functionList } from "../../src/ui/function-list";
 import { svgToPng } from "../../src/ui/picture";
-import { changesPreview, failingCells, uncomputedCells } from "../../src/ui/workbook-views";
+import { changesPreview, failingRows, uncomputedCells } from "../../src/ui/workbook-views";
 
 /** Two stacked balls, to be drawn; the checks of a text, a flag and a table stand beside them. */
 const stack = define({
@@ -140,7 +140,7 @@ const views = {
     const jump = (place: unknown): void => void told.push(place);
     const place = document.createElement("div");
     place.append(
-      failingCells(
+      failingRows(
         [{ place: 7, label: "Pieces!C4", code: "#VALUE!", sentence: "height must be given, found nothing" }],
         jump,
       ).element,

@@ -1,6 +1,6 @@
 import { present } from "../numeric/entry-at";
 import type { Incumbent } from "./incumbent";
-import { goodsOf, type Interval } from "./purchase";
+import { goodsBySupplier, type Interval } from "./purchase";
 import type { PurchaseProblem } from "./purchase-problem";
 import type { DualBound, ThresholdBound } from "./threshold-bound";
 
@@ -89,14 +89,17 @@ export function swapCovers(problem: PurchaseProblem, incumbent: Incumbent, { cov
   const waysOf = wanted.map(({ offers }, item) => {
     const seen = covers.map((cover) => present(cover.bags[item]));
     const ways = new Map(seen.map((bags) => [bags.join(" "), bags]));
-    return [...ways.values()].map((bags) => ({ bags, goods: goodsOf(offers, bags, problem.terms.length) }));
+    return [...ways.values()].map((bags) => ({
+      bags,
+      goods: goodsBySupplier(offers, bags, problem.terms.length),
+    }));
   });
   const last = Math.min(budget.most, budget.used + MOST_SWAPS * SWAP_STEPS);
   for (let before = Infinity; incumbent.price < before && budget.used < last;) {
     before = incumbent.price;
     const { bags, goods } = incumbent.base;
     const moves = wanted.flatMap(({ offers }, item): readonly Move[] => {
-      const now = goodsOf(offers, present(bags[item]), problem.terms.length);
+      const now = goodsBySupplier(offers, present(bags[item]), problem.terms.length);
       return present(waysOf[item])
         .map((way) => ({ item, bags: way.bags, shift: way.goods.map((value, i) => value - present(now[i])) }))
         .filter(({ shift }) => shift.some((value) => value !== 0));

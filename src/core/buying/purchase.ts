@@ -103,7 +103,11 @@ export function bagsOf(offers: readonly Offer[], chain: BagChain | undefined): r
  * @param suppliers how many there are
  * @returns subcents per supplier
  */
-export function goodsOf(offers: readonly Offer[], bags: readonly number[], suppliers: number): number[] {
+export function goodsBySupplier(
+  offers: readonly Offer[],
+  bags: readonly number[],
+  suppliers: number,
+): number[] {
   const goods = new Array<number>(suppliers).fill(0);
   offers.forEach(({ supplier, price }, offer) => {
     goods[supplier] = present(goods[supplier]) + price * present(bags[offer]);
@@ -126,7 +130,7 @@ export function coverOf(
 ): Cover {
   const goods = new Array<number>(suppliers).fill(0);
   wanted.forEach(({ offers }, item) => {
-    goodsOf(offers, present(bags[item]), suppliers).forEach((value, supplier) => {
+    goodsBySupplier(offers, present(bags[item]), suppliers).forEach((value, supplier) => {
       goods[supplier] = present(goods[supplier]) + value;
     });
   });

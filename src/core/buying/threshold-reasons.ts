@@ -1,6 +1,6 @@
 import { entryAt, present } from "../numeric/entry-at";
 import { cheapestFrom } from "./incumbent";
-import { goodsOf, type PurchasePlan, type SupplierTerms, type Wanted } from "./purchase";
+import { goodsBySupplier, type PurchasePlan, type SupplierTerms, type Wanted } from "./purchase";
 
 /** Why an item costs more than its cheapest bags at the suppliers that are bought from. */
 export interface ThresholdReason {
@@ -30,8 +30,8 @@ export function thresholdReasons(
   const separate = cheapestFrom(wanted, terms.length, (supplier) => present(plan.goods[supplier]) > 0);
   return wanted.flatMap((wish, item) => {
     const bags = entryAt(plan.bags, item);
-    const taken = goodsOf(wish.offers, bags, terms.length);
-    const alone = goodsOf(wish.offers, entryAt(separate.bags, item), terms.length);
+    const taken = goodsBySupplier(wish.offers, bags, terms.length);
+    const alone = goodsBySupplier(wish.offers, entryAt(separate.bags, item), terms.length);
     if (total(taken) <= total(alone)) return [];
     const isMoreThanNeeded = wish.offers.some(
       ({ pieces }, offer) => present(bags[offer]) > 0 && piecesIn(wish, bags) - pieces >= wish.need,

@@ -1,5 +1,5 @@
 import { elongation } from "../gas/balloon-shape";
-import type { BalloonType } from "../gas/balloon-type";
+import type { HeliumType } from "../gas/balloon-type";
 import type { LiftConditions } from "../gas/lift";
 import { netLift } from "../gas/lift";
 import { TETHER_SAFETY } from "../practice";
@@ -26,7 +26,7 @@ const FOIL_INFLATED_RATIO = 0.7627597635;
  * @param type latex or foil
  * @returns N
  */
-export function balloonDrag(across: number, wind: number, type: BalloonType = "latex"): number {
+export function balloonDrag(across: number, wind: number, type: HeliumType = "latex"): number {
   if (type !== "foil") return windDrag(across, across * elongation(across), wind, "ball");
   return velocityPressure(wind) * FOIL_DRAG * (Math.PI / 4) * (FOIL_INFLATED_RATIO * across) ** 2;
 }
@@ -55,7 +55,7 @@ export function tetherMass(
   wind = 0,
   empty?: number,
   conditions: LiftConditions = {},
-  type: BalloonType = "latex",
+  type: HeliumType = "latex",
 ): number {
   assertGust(wind);
   const lift = Math.max(0, netLift(across, empty, conditions, type));

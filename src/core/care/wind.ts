@@ -1,6 +1,6 @@
 import { invalid } from "../calc-error";
 import { archLength, archPoints } from "../geometry/arch";
-import { metres } from "../geometry/checks";
+import { inMetres } from "../geometry/checks";
 import { columnAcross } from "../geometry/clusters";
 import { entryAt } from "../numeric/entry-at";
 import { piecewiseLinear } from "../numeric/piecewise";
@@ -93,8 +93,8 @@ function archCentre(width: number, height: number): number {
 
 function poleAndBall(width: number, height: number, thickness: number): WindExposure {
   if (height < width) {
-    throw invalid("height", `be at least the ball's ${metres(width)}, pole and ball together`, {
-      written: metres(height),
+    throw invalid("height", `be at least the ball's ${inMetres(width)}, pole and ball together`, {
+      written: inMetres(height),
     });
   }
   const pole = height - width;

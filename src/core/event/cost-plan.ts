@@ -39,7 +39,7 @@ export interface CostPlanRow {
 export function costPlan(plan: JobPlan): readonly CostPlanRow[] {
   return plan.scenarios.flatMap(({ event, option, inForce }) => {
     const costs = plan.costsOf(inForce);
-    const rows = rowsOf(costs).filter((row) => row.event === event);
+    const rows = costRowsOf(costs).filter((row) => row.event === event);
     return rows.map((row, index) => {
       const problems = index === rows.length - 1 ? [...row.problems, ...closing(costs, rows)] : row.problems;
       return {
@@ -72,7 +72,7 @@ const rowsOfCosts = new WeakMap<ScenarioCosts, readonly CostRow[]>();
  * @param costs worked out
  * @returns as `costRows`
  */
-export function rowsOf(costs: ScenarioCosts): readonly CostRow[] {
+export function costRowsOf(costs: ScenarioCosts): readonly CostRow[] {
   const known = rowsOfCosts.get(costs) ?? costRows(costs);
   rowsOfCosts.set(costs, known);
   return known;

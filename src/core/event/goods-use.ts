@@ -132,7 +132,7 @@ function rounded({ unit }: Good, amount: number): number {
  * @param driver `helium litre` or `ribbon metre`
  * @returns true where one of its rows does
  */
-export function covers(good: Good, piece: PlannedPiece, part: PlannedPart, driver: GoodsDriver): boolean {
+export function isPaidBy(good: Good, piece: PlannedPiece, part: PlannedPart, driver: GoodsDriver): boolean {
   return rowsForPart(good, piece, part).some(({ cells }) => cells.per === driver);
 }
 

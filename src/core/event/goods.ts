@@ -6,7 +6,7 @@ import { isWithheld, whenKnown, type Known } from "../withheld";
 import { chargeOf, type Charge } from "./costing";
 import { goodsAmounts, type GoodAmount, type GoodsUse } from "./goods-amounts";
 import { unmatchedFor, type Good, type GoodsTable } from "./goods-table";
-import { covers, isServed } from "./goods-use";
+import { isPaidBy, isServed } from "./goods-use";
 import type { TermCells } from "./term-cells";
 import type { Job } from "./job";
 import { check, type Problem } from "../problem";
@@ -136,7 +136,7 @@ function uncoveredPieces(
     const open = pieces.map((piece) =>
       sum(
         piece.parts
-          .filter((part) => !table.goods.some((good) => covers(good, piece, part, driver)))
+          .filter((part) => !table.goods.some((good) => isPaidBy(good, piece, part, driver)))
           .map((part) => (isWithheld(part[of]) ? 0 : part[of] * scale)),
       ),
     );

@@ -1,14 +1,14 @@
 import type { Job } from "./job";
 import { plannedPieces, type PlannedPiece } from "./plan-parts";
 import { scenarioCosts, type ScenarioCosts } from "./scenario-costs";
-import { chosenScenario, scenariosOf, scopeOf, type Scenario, type Scope } from "./scope";
+import { chosenScenario, scenariosOf, jobScope, type Scenario, type JobScope } from "./scope";
 import { taughtJob } from "./taught-job";
 import { workTable, type WorkTable } from "./work-table";
 
 /** A job with all that its plans share, each part worked out when it is first asked for. */
 export interface JobPlan {
   readonly job: Job;
-  readonly scope: Scope;
+  readonly scope: JobScope;
   readonly work: WorkTable;
   /** Each event with each option that may be built. */
   readonly scenarios: readonly Scenario[];
@@ -51,7 +51,7 @@ export function jobPlan(job: Job): JobPlan {
  */
 export function freshPlan(tables: Job): JobPlan {
   const { job, terms } = taughtJob(tables);
-  const scope = scopeOf(job, terms);
+  const scope = jobScope(job, terms);
   const work = workTable(job);
   const piecesOf = keptBy((inForce) => plannedPieces(job, scope, inForce, work));
   return {

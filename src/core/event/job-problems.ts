@@ -2,7 +2,7 @@ import type { Job } from "./job";
 import type { Problem } from "../problem";
 import { overlooked } from "./overlooked";
 import type { PlannedPiece } from "./plan-parts";
-import type { Scope } from "./scope";
+import type { JobScope } from "./scope";
 import { TERM_NAMES } from "./terms";
 import { workProblems } from "./work-table";
 
@@ -15,7 +15,7 @@ import { workProblems } from "./work-table";
  * @param pieces of one scenario
  * @returns problems, each once
  */
-export function jobProblems(job: Job, scope: Scope, pieces: readonly PlannedPiece[]): readonly Problem[] {
+export function jobProblems(job: Job, scope: JobScope, pieces: readonly PlannedPiece[]): readonly Problem[] {
   const names = pieces.map(({ piece }) => piece.name);
   const problems = [
     ...job.problems,
@@ -46,7 +46,7 @@ function unreadRows(job: Job): readonly Problem[] {
   );
 }
 
-function termProblems({ events }: Scope): readonly Problem[] {
+function termProblems({ events }: JobScope): readonly Problem[] {
   return events.flatMap(({ terms }) =>
     TERM_NAMES.flatMap((name): readonly Problem[] => {
       const { doubt } = terms[name];

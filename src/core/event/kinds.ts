@@ -19,10 +19,10 @@ import { toSi } from "../units";
 import type { BalloonType, PartKind, PieceCells, WorkStyle } from "./cells";
 
 /** Width, depth and height of the box that a rigid piece fills, m. */
-export type Box = readonly [width: number, depth: number, height: number];
+export type PartBox = readonly [width: number, depth: number, height: number];
 
 /** A dimension that a kind may need. */
-export type Dimension = "width" | "height" | "length" | "balloons" | "share";
+export type PartDimension = "width" | "height" | "length" | "balloons" | "share";
 
 /** The tied ball under a cover. */
 export interface Core {
@@ -55,7 +55,7 @@ export interface KindRule {
   /** True where balloons are tied into clusters. */
   readonly isClustered: boolean;
   /** What it needs where its balloons are not typed. */
-  readonly needs: readonly Dimension[];
+  readonly needs: readonly PartDimension[];
   /** Balloons in one piece; absent where rows of one piece are counted together, or the number has to be typed. */
   readonly count?: (part: SizedPart) => number;
   /** Length along which one piece is built, m; undefined where its dimensions are not given. */
@@ -63,7 +63,7 @@ export interface KindRule {
   /** Area that one piece covers, m2. */
   readonly area?: (part: SizedPart) => number | undefined;
   /** Box of a ready-built piece; undefined where it gives way or its dimensions are not given. */
-  readonly box?: (part: SizedPart) => Box | undefined;
+  readonly box?: (part: SizedPart) => PartBox | undefined;
 }
 
 /**
@@ -74,7 +74,7 @@ export interface KindRule {
  * @returns its value
  * @throws CalcError `#VALUE!` naming the row where it is blank or not above 0
  */
-export function dimensionOf(part: SizedPart, name: Dimension): number {
+export function dimensionOf(part: SizedPart, name: PartDimension): number {
   const value = part.cells[name];
   const place = `${part.place}: ${name}`;
   if (value === undefined) throw invalid(place, `be given for kind "${part.kind}"`, undefined);
@@ -86,7 +86,7 @@ export function dimensionOf(part: SizedPart, name: Dimension): number {
 const clustersOf = ({ inflated, cells }: SizedPart): number =>
   columnAcross(inflated, cells["per cluster"], cells.spacing);
 
-const cube = (side: number): Box => [side, side, side];
+const cube = (side: number): PartBox => [side, side, side];
 
 const both = (one: number | undefined, other: number | undefined): number | undefined =>
   one === undefined || other === undefined ? undefined : one * other;
@@ -109,7 +109,7 @@ function requiredCore({ core, place }: SizedPart): Core {
   return core;
 }
 
-function coverBox({ core, inflated }: SizedPart): Box | undefined {
+function coverBox({ core, inflated }: SizedPart): PartBox | undefined {
   if (core === undefined || core.balloons === 0) return undefined;
   return cube(coverAcross(core.balloons, core.inflated, inflated, core.spacing));
 }

@@ -2,7 +2,7 @@ import { attempt, required } from "../attempt";
 import { chargeCents, type ChargeTerms } from "../price/charge";
 import { sumKnown, whenKnown, withheld, type Known } from "../withheld";
 import type { CostRow } from "./cost-rows";
-import { rowsOf, unpaid } from "./cost-plan";
+import { costRowsOf, unpaid } from "./cost-plan";
 import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import { heliumOf } from "./scenario-costs";
@@ -93,7 +93,7 @@ export function optionPlan(plan: JobPlan): readonly OptionPlanRow[] {
     const travel = costs.travel.find((of) => of.event.name === event);
     if (travel === undefined) return [];
     const { terms } = travel.event;
-    const rows = rowsOf(costs).filter((row) => row.event === event);
+    const rows = costRowsOf(costs).filter((row) => row.event === event);
     const pieces = costs.pieces.filter((piece) => piece.event === travel.event);
     const stops = costs.problems.filter(({ weight, reach }) => weight === "stop" && reach.of !== "none");
     const sentence = stops[0]?.what;

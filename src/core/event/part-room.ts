@@ -2,7 +2,7 @@ import { required } from "../attempt";
 import { orNone } from "../numeric/tally";
 import { ASSEMBLED_PACKING, BAGGED_PACKING } from "../practice";
 import { isWithheld } from "../withheld";
-import { KINDS, type Box } from "./kinds";
+import { KINDS, type PartBox } from "./kinds";
 import type { Part, Piece } from "./part";
 import { balloonVolume } from "./part-gas";
 
@@ -17,7 +17,7 @@ const isRigid = (part: Part): boolean =>
  * @param parts with boxes
  * @returns m; undefined without parts
  */
-export function boxOf(parts: readonly Part[]): Box | undefined {
+export function boxOf(parts: readonly Part[]): PartBox | undefined {
   if (parts.length === 0) return undefined;
   const side = (place: 0 | 1 | 2, of = parts): number =>
     Math.max(0, ...of.map(({ box }) => orNone(box?.[place])));
@@ -33,7 +33,7 @@ export function boxOf(parts: readonly Part[]): Box | undefined {
  * @param piece counted
  * @returns m; undefined where no part of it is rigid and carried built
  */
-export function pieceBox(piece: Piece): Box | undefined {
+export function pieceBox(piece: Piece): PartBox | undefined {
   return boxOf(piece.parts.filter(isRigid));
 }
 

@@ -1,5 +1,5 @@
 import type { Known } from "../withheld";
-import type { Box } from "./kinds";
+import type { PartBox } from "./kinds";
 import type { BalloonType, Built, Carried, PartKind, PieceCells, Where, WorkStyle } from "./cells";
 import { check, type Problem } from "../problem";
 import type { PieceRows } from "./piece-rows";
@@ -40,7 +40,7 @@ export interface Part {
   readonly breakage: Known;
   /** Finished size of the covered ball that this part makes. */
   readonly finished: number | undefined;
-  readonly box: Box | undefined;
+  readonly box: PartBox | undefined;
   readonly problems: readonly Problem[];
 }
 

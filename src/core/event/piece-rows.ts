@@ -3,7 +3,7 @@ import { nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
 import type { PieceCells } from "./cells";
 import type { Line } from "./job";
-import type { EventScope, Scenario, Scope } from "./scope";
+import type { EventScope, Scenario, JobScope } from "./scope";
 
 /** All rows of one piece: one event, one name, and the option in force or none. */
 export interface PieceRows {
@@ -21,7 +21,7 @@ export interface PieceRows {
  * @param inForce option of each event
  * @returns pieces by event, in the order of their first rows; a row without a name is a piece of its own
  */
-export function pieceRowsOf(scope: Scope, inForce: Scenario["inForce"]): readonly PieceRows[] {
+export function pieceRowsOf(scope: JobScope, inForce: Scenario["inForce"]): readonly PieceRows[] {
   return scope.events.flatMap((event) => {
     const option = inForce.find(([name]) => name === event.name)?.[1] ?? "";
     const isBuilt = (written: string): boolean =>

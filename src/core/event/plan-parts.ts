@@ -7,7 +7,7 @@ import { partHelium } from "./part-gas";
 import { partRibbon } from "./part-ribbon";
 import { pieceOf } from "./parts";
 import { pieceRowsOf } from "./piece-rows";
-import type { EventScope, Scenario, Scope } from "./scope";
+import type { EventScope, Scenario, JobScope } from "./scope";
 import type { Known } from "../withheld";
 import type { WorkTable } from "./work-table";
 
@@ -40,7 +40,7 @@ export interface PlannedPiece {
  */
 export function plannedPieces(
   job: Job,
-  scope: Scope,
+  scope: JobScope,
   inForce: Scenario["inForce"],
   work: WorkTable,
 ): readonly PlannedPiece[] {

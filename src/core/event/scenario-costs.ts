@@ -15,7 +15,7 @@ import { pieceWork, type PieceWork } from "./piece-work";
 import type { PlannedPiece } from "./plan-parts";
 import { returnedOf } from "./returned";
 import { purchasesOf, type Purchases } from "./purchases";
-import type { EventScope, Scope } from "./scope";
+import type { EventScope, JobScope } from "./scope";
 import { requiredTerm, termOf, type Terms } from "./terms";
 import { eventTravel, type EventTravel } from "./travel";
 import { eventTrips, type EventTrips } from "./trips";
@@ -49,7 +49,7 @@ const NOTHING_BOUGHT: Purchases = { items: [], orders: [], delivery: 0, problems
  */
 export function scenarioCosts(
   job: Job,
-  scope: Scope,
+  scope: JobScope,
   pieces: readonly PlannedPiece[],
   work: WorkTable,
 ): ScenarioCosts {

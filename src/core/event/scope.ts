@@ -34,7 +34,7 @@ export interface ScopedLine {
 }
 
 /** The events of a job and the rows that belong to each. */
-export interface Scope {
+export interface JobScope {
   readonly events: readonly EventScope[];
   readonly lines: readonly ScopedLine[];
   readonly problems: readonly Problem[];
@@ -47,7 +47,7 @@ export interface Scope {
  * @param learned what past jobs say
  * @returns events in the order of the table events, then of pieces; rows that fit none are problems
  */
-export function scopeOf(job: Job, learned: LearnedTerms = {}): Scope {
+export function jobScope(job: Job, learned: LearnedTerms = {}): JobScope {
   const problems: Problem[] = [];
   const names = eventNames(job);
   const lines = job.pieces.flatMap((line) =>
@@ -165,7 +165,7 @@ const quoted = (names: readonly string[]): string => names.map((name) => `"${nam
  * @param scope events of the job
  * @returns one scenario for each event and option; events without options have one
  */
-export function scenariosOf(scope: Scope): readonly Scenario[] {
+export function scenariosOf(scope: JobScope): readonly Scenario[] {
   return scope.events.flatMap(({ name, options, chosen }) => {
     const open = chosen === undefined ? options : [chosen];
     return (open.length === 0 ? [""] : open).map((option) => ({
@@ -184,7 +184,7 @@ export function scenariosOf(scope: Scope): readonly Scenario[] {
  * @param scope events of the job
  * @returns the sentence, or undefined where every event is settled
  */
-export function unsettledOption(scope: Scope): string | undefined {
+export function unsettledOption(scope: JobScope): string | undefined {
   const open = scope.events.find(({ options, chosen }) => options.length > 0 && chosen === undefined);
   return open && `option must be chosen in terms, one of ${quoted(open.options)}`;
 }
@@ -195,6 +195,6 @@ export function unsettledOption(scope: Scope): string | undefined {
  * @param scope events of the job
  * @returns options in force
  */
-export function chosenScenario(scope: Scope): Scenario["inForce"] {
+export function chosenScenario(scope: JobScope): Scenario["inForce"] {
   return scope.events.map(({ name, chosen }) => [name, chosen ?? ""] as const);
 }

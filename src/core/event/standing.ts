@@ -6,7 +6,7 @@ import { columnAcross } from "../geometry/clusters";
 import { orNone } from "../numeric/tally";
 import { isWithheld, type Known } from "../withheld";
 import { SLEEVE_BOX_METRES } from "../practice";
-import type { Box } from "./kinds";
+import type { PartBox } from "./kinds";
 import type { Part, Piece } from "./part";
 import { boxOf } from "./part-room";
 import { termOf, type Terms } from "./terms";
@@ -20,7 +20,7 @@ const built = ({ parts }: Piece): readonly Part[] =>
  * @param piece counted
  * @returns m; undefined where none of its parts has one
  */
-export function standingBox(piece: Piece): Box | undefined {
+export function standingBox(piece: Piece): PartBox | undefined {
   return boxOf(built(piece).filter(({ box }) => box !== undefined));
 }
 

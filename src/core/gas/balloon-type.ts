@@ -4,10 +4,10 @@ import { foilVolume } from "./fill";
 import { rubberMass } from "./rubber-mass";
 
 /** What a helium balloon is made of: its size is the inflated one of latex, the flat one of foil. */
-export const BALLOON_TYPES = ["latex", "foil"] as const;
+export const HELIUM_TYPES = ["latex", "foil"] as const;
 
 /** One of `BALLOON_TYPES`. */
-export type BalloonType = (typeof BALLOON_TYPES)[number];
+export type HeliumType = (typeof HELIUM_TYPES)[number];
 
 /**
  * Room inside a full balloon.
@@ -17,7 +17,7 @@ export type BalloonType = (typeof BALLOON_TYPES)[number];
  * @param type latex or foil
  * @returns volume, m3
  */
-export function volumeOfType(across: number, type: BalloonType): number {
+export function volumeOfType(across: number, type: HeliumType): number {
   return type === "foil" ? foilVolume(across) : latexVolume(across);
 }
 
@@ -29,7 +29,7 @@ export function volumeOfType(across: number, type: BalloonType): number {
  * @param type latex or foil
  * @returns mass, kg
  */
-export function massOfType(across: number, type: BalloonType): number {
+export function massOfType(across: number, type: HeliumType): number {
   return type === "foil"
     ? (((2 * Math.PI) / 4) * across ** 2 * FOIL_FILM_GRAMS_PER_M2.value) / 1000
     : rubberMass(across);

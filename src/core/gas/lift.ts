@@ -1,7 +1,7 @@
 import { overflow, unavailable } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
 import { pressureAtAltitude } from "./atmosphere";
-import { massOfType, volumeOfType, type BalloonType } from "./balloon-type";
+import { massOfType, volumeOfType, type HeliumType } from "./balloon-type";
 import { heliumDensity } from "./helium";
 import { moistAirDensity } from "./moist-air";
 import { insidePressure } from "./overpressure";
@@ -50,7 +50,7 @@ export function netLift(
   across: number,
   empty?: number,
   conditions: LiftConditions = {},
-  type: BalloonType = "latex",
+  type: HeliumType = "latex",
 ): number {
   return volumeOfType(across, type) * liftDensity(conditions) - (empty ?? massOfType(across, type));
 }

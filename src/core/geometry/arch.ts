@@ -2,7 +2,7 @@ import { invalid } from "../calc-error";
 import { ellipseCircumference } from "../numeric/elliptic";
 import { rootAbove } from "../numeric/roots";
 import { CLUSTER_SPACING, PER_CLUSTER } from "../practice";
-import { checkAtLeast, checkLength, metres } from "./checks";
+import { checkAtLeast, checkLength, inMetres } from "./checks";
 import { columnAcross, garlandCount } from "./clusters";
 
 /** Curves of an arch's line, in the words of the worksheet. */
@@ -65,13 +65,13 @@ function centreLine(
   if (measured === "centre") return [width, height];
   if (measured === "inside") return [width + across, height + across / 2];
   if (!(width > across)) {
-    throw invalid("width", `be more than the garland's thickness of ${metres(across)}`, {
-      written: metres(width),
+    throw invalid("width", `be more than the garland's thickness of ${inMetres(across)}`, {
+      written: inMetres(width),
     });
   }
   if (!(height > across / 2)) {
-    throw invalid("height", `be more than half the garland's thickness of ${metres(across)}`, {
-      written: metres(height),
+    throw invalid("height", `be more than half the garland's thickness of ${inMetres(across)}`, {
+      written: inMetres(height),
     });
   }
   return [width - across, height - across / 2];

@@ -2,7 +2,7 @@ import { invalid } from "../calc-error";
 import { sum } from "../numeric/sums";
 import { wholeNearest, wholeUp } from "../numeric/whole";
 import { COVER_SPACING, TIED_BALL_SPACING } from "../practice";
-import { checkAtLeast, checkCount, checkLength, checkShare, metres, neighbourDistance } from "./checks";
+import { checkAtLeast, checkCount, checkLength, checkShare, inMetres, neighbourDistance } from "./checks";
 import { bestAngle, countOnSphere } from "./spherical-codes";
 
 /**
@@ -75,12 +75,12 @@ function restingRadius(
   const hollow = coreCount === 1 ? 0 : coreCount === 2 ? distance / 2 : distance / Math.sqrt(3);
   const reach = (coreBalloon + outerBalloon) / 2;
   if (reach <= hollow) {
-    const least = metres(2 * hollow - coreBalloon);
+    const least = inMetres(2 * hollow - coreBalloon);
     throw invalid(
       "outer_balloon",
       `be more than ${least}, so that it does not slip between the core balloons`,
       {
-        written: metres(outerBalloon),
+        written: inMetres(outerBalloon),
       },
     );
   }

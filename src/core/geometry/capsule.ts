@@ -1,5 +1,5 @@
 /** Stretch of a line, from less to more along it. */
-export type Span = readonly [from: number, to: number];
+export type LineStretch = readonly [from: number, to: number];
 
 /**
  * Part of a line that is nearer than a radius to a straight side. Both ends of the side are given in the
@@ -20,7 +20,7 @@ export function nearSpan(
   otherAlong: number,
   otherOff: number,
   radius: number,
-): Span | undefined {
+): LineStretch | undefined {
   if ((off >= radius && otherOff >= radius) || (off <= -radius && otherOff <= -radius)) return undefined;
   let from = Infinity;
   let to = -Infinity;
@@ -60,9 +60,9 @@ export function nearSpan(
  * @param taken stretches to take out, in any order; sorted in place
  * @returns what is left, in order
  */
-export function remainingSpans(from: number, to: number, taken: Span[]): Span[] {
+export function remainingSpans(from: number, to: number, taken: LineStretch[]): LineStretch[] {
   taken.sort((one, other) => one[0] - other[0]);
-  const left: Span[] = [];
+  const left: LineStretch[] = [];
   let at = from;
   for (const [start, end] of taken) {
     if (start >= to) break;

@@ -6,7 +6,7 @@ import { invalid } from "../calc-error";
  * @param length m
  * @returns metres to the tenth of a millimetre, with the unit
  */
-export function metres(length: number): string {
+export function inMetres(length: number): string {
   return `${Number(length.toFixed(4))} m`;
 }
 
@@ -43,7 +43,7 @@ export function checkNotNegative(argument: string, length: number): void {
  */
 export function checkAtLeast(argument: string, length: number, least: number, why: string): void {
   if (!(length >= least * (1 - 1e-12)) || length === Infinity) {
-    throw invalid(argument, `be at least ${metres(least)}, ${why}`, { written: metres(length) });
+    throw invalid(argument, `be at least ${inMetres(least)}, ${why}`, { written: inMetres(length) });
   }
 }
 

@@ -2,8 +2,8 @@ import { invalid, overflow } from "../calc-error";
 import { entryAt } from "../numeric/entry-at";
 import { wholeDown, wholeUp } from "../numeric/whole";
 import { nearSpan, remainingSpans } from "./capsule";
-import type { Span } from "./capsule";
-import { metres, neighbourDistance } from "./checks";
+import type { LineStretch } from "./capsule";
+import { inMetres, neighbourDistance } from "./checks";
 
 /** A corner of a flat outline. */
 export interface Corner {
@@ -21,7 +21,7 @@ export interface Corner {
 }
 
 /** A place for a balloon's centre. */
-export interface Place {
+export interface LatticePlace {
   readonly x: number;
   readonly y: number;
   /** 1 in the lowest row of the lattice. */
@@ -98,7 +98,7 @@ function touches(one: Edge, other: Edge): boolean {
 
 function checkPair(edge: Edge, other: Edge): void {
   const refuse = (expectation: string): never => {
-    const side = { written: `a side to ${metres(other.toX)}, ${metres(other.toY)}` };
+    const side = { written: `a side to ${inMetres(other.toX)}, ${inMetres(other.toY)}` };
     throw invalid(`corners row ${other.row}`, `${expectation} the side from row ${edge.row}`, side);
   };
   const isNext = edge.toX === other.x && edge.toY === other.y;
@@ -139,7 +139,7 @@ function checkCorners(corners: readonly Corner[]): void {
     const key = `${x + 0} ${y + 0}`;
     const earlier = seen.get(key);
     if (earlier !== undefined) {
-      const place = { written: `${metres(x)}, ${metres(y)}` };
+      const place = { written: `${inMetres(x)}, ${inMetres(y)}` };
       throw invalid(name, `differ from row ${earlier}`, place, "an outline closes by itself");
     }
     seen.set(key, number);
@@ -147,8 +147,8 @@ function checkCorners(corners: readonly Corner[]): void {
 }
 
 /** Stretches of a level line whose points are inside the outline and keep the distance from it. */
-function insideSpans(edges: readonly Edge[], y: number, inset: number): readonly Span[] {
-  const taken: Span[] = [];
+function insideSpans(edges: readonly Edge[], y: number, inset: number): readonly LineStretch[] {
+  const taken: LineStretch[] = [];
   const crossings: number[] = [];
   let [least, most] = [Infinity, -Infinity];
   for (const edge of edges) {
@@ -197,7 +197,7 @@ function visitRows(
   rowShift: number,
   distance: number,
   inset: number,
-  visit: (row: number, y: number, start: number, spans: readonly Span[]) => void,
+  visit: (row: number, y: number, start: number, spans: readonly LineStretch[]) => void,
 ): void {
   const pitch = (distance * Math.sqrt(3)) / 2;
   const left = Math.min(...sides.map(({ x }) => x));
@@ -276,10 +276,14 @@ function checkedLattice(
  * @returns centres, each at least half a balloon inside the outline
  * @throws CalcError `#VALUE!` as `outlineCount`
  */
-export function outlinePlaces(corners: readonly Corner[], balloon: number, spacing = 1): readonly Place[] {
+export function outlinePlaces(
+  corners: readonly Corner[],
+  balloon: number,
+  spacing = 1,
+): readonly LatticePlace[] {
   const { angle, rowShift, shift, edges, distance } = checkedLattice(corners, balloon, spacing);
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  const places: Place[] = [];
+  const places: LatticePlace[] = [];
   visitRows(turned(edges, angle), rowShift, distance, balloon / 2, (row, y, start, spans) => {
     for (const [from, to] of spans) {
       const last = wholeDown((to - start) / distance - shift);

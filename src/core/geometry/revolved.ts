@@ -4,10 +4,10 @@ import { sum } from "../numeric/sums";
 import { largestRemainder } from "../numeric/largest-remainder";
 import { wholeNearest } from "../numeric/whole";
 import { nearSpan, remainingSpans } from "./capsule";
-import type { Span } from "./capsule";
+import type { LineStretch } from "./capsule";
 import { areaBetween, bendsOf, lostAt } from "./closing";
 import type { Side } from "./closing";
-import { metres, neighbourDistance } from "./checks";
+import { inMetres, neighbourDistance } from "./checks";
 import type { RingRow } from "./clusters";
 
 /** A point of the finished outline of a body that is turned about its upright axis. */
@@ -40,13 +40,13 @@ function checkProfile(profile: readonly ProfilePoint[]): void {
     const before = profile[index - 1];
     if (before === undefined) return;
     if (height < before.height) {
-      throw invalid(`${name}: height`, `be at least ${metres(before.height)}, the row before`, {
-        written: metres(height),
+      throw invalid(`${name}: height`, `be at least ${inMetres(before.height)}, the row before`, {
+        written: inMetres(height),
       });
     }
     if (height === before.height && radius === before.radius) {
       throw invalid(name, "differ from the row before", {
-        written: `${metres(height)}, ${metres(radius)} again`,
+        written: `${inMetres(height)}, ${inMetres(radius)} again`,
       });
     }
     if (radius === 0 && before.radius === 0) {
@@ -56,7 +56,7 @@ function checkProfile(profile: readonly ProfilePoint[]): void {
     const isFlat = earlier !== undefined && earlier.height === height;
     if (isFlat && (radius - before.radius) * (before.radius - earlier.radius) < 0) {
       throw invalid(`${name}: radius`, "not turn back over the row before at the same height", {
-        written: metres(radius),
+        written: inMetres(radius),
       });
     }
   });
@@ -77,8 +77,8 @@ function sidesOf(points: readonly ProfilePoint[]): readonly Side[] {
 }
 
 /** Parts of a straight piece that keep their distance from every side and lie on this side of the axis. */
-function keptParts(piece: Side, sides: readonly Side[], inset: number): readonly Span[] {
-  const taken: Span[] = [];
+function keptParts(piece: Side, sides: readonly Side[], inset: number): readonly LineStretch[] {
+  const taken: LineStretch[] = [];
   const low = Math.min(piece.from.height, piece.to.height) - inset;
   const high = Math.max(piece.from.height, piece.to.height) + inset;
   for (const { from, to } of sides) {
@@ -270,7 +270,7 @@ export function revolvedPlan(
   // A rim is half a balloon away from the centres next to it; a closed end has a balloon on the axis.
   const first = profile[0]?.radius === 0 ? 0 : balloon / 2;
   const last = total - (profile.at(-1)?.radius === 0 ? 0 : balloon / 2);
-  if (meridian.length === 0) throw invalid("balloon", "fit into the body", { written: metres(balloon) });
+  if (meridian.length === 0) throw invalid("balloon", "fit into the body", { written: inMetres(balloon) });
   const most = Math.max(0, wholeNearest((last - first) / ((distance * Math.sqrt(3)) / 2)));
   if (most >= MOST_RINGS) throw overflow(`a body of more than ${MOST_RINGS} rings is beyond this function`);
   let best: readonly RingRow[] = [];

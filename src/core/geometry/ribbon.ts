@@ -2,7 +2,7 @@ import { invalid } from "../calc-error";
 import { wholeUp } from "../numeric/whole";
 import { RIBBON_KNOT_METRES, SLEEVE_INCHES, SLEEVE_STRETCH } from "../practice";
 import { toSi } from "../units";
-import { checkCount, checkLength, checkNotNegative, checkShare, metres } from "./checks";
+import { checkCount, checkLength, checkNotNegative, checkShare, inMetres } from "./checks";
 
 /**
  * RIBBON_METRES: ribbon when only a share of the balloons carries one.
@@ -71,8 +71,8 @@ export function sleeveCount(
   checkNotNegative("tie", tie);
   const reach = sleeve * stretch - tie;
   if (reach <= 0) {
-    throw invalid("tie", `be less than the ${metres(sleeve * stretch)} that a sleeve covers`, {
-      written: metres(tie),
+    throw invalid("tie", `be less than the ${inMetres(sleeve * stretch)} that a sleeve covers`, {
+      written: inMetres(tie),
     });
   }
   return wholeUp(pole / (reach + SLEEVE_PLAY));

@@ -1,7 +1,7 @@
 import { invalid } from "../calc-error";
 import { entryAt } from "../numeric/entry-at";
 import { cuttingStock } from "../numeric/cutting-stock";
-import { checkCount, checkLength, metres } from "./checks";
+import { checkCount, checkLength, inMetres } from "./checks";
 
 /** Rolls to buy, and how sure that is. */
 export interface RollCount {
@@ -37,7 +37,9 @@ export function rollCount(pieces: readonly number[], each: readonly number[], ro
     checkCount(`pieces${row}`, count, 0);
     checkLength(`each${row}`, length);
     if (length > roll + FORGIVEN / UNITS_PER_METRE) {
-      throw invalid(`each${row}`, `be at most the roll of ${metres(roll)}`, { written: metres(length) });
+      throw invalid(`each${row}`, `be at most the roll of ${inMetres(roll)}`, {
+        written: inMetres(length),
+      });
     }
     return { length: Math.max(1, Math.round(length * UNITS_PER_METRE)), pieces: count };
   });

@@ -4,7 +4,7 @@ import { largestRemainder } from "../numeric/largest-remainder";
 import { sum } from "../numeric/sums";
 import { wholeDown, wholeNearest } from "../numeric/whole";
 import { MIX_PACKING, NET_PACKING } from "../practice";
-import { checkCount, checkLength, checkPacking, metres } from "./checks";
+import { checkCount, checkLength, checkPacking, inMetres } from "./checks";
 
 /** What to cut for a drop net. */
 export interface NetPlan {
@@ -55,7 +55,7 @@ export function netCount(
   checkLength("balloon", balloon);
   checkPacking(packing);
   if (balloon > Math.min(length, across)) {
-    throw invalid("balloon", "fit into the net", { written: metres(balloon) });
+    throw invalid("balloon", "fit into the net", { written: inMetres(balloon) });
   }
   return wholeDown((packing * cylinderVolume(length, across)) / ballVolume(balloon));
 }
@@ -84,9 +84,9 @@ export function netPlan(
   const volume = (count * ballVolume(balloon)) / packing;
   const width = Math.sqrt(volume / cylinderVolume(length, 1));
   if (balloon > Math.min(length, width)) {
-    const most = metres(volume / cylinderVolume(1, balloon));
+    const most = inMetres(volume / cylinderVolume(1, balloon));
     throw invalid("length", `be from one balloon to ${most}, so that the balloons fit into the net`, {
-      written: metres(length),
+      written: inMetres(length),
     });
   }
   return { volume, width, girth: Math.PI * width };
@@ -98,8 +98,8 @@ function checkSizes(sizes: readonly number[], thickness: number): void {
   sizes.forEach((size, index) => {
     checkLength(`sizes row ${index + 1}: size`, size);
     if (size > thickness) {
-      throw invalid(`sizes row ${index + 1}: size`, `be at most the thickness of ${metres(thickness)}`, {
-        written: metres(size),
+      throw invalid(`sizes row ${index + 1}: size`, `be at most the thickness of ${inMetres(thickness)}`, {
+        written: inMetres(size),
       });
     }
   });

@@ -10,7 +10,7 @@ import { refuseSlippedPercents } from "./palette-split";
 import { patternSplit } from "./pattern";
 
 /** A row of the pieces of an event, its balloons already counted. */
-export interface Piece {
+export interface NeededPiece {
   readonly row: number;
   readonly name: string;
   readonly kind: string;
@@ -96,7 +96,10 @@ export interface Palette {
  * @throws `#VALUE!` naming the row for an unknown palette, a colour with neither share nor pattern, percents that miss 100,
  * more than 200,000 colours of all pieces together; `#NUM!` beyond whole numbers
  */
-export function pieceDemands(pieces: readonly Piece[], palettes: readonly PaletteRow[]): readonly Demand[] {
+export function pieceDemands(
+  pieces: readonly NeededPiece[],
+  palettes: readonly PaletteRow[],
+): readonly Demand[] {
   const byName = readPalettes(palettes);
   let due = 0;
   return pieces.flatMap((piece) => {
@@ -146,7 +149,7 @@ export function readPalette(rows: readonly [PaletteRow, ...PaletteRow[]]): Palet
   return { rows, shares: shares ?? pattern ?? [], pattern };
 }
 
-function demandsOf(piece: Piece, palette: Palette): readonly Demand[] {
+function demandsOf(piece: NeededPiece, palette: Palette): readonly Demand[] {
   const { parts, warning } = splitPiece(piece, palette);
   if (piece.quantity * sum(parts) * 2 > Number.MAX_SAFE_INTEGER)
     throw overflow("pieces need too many balloons");
@@ -179,7 +182,7 @@ function demandsOf(piece: Piece, palette: Palette): readonly Demand[] {
  * @returns whole numbers that add up to the balloons, and what to look at, or empty
  */
 export function splitPiece(
-  piece: Pick<Piece, "balloons" | "clusters">,
+  piece: Pick<NeededPiece, "balloons" | "clusters">,
   palette: Palette,
 ): { readonly parts: readonly number[]; readonly warning: string } {
   const { pattern, shares } = palette;

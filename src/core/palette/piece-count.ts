@@ -11,7 +11,7 @@ import type { WallLattice } from "../geometry/flat";
 import { sizedDiameter } from "../geometry/sizing";
 import { mixPlan } from "../geometry/volumes";
 import { nameKey } from "./names";
-import type { Piece } from "./needs";
+import type { NeededPiece } from "./needs";
 
 /** What a balloon is filled with. */
 export const GASES = ["air", "helium"] as const;
@@ -47,7 +47,7 @@ export interface PieceRow {
 }
 
 /** A row of pieces with everything that its kind and dimensions give. */
-export interface CountedPiece extends Piece {
+export interface CountedPiece extends NeededPiece {
   /** Length or height along which one of it is built, m; 0 where it has none. */
   readonly metres: number;
   readonly clusters: number;

@@ -41,9 +41,9 @@ export function centsUp(amount: number): number {
  * @returns cents, whole
  * @throws CalcError `#VALUE!` below `least` and between cents, `#NUM!` beyond `LARGEST_AMOUNT`
  */
-export function wholeCents(name: string, amount: number, least = 0): number {
+export function requireWholeCents(name: string, amount: number, least = 0): number {
   const cents = inCents(amount);
-  if (!(cents >= least)) throw invalid(name, `be ${money(least)} or more`, amount);
+  if (!(cents >= least)) throw invalid(name, `be ${fromCents(least)} or more`, amount);
   const whole = wholeDown(cents);
   if (whole !== wholeUp(cents)) throw invalid(name, "be whole cents", amount);
   return whole;
@@ -55,6 +55,6 @@ export function wholeCents(name: string, amount: number, least = 0): number {
  * @param cents whole
  * @returns sheet's currency
  */
-export function money(cents: number): number {
+export function fromCents(cents: number): number {
   return cents / 100;
 }

@@ -1,5 +1,5 @@
 import { invalid } from "../calc-error";
-import { money, nearestCents } from "./amount";
+import { fromCents, nearestCents } from "./amount";
 
 /** What happens to the sum of all prices before it is paid. Shares are 0..1, money is in the sheet's currency. */
 export interface ChargeTerms {
@@ -28,7 +28,7 @@ export interface ChargeCents {
   readonly ahead: number;
 }
 
-const partOf = (cents: number, share: number): number => nearestCents(money(cents) * share);
+const partOf = (cents: number, share: number): number => nearestCents(fromCents(cents) * share);
 
 /**
  * Refuses terms outside their ranges.

@@ -1,6 +1,6 @@
 import { invalid } from "../calc-error";
 import { withheld, type Known } from "../withheld";
-import { money, nearestCents } from "./amount";
+import { fromCents, nearestCents } from "./amount";
 import { chargeCents, checkChargeTerms, type ChargeTerms } from "./charge";
 import { marginInWords, priceFactor } from "./sell";
 import type { PriceBasis } from "./sell";
@@ -136,12 +136,12 @@ function knownRows(lines: readonly QuoteLine[], terms: QuoteTerms, mayBeEmpty: b
   const { off, topUp, taxed, total, before, ahead } = chargeCents(subtotal, terms);
 
   const earned = (cents: number, spent: number, taxFactor = shownWith): string => {
-    const words = `cost ${spent.toFixed(2)}, ${marginInWords(money(cents) / taxFactor, spent)}`;
+    const words = `cost ${spent.toFixed(2)}, ${marginInWords(fromCents(cents) / taxFactor, spent)}`;
     return taxFactor > 1 ? `${words}, tax included` : words;
   };
   const row = (item: QuoteRow["item"], cents: number, status: string): KnownRow => ({
     item,
-    amount: money(cents),
+    amount: fromCents(cents),
     status,
   });
   return [

@@ -1,5 +1,5 @@
 import { invalid } from "../calc-error";
-import { money, nearestCents } from "./amount";
+import { fromCents, nearestCents } from "./amount";
 import { marginInWords, marginOf, priceFactor, sellPrice } from "./sell";
 import type { PriceBasis } from "./sell";
 
@@ -54,14 +54,14 @@ export function repricePlan(
     const isUnder = quoted < nearestCents(sellPrice(cost, floor, basis));
     const rise = isUnder ? nearestCents(sellPrice(cost, floor, basis, 0.01)) - quoted : 0;
     const fault = quoted < nearestCents(cost) ? "below cost" : "under the floor";
-    const verdict = isUnder ? `check: ${fault}, raise by ${money(rise).toFixed(2)}` : "ok: keep";
+    const verdict = isUnder ? `check: ${fault}, raise by ${fromCents(rise).toFixed(2)}` : "ok: keep";
     return {
       name,
       price,
       cost,
       margin: (basis === "price" ? price : cost) === 0 ? "none" : marginOf(price, cost, basis),
-      restored: money(quoted + rise),
-      rise: money(rise),
+      restored: fromCents(quoted + rise),
+      rise: fromCents(rise),
       status: `${verdict}, ${marginInWords(price, cost)}`,
     };
   });

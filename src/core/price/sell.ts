@@ -1,6 +1,6 @@
 import { invalid, overflow, unavailable } from "../calc-error";
 import { orNone } from "../numeric/tally";
-import { centsUp, money, nearestCents, wholeCents } from "./amount";
+import { centsUp, fromCents, nearestCents, requireWholeCents } from "./amount";
 
 /** What a margin is a share of: the selling price (margin) or the cost (markup). */
 export const PRICE_BASES = ["price", "cost"] as const;
@@ -57,11 +57,11 @@ export function sellPrice(
 ): number {
   if (!(cost >= 0)) throw invalid("cost", "be 0 or more", cost);
   const exact = cost * priceFactor(margin, basis);
-  if (roundTo === undefined && ending === undefined) return money(nearestCents(exact));
-  const end = wholeCents("ending", orNone(ending));
-  const step = roundTo === undefined ? usualStep(end) : wholeCents("round_to", roundTo, 1);
-  if (end >= step) throw invalid("ending", `be below round_to, ${money(step)}`, ending);
-  return money(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
+  if (roundTo === undefined && ending === undefined) return fromCents(nearestCents(exact));
+  const end = requireWholeCents("ending", orNone(ending));
+  const step = roundTo === undefined ? usualStep(end) : requireWholeCents("round_to", roundTo, 1);
+  if (end >= step) throw invalid("ending", `be below round_to, ${fromCents(step)}`, ending);
+  return fromCents(Math.max(0, Math.ceil((centsUp(exact) - end) / step)) * step + end);
 }
 
 function usualStep(end: number): number {

@@ -1,7 +1,7 @@
 import { cautionLine } from "../../core/care/cautions";
 import { windDrag } from "../../core/care/wind";
 import { define } from "../define";
-import { centre, form, pieceHeight, pieceWidth, thickness, windSource } from "../wind-params";
+import { centre, form, pieceHeight, pieceWidth, frameThickness, windSource } from "../wind-params";
 
 export const windNewtons = define({
   name: "WIND_NEWTONS",
@@ -17,7 +17,7 @@ export const windNewtons = define({
       text: 'Wind speed, as a gust; "4 bft" is read as 7.9 m/s, a mean that gusts exceed.',
     },
     form,
-    thickness,
+    frameThickness,
     centre,
   ],
   result: { kind: "value", measure: "N", text: "Newtons." },

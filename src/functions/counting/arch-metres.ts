@@ -1,6 +1,6 @@
 import { archLength } from "../../core/geometry/arch";
 import { define } from "../define";
-import { archHeight, archWidth, curve, measured } from "../piece-params";
+import { heightOfArch, archWidth, curve, measured } from "../piece-params";
 
 export const archMetres = define({
   name: "ARCH_METRES",
@@ -9,7 +9,7 @@ export const archMetres = define({
   asks: ["how long is the arch", "length of line for an arch", "pole length of an arch"],
   params: [
     archWidth,
-    archHeight,
+    heightOfArch,
     curve,
     measured,
     {

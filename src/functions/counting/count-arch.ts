@@ -1,14 +1,22 @@
 import { archCount } from "../../core/geometry/arch";
 import { archPlacements } from "../../core/geometry/arch-drawing";
 import { define } from "../define";
-import { archHeight, archWidth, balloon, clusterSpacing, curve, measured, perCluster } from "../piece-params";
+import {
+  heightOfArch,
+  archWidth,
+  balloon,
+  clusterSpacing,
+  curve,
+  measured,
+  perCluster,
+} from "../piece-params";
 
 export const countArch = define({
   name: "COUNT_ARCH",
   category: "Counting",
   text: "Balloons for an arch of clusters.",
   asks: ["how many balloons for an arch", "entrance arch", "stage arch", "spiral arch"],
-  params: [archWidth, archHeight, balloon, curve, perCluster, clusterSpacing, measured],
+  params: [archWidth, heightOfArch, balloon, curve, perCluster, clusterSpacing, measured],
   result: { kind: "value", measure: "count", text: "Balloons, whole clusters." },
   source: "COUNT_GARLAND along the length of ARCH_METRES",
   limits: "Arches of clusters; a free-form arch is MIX_PLAN along ARCH_METRES.",

@@ -1,6 +1,6 @@
 import { mixLength } from "../../core/geometry/volumes";
 import { define } from "../define";
-import { mixPacking, mixSizes, thickness } from "../mix-params";
+import { mixPacking, mixSizes, bodyThickness } from "../mix-params";
 
 export const mixMetres = define({
   name: "MIX_METRES",
@@ -17,7 +17,7 @@ export const mixMetres = define({
       text: "Balloons of each size.",
     },
     { ...mixSizes, pairedWith: "counts" },
-    thickness,
+    bodyThickness,
     mixPacking,
   ],
   result: { kind: "value", measure: "m", text: "Length, metres." },

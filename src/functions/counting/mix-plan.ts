@@ -1,7 +1,7 @@
 import { mixPlan } from "../../core/geometry/volumes";
 import { mixPlacements } from "../../core/geometry/volumes-drawing";
 import { define } from "../define";
-import { mixPacking, mixSizes, thickness } from "../mix-params";
+import { mixPacking, mixSizes, bodyThickness } from "../mix-params";
 
 export const mixPlanRows = define({
   name: "MIX_PLAN",
@@ -10,7 +10,7 @@ export const mixPlanRows = define({
   asks: ["organic garland", "free-form garland", "mixed sizes", "how many of each size"],
   params: [
     { name: "length", kind: "length", above: 0, text: "Length of the garland." },
-    thickness,
+    bodyThickness,
     { ...mixSizes, pairedWith: "shares" },
     {
       name: "shares",

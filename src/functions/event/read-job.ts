@@ -3,7 +3,7 @@ import type { Job, Line, Sort } from "../../core/event/job";
 import type { Problem } from "../../core/problem";
 import { SORTS } from "../../core/event/job";
 import { withNames } from "../../core/event/names";
-import { cellsOf, rowsOf } from "../read-range";
+import { cellsOfRow, rangeRows } from "../read-range";
 import type { ScalarValue } from "../read-scalar";
 import { searchSteps } from "../search-steps";
 import { keptByKey } from "./kept";
@@ -44,8 +44,8 @@ function read(range: unknown): Range | undefined {
 }
 
 const isOneCell = (range: unknown): boolean => {
-  const rows = rowsOf(range);
-  return rows.length <= 1 && cellsOf(rows[0]).length <= 1;
+  const rows = rangeRows(range);
+  return rows.length <= 1 && cellsOfRow(rows[0]).length <= 1;
 };
 
 interface Given {

@@ -1,6 +1,6 @@
 import type { Job, Sort } from "../../core/event/job";
 import { palettes, pieces } from "../event-tables";
-import { cellsOf, rowsOf } from "../read-range";
+import { cellsOfRow, rangeRows } from "../read-range";
 import { isBlank } from "../read-scalar";
 import { readJob } from "./read-job";
 
@@ -23,7 +23,7 @@ export function readTables(ranges: readonly (readonly [Sort, unknown])[]): Job {
   const headed = ranges.map(([sort, range], index) => {
     const header = IN_ORDER[sort];
     if (isHeadless[index] !== true || header === undefined) return range;
-    const rows = rowsOf(range).map(cellsOf);
+    const rows = rangeRows(range).map(cellsOfRow);
     const width = Math.max(...rows.map((row) => row.length));
     return [header.slice(0, width), ...rows];
   });
@@ -33,4 +33,4 @@ export function readTables(ranges: readonly (readonly [Sort, unknown])[]): Job {
 }
 
 const isFilled = (range: unknown): boolean =>
-  rowsOf(range).some((row) => cellsOf(row).some((cell) => !isBlank(cell)));
+  rangeRows(range).some((row) => cellsOfRow(row).some((cell) => !isBlank(cell)));

@@ -3,9 +3,9 @@ import type { Sort } from "../../core/event/job";
 import type { Problem } from "../../core/problem";
 import { likeness } from "../../core/palette/names";
 import { isTitled, located, readHeading, titlesOf, type Heading, type Located } from "../headings";
-import { isErrorCell, plainCell } from "../incoming";
+import { holdsError, plainCell } from "../incoming";
 import type { TableColumn } from "../param";
-import { cellsOf, isEmptyRow, rowsOf } from "../read-range";
+import { cellsOfRow, isEmptyRow, rangeRows } from "../read-range";
 import { resultWith } from "../results";
 import { comparable } from "../read-text";
 import { columnsOfSort, mayBeHeader, nearestSort, sortsOf } from "./sorts";
@@ -58,7 +58,7 @@ const MOST_ROWS_OF: Readonly<Partial<Record<Sort, number>>> = {
 function isStrange(cell: unknown): boolean {
   if (typeof cell === "object" && cell !== null) {
     const plain = plainCell(cell);
-    return typeof plain === "object" && plain !== null && !isErrorCell(plain);
+    return typeof plain === "object" && plain !== null && !holdsError(plain);
   }
   return !["string", "number", "boolean", "undefined", "object"].includes(typeof cell);
 }
@@ -72,9 +72,9 @@ function told(cell: unknown): unknown {
 export function filledRows(range: unknown): { readonly rows: readonly FilledRow[]; readonly count: number } {
   const rows: FilledRow[] = [];
   let count = 0;
-  const all = rowsOf(range);
+  const all = rangeRows(range);
   for (let index = 0; index < all.length; index += 1) {
-    const cells = cellsOf(all[index]);
+    const cells = cellsOfRow(all[index]);
     if (isEmptyRow(cells, false)) continue;
     count += 1;
     if (count <= MOST_ROWS)

@@ -1,6 +1,6 @@
 import { DAY_WITHOUT_DATE } from "../../core/event/event-stages";
 import type { TermName } from "../../core/event/term-cells";
-import { dateText } from "../../core/event/papers/setup";
+import { momentText } from "../../core/event/papers/setup";
 import { clockText } from "../../core/event/work-plan";
 import { fromSi, kelvinFromCelsius, type UnitSymbol } from "../../core/units";
 import { isNumeric, isQuantity, limitsOf, type ScalarSpec, type TableColumn } from "../param";
@@ -106,7 +106,7 @@ export function typedTerm(
   if (typeof value === "boolean") return { amount: value ? "yes" : "no", unit: "" };
   if (typeof value === "string") return { amount: value, unit: "" };
   if (spec.kind === "time" || spec.kind === "moment")
-    return { amount: value < 1 ? clockText(DAY_WITHOUT_DATE + value) : dateText(value), unit: "" };
+    return { amount: value < 1 ? clockText(DAY_WITHOUT_DATE + value) : momentText(value), unit: "" };
   if (spec.kind === "temperature")
     return { amount: Number((value - kelvinFromCelsius(0)).toFixed(6)), unit: "C" };
   if (!isNumeric(spec)) return { amount: value, unit: "" };

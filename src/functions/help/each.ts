@@ -6,7 +6,7 @@ import type { CatalogueFunction, Cell, Outcome } from "../definition";
 import { BLANK } from "../result-rows";
 import { NAMESPACE } from "../formula-style";
 import type { TableParam } from "../param";
-import { cellsOf, isEmptyRow, MOST_ROWS, rowsOf } from "../read-range";
+import { cellsOfRow, isEmptyRow, MOST_ROWS, rangeRows } from "../read-range";
 
 const MOST_RANGES = 12;
 const GUIDE = "one cell for all rows, a column, or several columns for several arguments.";
@@ -46,8 +46,8 @@ export function functionForRows(
 
 /** The ranges that are given; those that are left out at the end are dropped, others keep their place. */
 function blocksOf(args: readonly unknown[]): readonly Block[] {
-  const blocks = args.map((value, index) => ({ name: `range_${index + 1}`, rows: rowsOf(value) }));
-  const isGiven = ({ rows }: Block): boolean => rows.length > 1 || !isEmptyRow(cellsOf(rows[0]), true);
+  const blocks = args.map((value, index) => ({ name: `range_${index + 1}`, rows: rangeRows(value) }));
+  const isGiven = ({ rows }: Block): boolean => rows.length > 1 || !isEmptyRow(cellsOfRow(rows[0]), true);
   return blocks.slice(0, blocks.findLastIndex(isGiven) + 1);
 }
 
@@ -70,7 +70,7 @@ function cellOf(outcome: Outcome): Cell {
 
 function callRows(fn: CatalogueFunction, blocks: readonly Block[]): readonly Cell[] {
   const long = longBlocks(blocks);
-  const widths = blocks.map(({ rows }) => cellsOf(rows[0]).length);
+  const widths = blocks.map(({ rows }) => cellsOfRow(rows[0]).length);
   const width = widths.reduce((sum, columns) => sum + columns, 0);
   const most = fn.params.length;
   if (width > most) {
@@ -78,9 +78,9 @@ function callRows(fn: CatalogueFunction, blocks: readonly Block[]): readonly Cel
     throw invalid(last, `end with argument ${most} of ${fn.name}`, { written: `${width} columns in all` });
   }
   const call = (row: number): Outcome =>
-    fn.call(blocks.flatMap(({ rows }) => cellsOf(rows.length > 1 ? rows[row] : rows[0])));
+    fn.call(blocks.flatMap(({ rows }) => cellsOfRow(rows.length > 1 ? rows[row] : rows[0])));
   const isEmpty = (row: number, zerosCount: boolean): boolean =>
-    long.every(({ rows }) => isEmptyRow(cellsOf(rows[row]), zerosCount));
+    long.every(({ rows }) => isEmptyRow(cellsOfRow(rows[row]), zerosCount));
   if (long.length === 0) return [cellOf(call(0))];
   const height = long[0]?.rows.length ?? 0;
   let filled = height;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bagsOf, coverOf, goodsOf, intervalsOf, type Offer } from "../../../src/core/buying/purchase";
+import { bagsOf, coverOf, goodsBySupplier, intervalsOf, type Offer } from "../../../src/core/buying/purchase";
 
 const offers: readonly Offer[] = [
   { supplier: 1, pieces: 10, price: 300 },
@@ -26,7 +26,7 @@ describe("covers", () => {
     expect(bagsOf(offers, chain)).toEqual([3, 0, 1]);
     expect(bagsOf(offers, undefined)).toEqual([0, 0, 0]);
     // 3 x 300 + 1700 at supplier 1.
-    expect(goodsOf(offers, [3, 0, 1], 2)).toEqual([0, 2600]);
+    expect(goodsBySupplier(offers, [3, 0, 1], 2)).toEqual([0, 2600]);
     const wanted = [0, 1].map(() => ({ need: 1, offers }));
     const bags = [
       [3, 0, 1],

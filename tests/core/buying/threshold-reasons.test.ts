@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { chooseSuppliers } from "../../../src/core/buying/choose-suppliers";
 import { cheapestFrom } from "../../../src/core/buying/incumbent";
-import { goodsOf } from "../../../src/core/buying/purchase";
+import { goodsBySupplier } from "../../../src/core/buying/purchase";
 import { thresholdReasons } from "../../../src/core/buying/threshold-reasons";
 import { PURCHASE_STEPS } from "../../../src/core/stock/buy-plan";
 import { randomPurchase } from "./purchase-model";
@@ -22,7 +22,10 @@ describe("thresholdReasons", () => {
       expect(plan.bound).toBe(plan.price);
       const separate = cheapestFrom(wanted, terms.length, (supplier) => (plan.goods[supplier] ?? 0) > 0);
       const paid = (item: number, bags: readonly number[] = []): number =>
-        goodsOf(wanted[item]?.offers ?? [], bags, terms.length).reduce((sum, value) => sum + value, 0);
+        goodsBySupplier(wanted[item]?.offers ?? [], bags, terms.length).reduce(
+          (sum, value) => sum + value,
+          0,
+        );
       const dearer = wanted.flatMap((_, item) =>
         paid(item, plan.bags[item]) > paid(item, separate.bags[item]) ? [item] : [],
       );

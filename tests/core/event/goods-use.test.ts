@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { goodsTable, type Good } from "../../../src/core/event/goods-table";
 import {
-  covers,
+  isPaidBy,
   isServed,
   overheadUse,
   perCylinder,
@@ -132,9 +132,9 @@ describe("rows that serve", () => {
 
   it("cover helium and ribbon by their drivers only", () => {
     const gas = good({ per: "helium litre", for: "bouquet" });
-    expect(bouquet && covers(gas, arch, bouquet, "helium litre")).toBe(true);
-    expect(bouquet && covers(gas, arch, bouquet, "ribbon metre")).toBe(false);
-    expect(counted && covers(gas, arch, counted, "helium litre")).toBe(false);
+    expect(bouquet && isPaidBy(gas, arch, bouquet, "helium litre")).toBe(true);
+    expect(bouquet && isPaidBy(gas, arch, bouquet, "ribbon metre")).toBe(false);
+    expect(counted && isPaidBy(gas, arch, counted, "helium litre")).toBe(false);
   });
 
   it("go by cylinders where they say so", () => {

@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
 import type { Problem } from "../../../src/core/problem";
 import { jobProblems } from "../../../src/core/event/job-problems";
-import { scopeOf } from "../../../src/core/event/scope";
+import { jobScope } from "../../../src/core/event/scope";
 import { inches, jobOf, type Tables } from "./job-builder";
 import { plannedOf } from "./planned";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 
 const problems = (tables: Tables, found: readonly Problem[] = []): readonly Problem[] => {
   const job = { ...jobOf(tables), problems: found };
-  return jobProblems(job, scopeOf(job), plannedOf(tables));
+  return jobProblems(job, jobScope(job), plannedOf(tables));
 };
 const said = (tables: Tables): readonly string[] =>
   problems(tables).map(({ weight, table, what }) => `${weight} ${table}: ${what}`);

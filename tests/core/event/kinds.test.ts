@@ -7,7 +7,7 @@ import {
   longAcross,
   longLength,
   ringLength,
-  type Box,
+  type PartBox,
   type Core,
   type SizedPart,
 } from "../../../src/core/event/kinds";
@@ -25,8 +25,11 @@ const count = (
   cells: Partial<PieceCells>,
   more: Partial<SizedPart> = {},
 ): number | undefined => KINDS[kind].count?.(sized(kind, cells, more));
-const box = (kind: PartKind, cells: Partial<PieceCells>, more: Partial<SizedPart> = {}): Box | undefined =>
-  KINDS[kind].box?.(sized(kind, cells, more));
+const box = (
+  kind: PartKind,
+  cells: Partial<PieceCells>,
+  more: Partial<SizedPart> = {},
+): PartBox | undefined => KINDS[kind].box?.(sized(kind, cells, more));
 const core: Core = { balloons: 12, inflated: inches(10), spacing: undefined };
 
 describe("counts by kind", () => {

@@ -4,7 +4,7 @@ import { PART_KINDS, type PieceCells } from "../../../src/core/event/cells";
 import type { Part, Piece } from "../../../src/core/event/part";
 import { pieceOf, sizeText } from "../../../src/core/event/parts";
 import { pieceRowsOf } from "../../../src/core/event/piece-rows";
-import { chosenScenario, scopeOf } from "../../../src/core/event/scope";
+import { chosenScenario, jobScope } from "../../../src/core/event/scope";
 import { workTable } from "../../../src/core/event/work-table";
 import { isWithheld } from "../../../src/core/withheld";
 import { feet, inches, jobOf, known, type Row, type Tables } from "./job-builder";
@@ -13,7 +13,7 @@ import { feet, inches, jobOf, known, type Row, type Tables } from "./job-builder
 function piece(rows: readonly Row<PieceCells>[], more: Tables = {}): Piece {
   const pieces = rows.map((row) => ({ name: "Piece", printed: inches(11), ...row }));
   const job = jobOf({ ...more, pieces });
-  const scope = scopeOf(job);
+  const scope = jobScope(job);
   const [first] = pieceRowsOf(scope, chosenScenario(scope));
   if (first === undefined) throw new Error("no piece");
   return pieceOf(first, workTable(job));

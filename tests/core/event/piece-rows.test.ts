@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { PieceCells } from "../../../src/core/event/cells";
 import type { Line } from "../../../src/core/event/job";
 import { oneOf, pieceRowsOf, quantityOf } from "../../../src/core/event/piece-rows";
-import { chosenScenario, scopeOf } from "../../../src/core/event/scope";
+import { chosenScenario, jobScope } from "../../../src/core/event/scope";
 import { jobOf, type Row, type Tables } from "./job-builder";
 
 const linesOf = (...rows: readonly Row<PieceCells>[]): readonly Line<PieceCells>[] =>
@@ -13,7 +13,7 @@ const quantities = (...rows: readonly Row<PieceCells>[]): readonly number[] => {
   return lines.map((line) => quantityOf(line, lines));
 };
 const piecesOf = (tables: Tables, option = ""): readonly (readonly unknown[])[] => {
-  const scope = scopeOf(jobOf(tables));
+  const scope = jobScope(jobOf(tables));
   const inForce =
     option === "" ? chosenScenario(scope) : scope.events.map(({ name }) => [name, option] as const);
   return pieceRowsOf(scope, inForce).map(({ event, name, lines }) => [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { plannedPieces, type PlannedPiece } from "../../../src/core/event/plan-parts";
-import { scopeOf } from "../../../src/core/event/scope";
+import { jobScope } from "../../../src/core/event/scope";
 import { workTable } from "../../../src/core/event/work-table";
 import { isWithheld } from "../../../src/core/withheld";
 import { inches, jobOf, known, type Tables } from "./job-builder";
@@ -8,7 +8,7 @@ import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 
 const planned = (tables: Tables, option = ""): readonly PlannedPiece[] => {
   const job = jobOf(tables);
-  const scope = scopeOf(job);
+  const scope = jobScope(job);
   return plannedPieces(
     job,
     scope,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { PieceCells } from "../../../src/core/event/cells";
 import type { EventCells, TermCells } from "../../../src/core/event/term-cells";
-import { chosenScenario, scenariosOf, scopeOf, unsettledOption } from "../../../src/core/event/scope";
+import { chosenScenario, scenariosOf, jobScope, unsettledOption } from "../../../src/core/event/scope";
 import { jobOf, type Row } from "./job-builder";
 
 const piece = (event?: string, option?: string): Row<PieceCells> => ({
@@ -14,7 +14,7 @@ const scope = (
   pieces: readonly Row<PieceCells>[],
   terms: Partial<TermCells> = {},
   events: readonly Row<EventCells>[] = [],
-): ReturnType<typeof scopeOf> => scopeOf(jobOf({ pieces, terms, events }));
+): ReturnType<typeof jobScope> => jobScope(jobOf({ pieces, terms, events }));
 
 describe("scopeOf", () => {
   it("is one event without a name where none is named", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobPlan } from "../../../src/core/event/job-plan";
-import { dateText, setupPaper } from "../../../src/core/event/papers/setup";
+import { momentText, setupPaper } from "../../../src/core/event/papers/setup";
 import { clockText, workPlan, type WorkPlanRow } from "../../../src/core/event/work-plan";
 import { isWithheld } from "../../../src/core/withheld";
 import { jobOf, inches, minutes, type Tables } from "./job-builder";
@@ -30,7 +30,7 @@ describe("workPlan", () => {
     expect(timed.length).toBeGreaterThan(4);
     for (const { name, start } of timed) {
       expect(Math.abs(start * 1440 - Math.round(start * 1440))).toBeLessThan(1e-6);
-      expect(said.get(name)).toBe(dateText(start));
+      expect(said.get(name)).toBe(momentText(start));
     }
   });
 

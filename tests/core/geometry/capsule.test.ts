@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { nearSpan, remainingSpans } from "../../../src/core/geometry/capsule";
-import type { Span } from "../../../src/core/geometry/capsule";
+import type { LineStretch } from "../../../src/core/geometry/capsule";
 
 const coordinate = fc.integer({ min: -100, max: 100 }).map((value) => value / 20);
 
@@ -95,7 +95,7 @@ describe("what remains of a stretch", () => {
     const ends = fc.tuple(fc.integer({ min: 0, max: 40 }), fc.integer({ min: 1, max: 10 }));
     fc.assert(
       fc.property(fc.array(ends, { maxLength: 8 }), (list) => {
-        const taken = list.map(([from, size]): Span => [from, from + size]);
+        const taken = list.map(([from, size]): LineStretch => [from, from + size]);
         const left = remainingSpans(5, 35, [...taken]);
         for (let t = 0.5; t < 50; t += 1) {
           const isLeft = t > 5 && t < 35 && !taken.some(([from, to]) => t > from && t < to);
@@ -109,7 +109,7 @@ describe("what remains of a stretch", () => {
     const ends = fc.tuple(fc.integer({ min: -5, max: 30 }), fc.integer({ min: 1, max: 8 }));
     fc.assert(
       fc.property(fc.array(ends, { maxLength: 6 }), (list) => {
-        const taken = list.map(([from, size]): Span => [from, from + size]);
+        const taken = list.map(([from, size]): LineStretch => [from, from + size]);
         // Runs of free cells of one unit.
         const runs: [number, number][] = [];
         for (let cell = 0; cell < 25; cell += 1) {

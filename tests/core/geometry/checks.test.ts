@@ -6,13 +6,13 @@ import {
   checkNotNegative,
   checkPacking,
   checkShare,
-  metres,
+  inMetres,
   neighbourDistance,
 } from "../../../src/core/geometry/checks";
 
 it("writes a length to the tenth of a millimetre", () => {
-  expect(metres(1.23456)).toBe("1.2346 m");
-  expect(metres(2)).toBe("2 m");
+  expect(inMetres(1.23456)).toBe("1.2346 m");
+  expect(inMetres(2)).toBe("2 m");
 });
 
 describe("checks of geometry arguments", () => {

@@ -1,10 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { pieceDemands, pooledNeeds, type PaletteRow, type Piece } from "../../../src/core/palette/needs";
+import {
+  pieceDemands,
+  pooledNeeds,
+  type PaletteRow,
+  type NeededPiece,
+} from "../../../src/core/palette/needs";
 import { toSi } from "../../../src/core/units";
 
 const inch = (value: number): number => toSi(value, "in");
-const piece = (row: number, balloons: number, more: Partial<Piece> = {}): Piece => ({
+const piece = (row: number, balloons: number, more: Partial<NeededPiece> = {}): NeededPiece => ({
   row,
   name: `piece ${row}`,
   kind: "column",
@@ -26,7 +31,10 @@ const shares = [
   colour(3, "White", { share: 0.25 }),
   colour(4, "Coral", { share: 0.25 }),
 ];
-const table = (pieces: readonly Piece[], palettes: readonly PaletteRow[]): readonly (readonly unknown[])[] =>
+const table = (
+  pieces: readonly NeededPiece[],
+  palettes: readonly PaletteRow[],
+): readonly (readonly unknown[])[] =>
   pooledNeeds(pieceDemands(pieces, palettes)).map((need) => [need.colour, need.places, need.count]);
 
 describe("pieceDemands", () => {

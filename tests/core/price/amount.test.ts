@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { centsUp, LARGEST_AMOUNT, money, nearestCents, wholeCents } from "../../../src/core/price/amount";
+import {
+  centsUp,
+  LARGEST_AMOUNT,
+  fromCents,
+  nearestCents,
+  requireWholeCents,
+} from "../../../src/core/price/amount";
 
 describe("amounts in cents", () => {
   // Commercial rounding, half up; decimal values by hand.
@@ -19,12 +25,12 @@ describe("amounts in cents", () => {
   });
 
   it("gives cents back as money", () => {
-    expect(money(16667)).toBe(166.67);
+    expect(fromCents(16667)).toBe(166.67);
   });
 
   it("refuses fractions of a cent where whole ones are meant, and amounts beyond all prices", () => {
-    expect(wholeCents("round_to", 0.05)).toBe(5);
-    expect(() => wholeCents("round_to", 0.005)).toThrow(/^round_to must be/);
+    expect(requireWholeCents("round_to", 0.05)).toBe(5);
+    expect(() => requireWholeCents("round_to", 0.005)).toThrow(/^round_to must be/);
     expect(() => nearestCents(LARGEST_AMOUNT * 2)).toThrow(/beyond/);
   });
 });

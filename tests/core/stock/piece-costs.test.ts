@@ -1,13 +1,18 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { pieceDemands, pooledNeeds, type PaletteRow, type Piece } from "../../../src/core/palette/needs";
+import {
+  pieceDemands,
+  pooledNeeds,
+  type PaletteRow,
+  type NeededPiece,
+} from "../../../src/core/palette/needs";
 import { buyPlan } from "../../../src/core/stock/buy-plan";
 import { pieceCosts } from "../../../src/core/stock/piece-costs";
 import type { PriceRow } from "../../../src/core/stock/price-list";
 import { toSi } from "../../../src/core/units";
 
 const printed = toSi(11, "in");
-const piece = (row: number, balloons: number, palette = "Both"): Piece => ({
+const piece = (row: number, balloons: number, palette = "Both"): NeededPiece => ({
   row,
   name: `piece ${row}`,
   kind: "column",

@@ -1,7 +1,7 @@
 import { Refusal } from "../../calc-error";
 import { orNone } from "../../numeric/tally";
 import { isWithheld, type Known } from "../../withheld";
-import { rowsOf } from "../cost-plan";
+import { costRowsOf } from "../cost-plan";
 import type { CostRow } from "../cost-rows";
 import { dangersOf } from "../dangers";
 import type { Problem } from "../../problem";
@@ -25,7 +25,7 @@ export function offerPaper(plan: JobPlan, event: string): readonly PaperRow[] {
     const costs = plan.costsOf(inForce);
     refuse([...costs.problems, ...dangersOf(costs)]);
     const travel = costs.travel.find((of) => of.event.name === event);
-    const rows = rowsOf(costs).filter((row) => row.event === event);
+    const rows = costRowsOf(costs).filter((row) => row.event === event);
     if (travel === undefined) return [];
     const section = option === "" ? "offer" : `offer ${option}`;
     const { terms } = travel.event;

@@ -85,7 +85,7 @@ function clockLines(costs: ScenarioCosts, travel: EventTravel): readonly PaperRo
     if (timed.length === 0)
       return [paperLine("clock", "hours", "", "", "type ready and end in terms to know")];
     return timed.map(({ stage, start, people }) => {
-      const amount = start === undefined ? "" : hasDates ? dateText(start) : clockText(start);
+      const amount = start === undefined ? "" : hasDates ? momentText(start) : clockText(start);
       const crew = `${people} ${people === 1 ? "person" : "people"}`;
       return paperLine("clock", stage, amount, "", people === 0 ? "" : crew);
     });
@@ -99,7 +99,7 @@ function clockLines(costs: ScenarioCosts, travel: EventTravel): readonly PaperRo
 const DAYS_TO_1970 = 25569;
 
 /** A date and time as everybody reads it, to the minute. Source: ISO 8601 without its T. */
-export function dateText(serial: number): string {
+export function momentText(serial: number): string {
   const minutes = Math.round((serial - DAYS_TO_1970) * 1440);
   return new Date(minutes * 60_000).toISOString().slice(0, 16).replace("T", " ");
 }

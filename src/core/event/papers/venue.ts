@@ -11,7 +11,7 @@ import { termOf, type Terms } from "../terms";
 import { clockText } from "../work-plan";
 import { careLines, workTopics } from "./care-lines";
 import { eventOf, metresText, paperLine, problemLines, type PaperRow } from "./paper";
-import { dateText } from "./setup";
+import { momentText } from "./setup";
 
 /**
  * What a venue wants to know: when you come and go, what stands where and how heavy, how much helium comes in, and the cautions
@@ -44,7 +44,7 @@ function timeLines(terms: Terms): readonly PaperRow[] {
   const { access, ready, end, clearBy } = momentsOf(terms);
   const start = termOf(terms, "start");
   const text = (serial: number): string =>
-    isDated(serial) && serial > 2000 ? dateText(serial) : clockText(serial);
+    isDated(serial) && serial > 2000 ? momentText(serial) : clockText(serial);
   const times = [
     ["access", access],
     ["ready", ready],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dateText, setupPaper, UNRANKED } from "../../../../src/core/event/papers/setup";
+import { momentText, setupPaper, UNRANKED } from "../../../../src/core/event/papers/setup";
 import { isWithheld } from "../../../../src/core/withheld";
 import { inches, type Tables } from "../job-builder";
 import { EVENING, STAND_BOUQUET } from "../sample-jobs";
@@ -110,6 +110,6 @@ describe("dateText", () => {
     [45351, "2024-02-29 00:00"],
     [46557.9999, "2027-06-20 00:00"],
   ])("%s is %s (Excel's own dates)", (serial, text) => {
-    expect(dateText(serial)).toBe(text);
+    expect(momentText(serial)).toBe(text);
   });
 });
