@@ -5,7 +5,8 @@ import { expect, it } from "vitest";
 
 // The referee is Microsoft's own declaration of Office.js, where each member names the requirement set that brought it.
 
-const FILE = resolve("src/taskpane/office-host.ts");
+const ROOM = resolve("src/taskpane");
+const FILE = resolve(ROOM, "office-host.ts");
 const program = ts.createProgram([FILE], {
   strict: true,
   skipLibCheck: true,
@@ -29,7 +30,13 @@ function versionOf(symbol: ts.Symbol | undefined): number {
   return Math.max(0, ...texts.map((text) => Number(/Api set: ExcelApi 1\.(\d+)/.exec(text)?.[1] ?? 0)));
 }
 
-/** The greatest version that a piece of the file needs, functions of the same file that it calls included. */
+/** What a name stands for, also where it is imported. */
+function meant(name: ts.Node): ts.Symbol | undefined {
+  const symbol = checker.getSymbolAtLocation(name);
+  return symbol && symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+}
+
+/** The greatest version that a piece of the file needs, functions of its folder that it names included. */
 function needed(node: ts.Node, seen = new Set<ts.Node>()): number {
   if (seen.has(node)) return 0;
   seen.add(node);
@@ -38,8 +45,8 @@ function needed(node: ts.Node, seen = new Set<ts.Node>()): number {
     if (ts.isPropertyAccessExpression(part))
       most = Math.max(most, versionOf(checker.getSymbolAtLocation(part.name)));
     if (ts.isIdentifier(part)) {
-      const called = checker.getSymbolAtLocation(part)?.valueDeclaration;
-      if (called && ts.isFunctionDeclaration(called) && called.getSourceFile() === source)
+      const called = meant(part)?.valueDeclaration;
+      if (called && ts.isFunctionDeclaration(called) && called.getSourceFile().fileName.startsWith(ROOM))
         most = Math.max(most, needed(called, seen));
     }
     ts.forEachChild(part, visit);
