@@ -1,4 +1,4 @@
-import type { PieceDrawing } from "../core/event/piece-drawing";
+import type { PieceDrawing } from "../core/event/drawn-piece";
 import type { UnitSymbol } from "../core/units";
 import type { Withheld } from "../core/withheld";
 import type { ArgumentsOf, Param } from "./param";

@@ -4,7 +4,7 @@ import { grouped } from "../stock/grouped";
 import { itemKey, itemWords, type Item } from "../stock/item";
 import { expectedUse, mixedSpares } from "../stock/spares";
 import { isWithheld } from "../withheld";
-import { longLength } from "./kinds";
+import { longLength } from "./long-code";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";
 import { requiredTerm } from "./terms";
 import { itemWeek, type ItemWeek } from "./week";

@@ -1,5 +1,6 @@
 import type { JobPlan } from "./job-plan";
-import { pieceDrawing, type PieceDrawing } from "./piece-drawing";
+import type { PieceDrawing } from "./drawn-piece";
+import { pieceDrawing } from "./piece-drawing";
 import { plannedPieces, type PlannedPiece } from "./plan-parts";
 
 /**

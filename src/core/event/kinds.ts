@@ -15,8 +15,8 @@ import {
   TIED_BALL_SPACING,
   WALL_SPACING,
 } from "../practice";
-import { toSi } from "../units";
 import type { BalloonType, PartKind, PieceCells, WorkStyle } from "./cells";
+import { longLength } from "./long-code";
 
 /** Width, depth and height of the box that a rigid piece fills, m. */
 export type PartBox = readonly [width: number, depth: number, height: number];
@@ -112,29 +112,6 @@ function requiredCore({ core, place }: SizedPart): Core {
 function coverBox({ core, inflated }: SizedPart): PartBox | undefined {
   if (core === undefined || core.balloons === 0) return undefined;
   return cube(coverAcross(core.balloons, core.inflated, inflated, core.spacing));
-}
-
-const INCHES_IN_CODE = 100;
-
-/**
- * Length of a long balloon: as printed, or as its trade code says.
- * Source: 260 is 2 in across and 60 in long, common practice.
- *
- * @param cells a row of pieces
- * @returns length, m; undefined where neither is given
- */
-export function longLength({ printed, code }: Partial<PieceCells>): number | undefined {
-  return printed ?? (code === undefined ? undefined : toSi(code % INCHES_IN_CODE, "in"));
-}
-
-/**
- * Width of an inflated long balloon as its trade code says. Source: as `longLength`.
- *
- * @param code such as 260
- * @returns diameter, m
- */
-export function longAcross(code: number): number {
-  return toSi(Math.floor(code / INCHES_IN_CODE), "in");
 }
 
 const CLUSTERED = {

@@ -10,7 +10,7 @@ import { liftDensity } from "../gas/lift";
 import { insidePressure } from "../gas/overpressure";
 import { rubberMass } from "../gas/rubber-mass";
 import { orNone } from "../numeric/tally";
-import { longLength } from "./kinds";
+import { longLength } from "./long-code";
 import type { Part } from "./part";
 import { requiredTerm, type Terms } from "./terms";
 

@@ -2,7 +2,8 @@ import { invalid } from "../calc-error";
 import { sizedDiameter } from "../geometry/sizing";
 import type { PieceCells } from "./cells";
 import type { Line } from "./job";
-import { KINDS, longAcross } from "./kinds";
+import { KINDS } from "./kinds";
+import { longAcross } from "./long-code";
 
 /**
  * Inflated diameter of a part's balloons: as typed, else as its use sizes it; outdoors less, since the sun expands the air.

@@ -7,7 +7,7 @@ import type { ItemNeed } from "./item-needs";
 import type { BalloonType, PriceCells, StockCells } from "./cells";
 import type { Job, Line } from "./job";
 import { check, type Problem } from "../problem";
-import { longLength } from "./kinds";
+import { longLength } from "./long-code";
 
 /** Rows of the price lists that can be bought by, numbered through all ranges. */
 export interface PriceLines {

@@ -1,5 +1,6 @@
 import { type Placement, refuseLargeDrawing } from "./drawing";
-import { type Corner, outlinePlaces } from "./outline";
+import { outlinePlaces } from "./outline";
+import type { Corner } from "./polygon";
 
 /**
  * Drawing of `outlineCount`. Neighbours are exactly at the spacing; x and y are the outline's own, y from its

@@ -1,4 +1,5 @@
-import { outlineCount, type Corner } from "../../core/geometry/outline";
+import { outlineCount } from "../../core/geometry/outline";
+import type { Corner } from "../../core/geometry/polygon";
 import { outlinePlacements } from "../../core/geometry/outline-drawing";
 import { define } from "../define";
 import { balloon, spacing } from "../piece-params";

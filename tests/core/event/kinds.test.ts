@@ -4,8 +4,6 @@ import { PART_KINDS, type PartKind, type PieceCells } from "../../../src/core/ev
 import {
   dimensionOf,
   KINDS,
-  longAcross,
-  longLength,
   ringLength,
   type PartBox,
   type Core,
@@ -141,19 +139,6 @@ describe("boxes of ready-built pieces", () => {
     expect(box("column", {})).toBeUndefined();
     expect(box("count", { width: 1 })).toBeUndefined();
     expect(box("tied ball", {}, { balloons: 0 })).toBeUndefined();
-  });
-});
-
-describe("long balloons", () => {
-  it("reads a 260 as 2 in across and 60 in long, a 160 as 1 in (common practice)", () => {
-    expect(longAcross(260)).toBeCloseTo(inches(2), 12);
-    expect(longAcross(160)).toBeCloseTo(inches(1), 12);
-    expect(longLength({ code: 260 })).toBeCloseTo(inches(60), 12);
-  });
-
-  it("takes a printed length before the code, and knows none without either", () => {
-    expect(longLength({ code: 260, printed: 1.2 })).toBe(1.2);
-    expect(longLength({})).toBeUndefined();
   });
 });
 

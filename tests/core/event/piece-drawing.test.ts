@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { freshPlan } from "../../../src/core/event/job-plan";
 import type { PieceCells } from "../../../src/core/event/cells";
-import { pieceDrawing, type PieceDrawing } from "../../../src/core/event/piece-drawing";
+import type { PieceDrawing } from "../../../src/core/event/drawn-piece";
+import { pieceDrawing } from "../../../src/core/event/piece-drawing";
 import { feet, inches, jobOf, type Row, type Tables } from "./job-builder";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 

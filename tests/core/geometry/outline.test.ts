@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { wallCount } from "../../../src/core/geometry/flat";
 import { outlineCount, outlinePlaces } from "../../../src/core/geometry/outline";
-import type { Corner } from "../../../src/core/geometry/outline";
+import type { Corner } from "../../../src/core/geometry/polygon";
 
 const corners = (...points: readonly (readonly [number, number])[]): readonly Corner[] =>
   points.map(([x, y]) => ({ x, y }));
