@@ -97,7 +97,7 @@ const commands = {
     vitest(["run", "tests/functions/model-version.test.ts"], { env: { ...process.env, RENEW_MODEL_VALUES } });
   },
   bench() {
-    ensureBuilt(["node", "addin"]);
+    ensureBuilt(["node", "addin", "desk"]);
     vitest(["run", "--config", "tests/bench/bench.config.mts", ...rest]);
   },
   fuzz() {

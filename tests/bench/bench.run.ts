@@ -8,6 +8,7 @@ import loadHighs from "highs";
 import jstat from "jstat";
 import psychrolib from "psychrolib";
 import { afterAll, beforeAll, expect, it } from "vitest";
+import { SaxesParser } from "saxes";
 import { solve as solveByYalps } from "yalps";
 import { cheapestCover, type Bag } from "../../src/core/buying/cheapest-cover";
 import { chooseSuppliers } from "../../src/core/buying/choose-suppliers";
@@ -19,13 +20,19 @@ import { countWithSpares } from "../../src/core/stock/spares";
 import { kelvinFromCelsius } from "../../src/core/units";
 import { catalogue, functionNamed } from "../../src/functions/catalogue";
 import type { CatalogueFunction } from "../../src/functions/definition";
+import { gridWorkbook } from "../../src/desk/grid-data";
+import { packModel, transferred, unpackModel } from "../../src/desk/model-transfer";
+import { typedFormula } from "../../src/formula/names";
 import { partnerCopy, putFormulasBack } from "../../src/partner/file-copy";
+import { serveFolder } from "../../src/recalc/serve";
+import { openWorkbook } from "../../src/workbook/read";
 import { launchBrowser } from "../browser";
 import { loadSolver, randomPurchase } from "../core/buying/purchase-model";
 import { recalc, type RecalcRun } from "../recalc/recalc-process";
 import { largeJob } from "./large-job";
+import { largeFile } from "./large-file";
 import { FORMULAS, largeWorkbook } from "./large-workbook";
-import { alone, besides, markdown, shownTime, timeOf, type Measurement } from "./measure";
+import { alone, besides, markdown, processorTimeOf, shownTime, timeOf, type Measurement } from "./measure";
 
 const rows: Measurement[] = [];
 const bundle = join(import.meta.dirname, "../../dist/addin/functions.js");
@@ -464,6 +471,107 @@ it("recalculation", async () => {
     rows.push(
       alone("recalc, one kind", `${count} x ${name}`, run.seconds * 1000, `${each.toFixed(0)} µs a formula`),
     );
+  }
+});
+
+it("a large file beside the full parser alone", () => {
+  const bytes = largeFile();
+  const opened = openWorkbook(bytes);
+  const count = opened.model.sheets.flatMap(({ cells }) => cells).length;
+  const size = `${count} cells, ${(bytes.length / 1e6).toFixed(1)} MB`;
+  const parts = ["xl/sharedStrings.xml", "xl/worksheets/sheet1.xml"].map((part) =>
+    opened.parts.readText(part),
+  );
+  // Asked for what a reader needs: every element with its attributes, and every text.
+  const bySaxes = (): number => {
+    let met = 0;
+    const meet = (): void => void (met += 1);
+    for (const text of parts) {
+      const parser = new SaxesParser({ xmlns: true, position: false });
+      parser.on("opentag", meet);
+      parser.on("text", meet);
+      parser.on("closetag", meet);
+      parser.write(text).close();
+    }
+    return met;
+  };
+  const least = (call: () => unknown): number => Math.min(...[1, 2, 3].map(() => processorTimeOf(call)));
+  const parsed = least(bySaxes);
+  rows.push(
+    besides(
+      "open a file",
+      size,
+      least(() => openWorkbook(bytes)),
+      "saxes alone",
+      parsed,
+    ),
+  );
+  const shown = least(() => {
+    const packed = packModel(opened.model);
+    const moved = structuredClone(packed, { transfer: [...transferred(packed)] });
+    return gridWorkbook(unpackModel(moved), "id", "name", typedFormula);
+  });
+  rows.push(
+    besides(
+      "hand it to the grid",
+      size,
+      shown,
+      "structuredClone alone",
+      least(() => structuredClone(opened.model)),
+    ),
+  );
+  const changes = Array.from({ length: 2000 }, (_, row) => ({
+    sheet: 0,
+    row: row * 10,
+    column: 29,
+    value: row / 7,
+  }));
+  const look = { sheet: 0, row: 2, column: 8, look: { bold: true, fontSize: 11, fontName: "Calibri" } };
+  const layout = { sheet: 0, columnWidths: new Map([[3, 30]]) };
+  const saved = least(() => opened.patched([...changes, look], [layout]));
+  rows.push(besides("save it, proved", `${size}, 2000 changes`, saved, "saxes alone", parsed));
+});
+
+it("a large file on the page", async () => {
+  const browser = await launchBrowser();
+  const { server, address } = await serveFolder("dist/desk", 0);
+  try {
+    const page = await browser.newPage();
+    await page.goto(address);
+    const settled = page.locator(".desk-grid[aria-busy=false]");
+    await settled.waitFor();
+    const seconds = async (work: () => Promise<unknown>): Promise<number> => {
+      const start = performance.now();
+      await work();
+      return performance.now() - start;
+    };
+    const buffer = Buffer.from(largeFile());
+    const size = `${(buffer.length / 1e6).toFixed(1)} MB`;
+    const opened = await seconds(async () => {
+      await page.setInputFiles("input[type=file]", { name: "large.xlsx", mimeType: "", buffer });
+      await page.waitForFunction(() => document.title.startsWith("large"));
+      await settled.waitFor();
+    });
+    await page.locator(".desk-grid input").first().fill("H5");
+    await page.keyboard.press("Enter");
+    const edited = await seconds(async () => {
+      await page.keyboard.type("12.5");
+      await page.keyboard.press("Enter");
+      await page.waitForFunction(() => document.title.startsWith("* "));
+      await settled.waitFor();
+    });
+    const saved = await seconds(async () => {
+      const coming = page.waitForEvent("download");
+      await page.getByRole("button", { name: "Save", exact: true }).click();
+      await coming;
+    });
+    rows.push(alone("page, open and compute", size, opened));
+    rows.push(alone("page, type a number", size, edited));
+    rows.push(alone("page, save", size, saved));
+  } finally {
+    await browser.close();
+    server.close();
+    server.closeAllConnections();
   }
 });
 

@@ -20,22 +20,24 @@ const letters = (column: number): string =>
 
 /**
  * A job file as it grows over the years: rows of texts, dates and amounts with a formula now and then; 20,000 rows of 30 cells
- * make 600,000 cells and some 9 MB.
+ * make 600,000 cells and 8.5 MB.
  */
 export function largeFile(rows = 20_000, columns = 30): Uint8Array {
   const next = numbersFrom(7);
-  const texts = Array.from(
-    { length: 5000 },
-    (_, index) => `item ${index}, ${Math.floor(next() * 2 ** 32).toString(36)}`,
-  );
+  const word = (): string => Math.floor(next() * 2 ** 32).toString(36);
+  const texts: string[] = [];
+  const textCell = (address: string): string => {
+    texts.push(`${word()} ${word()}`);
+    return `<c r="${address}" s="1" t="s"><v>${texts.length - 1}</v></c>`;
+  };
   const cell = (address: string, row: number, column: number): string => {
-    if (column < 5) return `<c r="${address}" s="1" t="s"><v>${Math.floor(next() * texts.length)}</v></c>`;
+    if (column < 5) return textCell(address);
     if (column === 5) return `<c r="${address}" s="2"><v>${40_000 + Math.floor(next() * 6000)}</v></c>`;
     if (column === columns - 1 && row % FORMULA_ROWS === 0)
       return `<c r="${address}" s="3"><f>SUM(G${row}:J${row})</f><v>0</v></c>`;
     const amount = next() * 10 ** (column % 5);
     // Amounts that a person typed, and such as a formula left with all their digits.
-    return `<c r="${address}" s="3"><v>${column % 6 === 0 ? Number(amount.toFixed(2)) : amount}</v></c>`;
+    return `<c r="${address}" s="3"><v>${column % 12 === 0 ? Number(amount.toFixed(2)) : amount}</v></c>`;
   };
   const lines = Array.from({ length: rows }, (_, index) => {
     const row = index + 1;
