@@ -1,8 +1,20 @@
 import fc from "fast-check";
 import { cellAddress, columnLetters } from "../../src/formula/address";
 import type { CellEdit } from "../../src/sheet/engine-comparison";
-import type { CellFormula, CellValue, WorkbookModel } from "../../src/workbook/model";
+import type { CellFormula, WorkbookModel } from "../../src/workbook/model";
 import { FORMULA_GRAMMAR } from "./formula-grammar";
+import {
+  anyValue,
+  HEADS,
+  lists,
+  NAMES,
+  number,
+  PRICES,
+  ROWS,
+  sheetCells,
+  SHEETS,
+  word,
+} from "./random-cells";
 import { type TestCell, workbookOf } from "./workbook-of";
 
 /** How far a formula was filled from where it was written. */
@@ -17,65 +29,10 @@ interface Shift {
 type Written = (at: Shift) => string;
 type Part = fc.Arbitrary<Written>;
 
-const SHEETS = ["Data", "Price list", "F", "Spills"] as const;
-const ROWS = 14;
 /** Rows and columns that a formula is filled into. */
 const FILLED = { rows: 5, columns: 2 };
 const BLOCKS = 24;
 const SPILLING = 6;
-
-const NUMBERS = [
-  0, 1, 2, 3, 5, 12, 23, -1, -1.5, 0.1, 0.2, 0.3, 0.7, 1.005, 2.675, 9.9, 1e3, 45_000, 46_023.75,
-];
-const ODD_NUMBERS = [1e15, 123_456_789_012_345_680, 1e-10, 1 / 3, -0.000_5, 1e300, 2 ** 53];
-const WORDS = [
-  "apple",
-  "Apple",
-  "pear",
-  "Pear tart",
-  "fig",
-  "a*",
-  "b?c",
-  "x y",
-  " lead",
-  "Straße",
-  "Ångström",
-];
-const ODD_WORDS = [
-  "23",
-  "1.5",
-  "50%",
-  "1e3",
-  " 3",
-  "12 ",
-  "",
-  "TRUE",
-  "#N/A",
-  "2026-01-05",
-  "1/2",
-  "~",
-  '"',
-  "1,5",
-  "0",
-];
-const ERRORS = ["#N/A", "#DIV/0!", "#VALUE!", "#NUM!", "#REF!", "#NAME?"].map((error) => ({ error }));
-
-const number = fc.oneof(
-  { weight: 5, arbitrary: fc.constantFrom(...NUMBERS) },
-  { weight: 1, arbitrary: fc.constantFrom(...ODD_NUMBERS) },
-  { weight: 3, arbitrary: fc.integer({ min: -200, max: 2000 }).map((cents) => cents / 100) },
-);
-const word = fc.oneof(
-  { weight: 3, arbitrary: fc.constantFrom(...WORDS) },
-  { weight: 1, arbitrary: fc.constantFrom(...ODD_WORDS) },
-);
-const anyValue: fc.Arbitrary<CellValue> = fc.oneof(
-  { weight: 4, arbitrary: number },
-  { weight: 4, arbitrary: word },
-  { weight: 1, arbitrary: fc.boolean() },
-  { weight: 1, arbitrary: fc.constantFrom(...ERRORS) },
-  { weight: 2, arbitrary: fc.constant(null) },
-);
 
 const always =
   (text: string): Written =>
@@ -196,50 +153,48 @@ const kind = fc.constantFrom<CellFormula["kind"]>(
   "array",
 );
 const block = fc.record({ formula: parts.formula, kind });
-const many = <Value>(value: fc.Arbitrary<Value>, columns: number): fc.Arbitrary<Value[]> =>
-  fc.array(value, { minLength: columns * ROWS, maxLength: columns * ROWS });
-
-/** Columns as lists have them: words, two of numbers, anything, sorted numbers, days, anything again, nearly blank. */
-const lists = fc.tuple(many(anyValue, 3), many(number, 3), many(word, 1)).map(([some, numbers, words]) => {
-  const sorted = numbers.slice(2 * ROWS).sort((x, y) => x - y);
-  return Array.from({ length: ROWS }, (_, row): CellValue[] => [
-    words[row] ?? null,
-    numbers[row] ?? null,
-    numbers[ROWS + row] ?? null,
-    some[row] ?? null,
-    sorted[row] ?? null,
-    46_000 + row,
-    some[ROWS + row] ?? null,
-    row % 5 === 0 ? (some[2 * ROWS + row] ?? null) : null,
-  ]);
-});
-const edit = fc.record({ row: fc.nat(ROWS), column: fc.nat(7), input: anyValue });
+const typed = fc
+  .constantFrom(
+    "Data!B2*2",
+    "SUM(Data!B:B)",
+    "_xlfn.SEQUENCE(3)",
+    "Data!A2:A4",
+    'COUNTIF(Data!A:A,"a*")',
+    "1/0",
+    "F!A1+1",
+  )
+  .map((formula) => ({ formula }));
+/** Mostly of the data; some of formulas, and some in the way of a spill or out of it. */
+const edit: fc.Arbitrary<CellEdit> = fc.oneof(
+  {
+    weight: 6,
+    arbitrary: fc.record({
+      sheet: fc.constant(0),
+      row: fc.integer({ min: 1, max: ROWS }),
+      column: fc.nat(7),
+      input: anyValue,
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      sheet: fc.constant(2),
+      row: fc.nat(FILLED.rows),
+      column: fc.integer({ min: 1, max: BLOCKS * FILLED.columns - 1 }),
+      input: fc.oneof(anyValue, typed),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      sheet: fc.constant(3),
+      row: fc.tuple(fc.nat(SPILLING - 1), fc.nat(3)).map(([index, row]) => index * 30 + row),
+      column: fc.nat(1),
+      input: fc.oneof(anyValue, fc.constant(null)),
+    }),
+  },
+);
 const spilling = fc.record({ formula: parts.array, isBlocked: fc.nat(5).map((die) => die === 0) });
-
-function sheetCells(rows: readonly (readonly CellValue[])[]): Record<string, TestCell> {
-  return Object.fromEntries(
-    rows.flatMap((line, row) =>
-      line.flatMap((value, column) => (value === null ? [] : [[cellAddress(row, column), value] as const])),
-    ),
-  );
-}
-
-const HEADS = ["Item", "Price", "Qty", "Any", "Sorted", "Day", "Mixed", "Blank"];
-const NAMES = [
-  { name: "Rate", text: "Data!$B$3", isHidden: false },
-  { name: "Area", text: `Data!$B$2:$C$${ROWS}`, isHidden: false },
-  { name: "Half", text: "0.5", isHidden: false },
-  { name: "Twice", text: "Data!$B$4*2", isHidden: false },
-  { name: "Local", text: "Data!$C$5", sheet: SHEETS.indexOf("F"), isHidden: false },
-];
-const PRICES = {
-  name: "Prices",
-  sheet: 0,
-  range: { firstRow: 0, lastRow: ROWS - 1, firstColumn: 0, lastColumn: 2 },
-  columns: HEADS.slice(0, 3),
-  headerRows: 1,
-  totalsRows: 0,
-};
 
 /** A workbook of random formulas over random data, and edits of the data. */
 export interface RandomWorkbook {
@@ -257,7 +212,7 @@ export const randomWorkbook: fc.Arbitrary<RandomWorkbook> = fc
     list: lists,
     blocks: fc.array(block, { minLength: BLOCKS, maxLength: BLOCKS }),
     spills: fc.array(spilling, { minLength: SPILLING, maxLength: SPILLING }),
-    edits: fc.array(edit, { maxLength: 3 }),
+    edits: fc.array(edit, { maxLength: 5 }),
   })
   .map(({ data, list, blocks, spills, edits }) => {
     const formulas: Record<string, TestCell> = {};
@@ -274,7 +229,10 @@ export const randomWorkbook: fc.Arbitrary<RandomWorkbook> = fc
     const spilled: Record<string, TestCell> = {};
     for (const [index, { formula, isBlocked }] of spills.entries()) {
       // Reads no formula, so that none waits for what reads it.
-      const f = formula({ rows: 0, columns: 0, end: 0 }).replace(/_xlfn\.ANCHORARRAY\([^)]*\)/g, "Data!$B$2");
+      const f = formula({ rows: 0, columns: 0, end: 0 }).replace(
+        /_xlfn\.ANCHORARRAY\([^)]*\)|Spills!/g,
+        (found) => (found === "Spills!" ? "Data!" : "Data!$B$2"),
+      );
       spilled[cellAddress(index * 30, 0)] = { f, kind: "dynamic" };
       if (isBlocked) spilled[cellAddress(index * 30 + 1, 0)] = "in the way";
     }
@@ -287,6 +245,6 @@ export const randomWorkbook: fc.Arbitrary<RandomWorkbook> = fc
     };
     return {
       model: workbookOf(sheets, { names: NAMES, tables: [PRICES] }),
-      edits: edits.map(({ row, ...at }) => ({ sheet: 0, row: row + 1, ...at })),
+      edits,
     };
   });

@@ -15,6 +15,11 @@ describe("two results", () => {
     [0, 1e-10, true],
     [0, 1e-8, false],
     [1e-3, 0, false],
+    [0, 1e-9, true],
+    [1, "x", false],
+    ["x", 1, false],
+    [5, NA, false],
+    [NA, 5, false],
     [null, 0, true],
     [0, null, true],
     [null, "", true],
@@ -144,5 +149,18 @@ describe("a result that differs from what is stored", () => {
       evidence,
     );
     expect(verdict).toBe(UNEXPLAINED);
+  });
+
+  it("is taken where the cells of a spill are others, and only its errors need a cause", () => {
+    const of = (rows: readonly (readonly CellValue[])[]) => ({ value: rows[0]?.[0] ?? null, table: rows });
+    const verdict = (before: readonly CellValue[], now: readonly CellValue[]): string | undefined =>
+      objection({ stored: of([before]) }, { calls: new Set(["SUM"]), reads: READS }, of([now]), {
+        isOurs: () => false,
+        reads: () => false,
+      });
+    expect(verdict([1, 2], [3, 4])).toBeUndefined();
+    expect(verdict([1, NA], [3, VALUE])).toBeUndefined();
+    expect(verdict([1, 2], [3, VALUE])).toBe(UNEXPLAINED);
+    expect(verdict([1, NA], [VALUE, VALUE])).toBe(UNEXPLAINED);
   });
 });

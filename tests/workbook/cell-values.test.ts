@@ -20,6 +20,18 @@ describe("values of cells", () => {
     expect(isSameValue(null, "")).toBe(false);
     expect(isSameValue(1, true)).toBe(false);
     expect(isSameValue("a", "a")).toBe(true);
+    expect(isSameValue(0.1 + 0.2, 0.3)).toBe(true);
+    expect(isSameValue(1, 1.000_001)).toBe(false);
+    expect(isSameValue("0.30000000000000004", 0.3)).toBe(false);
+    expect(isSameValue(0, 1e-300)).toBe(false);
+    const error = { error: "#VALUE!" };
+    expect([null, "#VALUE!", 1, true].map((value) => isSameValue(error, value))).toEqual(
+      Array(4).fill(false),
+    );
+    expect([null, "#VALUE!", 1, true].map((value) => isSameValue(value, error))).toEqual(
+      Array(4).fill(false),
+    );
+    expect(isSameValue(null, null)).toBe(true);
   });
 
   it("are errors by their codes", () => {

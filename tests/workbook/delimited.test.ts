@@ -108,6 +108,10 @@ describe("findSeparator", () => {
     ['name,note\nx,"one; two"\ny,"three; four; five"\n', ","],
     ["Prices of spring\n\nitem,each,pack\nnavy,1,2\nred,3,4\n", ","],
     ["only\none\ncolumn\n", undefined],
+    // A quote that is never closed is a sign like others.
+    ['size;price\n11";9\n5;4\n', ";"],
+    // Rows without content say nothing about the columns.
+    ["a,b\n;;;\n;;;\n;;;\n1,2\n", ","],
     ["", undefined],
   ])("finds in %j what parts the columns", (text, separator) => {
     expect(findSeparator(text)).toBe(separator);

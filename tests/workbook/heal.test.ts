@@ -62,4 +62,37 @@ describe("healing a file", () => {
       [6, 8, exported('""COMPUTED_VALUE""', "8"), "normal"],
     ]);
   });
+
+  it("leaves what is no formula of ours, or no formula, as the same objects", () => {
+    const workbook = workbookOf({
+      S: {
+        A1: 7,
+        A2: { f: "SUM(A1)", v: 7 },
+        A3: { f: '"bln_metres"&A1', v: "bln_metres7" },
+        A4: { f: "_xldudf_bln_metres(A1)", v: 7, kind: "dataTable", range: "A4:A5" },
+        A5: { f: "TRANSPOSE(C1:C3)", v: 1, kind: "array", range: "A5:C5" },
+      },
+      T: { A1: { f: "_xldudf_bln_metres(2)", v: 2 }, A2: 5 },
+    });
+    const { model, changes, healed } = healWorkbook(workbook);
+    expect(healed).toBe(1);
+    expect(changes.map(({ sheet, row }) => [sheet, row])).toEqual([[1, 0]]);
+    expect(model.sheets[0]).toBe(workbook.sheets[0]);
+    expect(model.sheets[1]?.cells[1]).toBe(workbook.sheets[1]?.cells[1]);
+    const [untouched] = [workbookOf({ S: { A1: { f: "SUM(1,2)", v: 3 } } })];
+    expect(healWorkbook(untouched).model).toBe(untouched);
+  });
+
+  it("keeps the kind of a formula of ours that fills one cell, or has a kind of its own", () => {
+    const workbook = workbookOf({
+      S: {
+        A1: { f: "_xldudf_bln_bag_plan(200,{50,100},{8,14})", v: 1, kind: "dynamic", range: "A1:E3" },
+        G1: { f: "_xldudf_bln_bag_plan(200,{50,100},{8,14})", v: 1 },
+      },
+    });
+    expect(healWorkbook(workbook).model.sheets[0]?.cells.map(({ formula }) => formula?.kind)).toEqual([
+      "dynamic",
+      "normal",
+    ]);
+  });
 });

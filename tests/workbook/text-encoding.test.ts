@@ -31,6 +31,30 @@ describe("decodeText", () => {
     expect(decodeText(new Uint8Array([0xff, 0x41, byte])).text).toBe(`ÿA${String.fromCharCode(character)}`);
   });
 
+  it("believes a mark where no byte is empty, and empty bytes where there is no mark", () => {
+    const signs = "\ufeff紙吹雪";
+    const wide = { text: signs.slice(1), encoding: "UTF-16" };
+    expect(decodeText(new Uint8Array(Buffer.from(signs, "utf16le")))).toEqual(wide);
+    expect(decodeText(new Uint8Array(Buffer.from(signs, "utf16le").swap16()))).toEqual(wide);
+    // One half of a mark is none.
+    expect(decodeText(new Uint8Array([0xff, 0x41])).encoding).toBe("windows-1252");
+    expect(decodeText(new Uint8Array([0x41, 0xfe])).encoding).toBe("windows-1252");
+    const mostly = `${"a".repeat(8)}雪雪`;
+    expect(decodeText(new Uint8Array(Buffer.from(mostly, "utf16le"))).text).toBe(mostly);
+    expect(decodeText(new Uint8Array(Buffer.from(mostly, "utf16le").swap16())).text).toBe(mostly);
+    expect(decodeText(new Uint8Array())).toEqual({ text: "", encoding: "UTF-8" });
+    // Few empty bytes do not make a text wide.
+    expect(decodeText(new Uint8Array(Buffer.from("ab\0cd\0ef", "utf8"))).encoding).toBe("UTF-8");
+  });
+
+  it("reads a long text of one byte a character", () => {
+    const long = "é".repeat(2 ** 15 + 3);
+    expect(decodeText(new Uint8Array(Buffer.from(long, "latin1")))).toEqual({
+      text: long,
+      encoding: "windows-1252",
+    });
+  });
+
   it("reads any bytes as some text", () => {
     fc.assert(
       fc.property(fc.uint8Array({ maxLength: 200 }), (bytes) => {
