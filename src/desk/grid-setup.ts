@@ -16,9 +16,10 @@ import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
 import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
 import { defaultTheme } from "@univerjs/themes";
-import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import { IClipboardInterfaceService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 import { HIDDEN_MENUS } from "./grid-commands";
 import { listedName, typedFunctions } from "./grid-functions";
+import { PageClipboard } from "./page-clipboard";
 import { prepareDrawing, ThemeSheet } from "./grid-render";
 
 /** The grid library with the plugins that a sheet needs; it never computes. */
@@ -39,7 +40,10 @@ export function makeUniver(container: HTMLElement, isDark: boolean): Univer {
     toolbar: false,
     headerMenu: false,
     disableAutoFocus: true,
-    override: [[ThemeSwitcherService, { useClass: ThemeSheet }]],
+    override: [
+      [ThemeSwitcherService, { useClass: ThemeSheet }],
+      [IClipboardInterfaceService, { useClass: PageClipboard }],
+    ],
   });
   univer.registerPlugin(UniverDocsUIPlugin);
   univer.registerPlugin(UniverFormulaEnginePlugin, { notExecuteFormula: true });

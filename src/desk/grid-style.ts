@@ -95,7 +95,7 @@ function keyOf<T extends string, V>(table: Readonly<Record<T, V>>, value: Nullab
 export function lookOf(style: Nullable<IStyleData>): CellLook {
   const fill = fileColor(style?.bg?.rgb);
   const ink = fileColor(style?.cl?.rgb);
-  const fontName = /^"?([^",]+)/.exec(style?.ff ?? "")?.[1];
+  const fontName = /^["']?([^"',]+)/.exec(style?.ff ?? "")?.[1];
   const horizontal = keyOf(HORIZONTAL, style?.ht);
   const vertical = keyOf(VERTICAL, style?.vt);
   const edges = {

@@ -2,6 +2,7 @@ import type { IStyleData } from "@univerjs/core";
 import { BooleanNumber, BorderStyleTypes, HorizontalAlign, WrapStrategy } from "@univerjs/core";
 import type { CellRange } from "../formula/address";
 import { element, type View } from "../ui/element";
+import { makeFontTools } from "./font-tools";
 import type { Grid } from "./grid";
 import { inkAndFill } from "./grid-style";
 import { command, menu } from "./menu";
@@ -269,6 +270,7 @@ export function makeTools(grid: Grid, actions: ToolActions): View {
       "div",
       { class: "desk-tools", role: "group", "aria-label": "Format and structure" },
       formatSelect(commands),
+      ...makeFontTools(commands.dress),
       toggleTool(commands, "B", "Bold (Ctrl+B)", "bold"),
       toggleTool(commands, "I", "Italic (Ctrl+I)", "italic"),
       toggleTool(commands, "U", "Underline (Ctrl+U)", "underline"),

@@ -25,3 +25,21 @@ export function pointForm(formula: string): string | undefined {
   );
   return isCommaForm ? parts.join("") : undefined;
 }
+
+/**
+ * A formula as a reader with decimal commas types it, from one as a file keeps it.
+ *
+ * @param formula without its equals sign
+ */
+export function commaForm(formula: string): string {
+  let braces = 0;
+  return tokenize(formula)
+    .map(({ kind, text }) => {
+      if (text === "{") braces += 1;
+      if (text === "}") braces -= 1;
+      if (kind === "number") return text.replace(".", ",");
+      if (kind === "separator" && text === ",") return braces > 0 ? "\\" : ";";
+      return text;
+    })
+    .join("");
+}

@@ -1,3 +1,4 @@
+import { commaForm } from "../formula/comma-form";
 import type { CatalogueFunction } from "../functions/definition";
 import { button, disclosure, element, freshId, type View } from "../ui/element";
 import { blocksOf } from "./contents";
@@ -38,8 +39,14 @@ function columnTitle(list: TitledList, position: number): string {
  * others from the form.
  *
  * @param formula the formula as the form has it
+ * @param decimal the decimal mark with which formulas are typed here
  */
-export function fillPanel(host: SheetHost, fn: CatalogueFunction, formula: () => string): View {
+export function fillPanel(
+  host: SheetHost,
+  fn: CatalogueFunction,
+  formula: () => string,
+  decimal: () => string,
+): View {
   const work = makeWorkLine();
   const place = element("div", { class: "pane-fill" });
 
@@ -70,7 +77,9 @@ export function fillPanel(host: SheetHost, fn: CatalogueFunction, formula: () =>
     const update = (): void => {
       const none = missingSources(fn, sources());
       missing.textContent = none.length === 0 ? "" : `Choose a column for ${none.join(" and ")}.`;
-      preview.textContent = String(columnFormulas(fn, sources(), list)[0]?.[0] ?? "");
+      const kept = String(columnFormulas(fn, sources(), list)[0]?.[0] ?? "");
+      preview.textContent =
+        decimal() === "," ? kept.replace(/^=(.*)$/s, (_, text: string) => `=${commaForm(text)}`) : kept;
     };
     for (const { select } of selects) select.addEventListener("change", update);
     update();

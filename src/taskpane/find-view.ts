@@ -6,8 +6,6 @@ import { button, element } from "../ui/element";
 import { functionForm, type FormHost, type FunctionForm } from "../ui/function-form";
 import { functionList } from "../ui/function-list";
 import { contains } from "../formula/address";
-import { jobTables, type TableCells } from "../formula/job-tables";
-import type { FoundTable } from "../functions/event/find-tables";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 import { areaOf, lastingReference } from "../formula/resolve";
 import { fillPanel } from "./fill-panel";
@@ -15,8 +13,8 @@ import { fillFault } from "./fill-column";
 import type { PaneView } from "./pane-view";
 import { readReferences } from "./piece-pictures";
 import type { Preferences } from "./preferences";
-import { blocksOf } from "./contents";
-import type { CellRows, Outline, SheetHost } from "./sheet-host";
+import { findTables } from "./found-tables";
+import type { Outline, SheetHost } from "./sheet-host";
 import { withNulls } from "./workbook-check";
 
 /** The first cell of the selection. */
@@ -29,31 +27,6 @@ export async function selectedCell(host: SheetHost): Promise<SheetCell> {
 export async function selectedReference(host: SheetHost): Promise<string> {
   const [outline, area] = await Promise.all([host.outline(), host.selection()]);
   return lastingReference(outline, area);
-}
-
-/** Rows of a sheet that are looked through for tables: as many as one table may have. */
-const MOST_ROWS_READ = 20_000;
-
-/** The tables of a job in the workbook, those on the selected sheet first. */
-async function findTables(host: SheetHost): Promise<readonly FoundTable[]> {
-  const [outline, at] = await Promise.all([host.outline(), selectedCell(host)]);
-  const sheets: TableCells[] = [];
-  for (const { name, used } of outline.sheets) {
-    if (used === undefined) continue;
-    const range = {
-      ...used,
-      lastRow: Math.min(used.lastRow, used.firstRow + MOST_ROWS_READ - 1),
-      lastColumn: Math.min(used.lastColumn, used.firstColumn + 255),
-    };
-    const rows: CellRows[number][] = [];
-    // Block by block: one answer for a whole sheet is more than Excel gives.
-    for (const block of blocksOf(range)) {
-      const [answer] = await host.read([{ sheet: name, range: block }]);
-      rows.push(...(answer?.values ?? []));
-    }
-    sheets.push({ sheet: name, range, rows: withNulls(rows) });
-  }
-  return jobTables(outline, sheets, at);
 }
 
 /** Puts a formula into the selected cell; one that is filled is only replaced when asked a second time. */
@@ -125,7 +98,10 @@ export function findView(host: SheetHost | undefined, preferences: Preferences):
       },
       pickReference: () => selectedReference(host),
       onInsert: makeInsert(host, fn),
-      findTables: () => findTables(host),
+      findTables: async () => {
+        const [known, at] = await Promise.all([host.outline(), selectedCell(host)]);
+        return findTables(host, known, at);
+      },
       picture: { actions: SAVE_ACTIONS },
       insertLabel: "Put in the selected cell",
       style,
@@ -137,7 +113,17 @@ export function findView(host: SheetHost | undefined, preferences: Preferences):
     const opened = functionForm(fn, hostFor(fn));
     form = opened;
     const hint = element("p", { class: "pane-hint" }, HINTS[preferences.lengthWords()]);
-    const extras = host === undefined ? [] : [fillPanel(host, fn, () => opened.formula()).element];
+    const extras =
+      host === undefined
+        ? []
+        : [
+            fillPanel(
+              host,
+              fn,
+              () => opened.formula(),
+              () => style.decimal,
+            ).element,
+          ];
     const top = button("Back to the top", "plain", () => {
       opened.focus();
     });

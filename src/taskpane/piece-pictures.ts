@@ -1,4 +1,6 @@
 import type { SheetArea, SheetCell } from "../formula/scope";
+import { functionNamed } from "../functions/catalogue";
+import { placedTables } from "../functions/event/find-tables";
 import type { CatalogueFunction, DrawnBalloon, DrawnPiece } from "../functions/definition";
 import { eventSvg, eventWords } from "../ui/event-picture";
 import { pictureSvg, svgToPng, type PictureOptions } from "../ui/picture";
@@ -6,8 +8,10 @@ import { chosenPieces } from "../ui/pieces-view";
 import { dataPart, partData } from "../workbook/data-part";
 import { areaOf, resolveReference } from "../formula/resolve";
 import { withinUsed } from "./contents";
+import { findTables } from "./found-tables";
 import { argumentValues, ourCalls, type ReadReference } from "./formula-calls";
 import type { CellRows, Outline, SheetHost } from "./sheet-host";
+import { withNulls } from "./workbook-check";
 
 const NAMESPACE = "urn:balloon-decor-functions:pictures";
 const NAME_START = "_BLN_picture_";
@@ -96,6 +100,27 @@ export async function pieceAt(
   } catch {
     return { fn: call.fn, formula, balloons: [] };
   }
+}
+
+/** All pieces of the job whose tables the workbook holds, as a formula over them would describe them; undefined without such tables. */
+export async function pieceOfTables(
+  host: SheetHost,
+  outline: Outline,
+  at: SheetCell,
+): Promise<PicturedPiece | undefined> {
+  const fn = functionNamed("PART_PLAN");
+  if (fn?.drawPieces === undefined) return undefined;
+  const found = await findTables(host, outline, at);
+  const { fields } = placedTables(
+    found,
+    fn.params.map(({ name }) => name),
+  );
+  const tables = [...fields.values()];
+  if (!tables.some(({ sort }) => sort === "pieces")) return undefined;
+  const references = tables.map(({ reference }) => reference);
+  const read = await readReferences(host, outline, references, at);
+  const pieces = fn.drawPieces(references.map((reference) => withNulls(read(reference) ?? [])));
+  return { fn, formula: `the tables ${references.join(", ")}`, balloons: [], pieces };
 }
 
 export function pieceSvg(piece: PicturedPiece, look: PictureLook): string {

@@ -8,6 +8,7 @@ import { selectedCell } from "./find-view";
 import type { PaneView } from "./pane-view";
 import {
   pieceAt,
+  pieceOfTables,
   putPieceBeside,
   refreshPictures,
   type PicturedPiece,
@@ -70,7 +71,8 @@ export function pieceView(host: SheetHost): PaneView {
     label: "Put beside the cell",
     run: async () => {
       const how = look();
-      if (cell === undefined || how === undefined) return undefined;
+      if (how === undefined) return undefined;
+      if (cell === undefined) return "select a cell with a formula of the job first: the picture follows it";
       await putPieceBeside(host, cell, how);
       return `Put beside ${labelOf(cell)}; it follows the numbers while the pane is open`;
     },
@@ -98,14 +100,18 @@ export function pieceView(host: SheetHost): PaneView {
     const mine = turn;
     try {
       const at = await selectedCell(host);
-      const found = await pieceAt(host, await host.outline(), at);
+      const outline = await host.outline();
+      const described = await pieceAt(host, outline, at);
+      // Without a formula the tables of the job say what its pieces are; one that is shown already stays.
+      const found = described ?? (cell === undefined ? await pieceOfTables(host, outline, at) : undefined);
       if (mine !== turn) return;
       if (found !== undefined) {
-        [piece, cell] = [found, at];
+        piece = found;
+        if (described) cell = at;
         shownCell.replaceChildren(
-          element("strong", {}, labelOf(at)),
-          " ",
-          element("code", {}, found.formula),
+          ...(described
+            ? [element("strong", {}, labelOf(at)), " ", element("code", {}, found.formula)]
+            : [`Drawn from ${found.formula}. Select a cell with a formula to see what that describes.`]),
         );
         const isJob = found.pieces !== undefined;
         if (isJob && pieces === undefined) makePiecesView();

@@ -21,7 +21,7 @@ export function tableFinder(
   find: (() => Promise<readonly FoundTable[]>) | undefined,
   onFilled: () => void,
 ): TableFinder | undefined {
-  const own = fields.filter(({ param }) => param.kind === "table" && param.raw === true);
+  const own = fields.filter(({ param }) => param.kind === "table" && param.anyPlace === true);
   if (find === undefined || own.length === 0) return undefined;
   const status = element("p", { class: "bln-quiet", role: "status" });
   const list = element("ul", { class: "bln-quiet" });

@@ -204,6 +204,8 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await desk.read("B3");
     await desk.page.keyboard.press("Control+b");
     await desk.page.getByLabel("Number format").selectOption("0.0%");
+    await desk.page.getByLabel("Font", { exact: true }).selectOption("Georgia");
+    await desk.page.getByLabel("Size", { exact: true }).selectOption("16");
     await desk.press("Borders");
     await desk.press("Around");
     await desk.press("Align");
@@ -215,6 +217,8 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     const file = await saved();
     expect(file.style("B3")).toMatchObject({
       bold: true,
+      fontName: "Georgia",
+      fontSize: 16,
       numberFormat: "0.0%",
       horizontal: "center",
       fill: "#ffff00",

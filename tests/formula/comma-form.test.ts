@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import fc from "fast-check";
-import { pointForm } from "../../src/formula/comma-form";
+import { commaForm, pointForm } from "../../src/formula/comma-form";
 import { EXCEL_COMMA_STYLE, EXCEL_STYLE } from "../../src/functions/formula-style";
 import { argumentText } from "../../src/functions/reference";
 
@@ -11,6 +11,15 @@ describe("a formula with decimal commas", () => {
     ['IF(A1;"1,5; x";{1,5\\2;3\\4})', 'IF(A1,"1,5; x",{1.5,2;3,4})'],
     ["SUM('1,8; b'!A1;Pieces[[#All];[a,b]])", "SUM('1,8; b'!A1,Pieces[[#All];[a,b]])"],
   ])("%s", (typed, kept) => {
+    expect(pointForm(typed)).toBe(kept);
+  });
+
+  it.each([
+    ["BLN.COUNT_COLUMN(1.8, 9)", "BLN.COUNT_COLUMN(1,8; 9)"],
+    ['IF(A1,"1.5, x",{1.5,2;3,4})', 'IF(A1;"1.5, x";{1,5\\2;3\\4})'],
+    ["SUM('1.8, b'!A1,Pieces[[#All],[a.b]])", "SUM('1.8, b'!A1;Pieces[[#All],[a.b]])"],
+  ])("%s is written with commas, and read back", (kept, typed) => {
+    expect(commaForm(kept)).toBe(typed);
     expect(pointForm(typed)).toBe(kept);
   });
 

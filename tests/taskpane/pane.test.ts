@@ -86,6 +86,13 @@ it("shows formulas as they are typed in this Excel, and hands them over as its i
   await choose("Plan!H9");
   await button("Put in the selected cell").click();
   await eventually(() => contentOf("Plan!H9")).toBe("=BLN.COUNT_COLUMN(1.8, 9)");
+  await choose("Plan!D2");
+  await page.getByText("Fill a column of a list").click();
+  await button("Look at the selected column").click();
+  await page.locator(".pane-fill").getByLabel("height").selectOption("as in the form");
+  await eventually(() => text(".pane-fill code")).toBe("=BLN.COUNT_COLUMN(1,8; [@[Balloon]])");
+  await button("Fill 2 rows").click();
+  await eventually(() => contentOf("Plan!D3")).toBe("=BLN.COUNT_COLUMN(1.8, [@[Balloon]])");
 });
 
 describe("the pane beside a workbook", () => {
@@ -191,7 +198,14 @@ describe("the pane beside a workbook", () => {
         ["Gate", "count", 11, "Gold", 7, ""],
       ]);
     });
+    // Without a formula its pieces are drawn from the tables.
     await choose("Plan!P8");
+    await tab("Picture");
+    await eventually(() => text("main")).toContain("Drawn from the tables Plan!P1:U6");
+    await eventually(() => page.getByLabel("Show").locator("option").allTextContents()).toContain("Gate");
+    await button("Put beside the cell").click();
+    await eventually(() => text("main")).toContain("select a cell with a formula of the job first");
+    await tab("Find");
     await page.locator("input[type=search]").fill("PART_PLAN");
     await page.keyboard.press("Enter");
     // The table keeps free rows down to the selected cell, one blank row before it; the price list is a table of the workbook.

@@ -249,6 +249,14 @@ describe("the form", () => {
     );
   });
 
+  it("looks for tables of a job only where a function takes them in any place", async () => {
+    await page.evaluate(() => {
+      window.views.showForm("EACH", undefined, undefined, []);
+    });
+    await page.getByRole("button", { name: "Put in the selected cell" }).waitFor();
+    expect(await page.getByRole("button", { name: "Look for the tables again" }).count()).toBe(0);
+  });
+
   it("fills in the tables of the workbook, says which was read as what, and draws their pieces", async () => {
     await page.evaluate(() => {
       window.views.showForm(
