@@ -1,6 +1,6 @@
 import type { CellValue } from "../../workbook/model";
 import { PENDING, type ColumnValues } from "../column-values";
-import { Area } from "./areas";
+import type { Area } from "./areas";
 import { needsUniver } from "./signals";
 
 type Key = number | string;
