@@ -22,7 +22,7 @@ export class PageClipboard extends BrowserClipboardService {
     addEventListener("copy", give, { capture: true });
     try {
       // Deprecated, and still the one way that asks for no permission.
-       
+
       document.execCommand("copy");
     } finally {
       removeEventListener("copy", give, { capture: true });
