@@ -1,5 +1,6 @@
+import { argumentsAt } from "../formula/call-arguments";
 import { calledFunction } from "../formula/ours";
-import { closingOf, type FormulaToken, tokenize } from "../formula/tokens";
+import { type FormulaToken, tokenize } from "../formula/tokens";
 import type { CatalogueFunction } from "../functions/definition";
 import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
 
@@ -36,23 +37,11 @@ function isAnswered(fn: CatalogueFunction, args: readonly (readonly FormulaToken
   return values.includes(undefined) || fn.call(values).kind !== "error";
 }
 
-function argumentsOf(tokens: readonly FormulaToken[]): readonly FormulaToken[][] {
-  const args: FormulaToken[][] = [[]];
-  let depth = 0;
-  for (const token of tokens) {
-    if (token.kind === "open" || token.text === "{") depth += 1;
-    if (token.kind === "close" || token.text === "}") depth -= 1;
-    if (token.kind === "separator" && depth === 0) args.push([]);
-    else args.at(-1)?.push(token);
-  }
-  return args;
-}
-
 function lookAt(tokens: readonly FormulaToken[], at: number): Look | undefined {
   const token = tokens[at];
   const fn = token && calledFunction(token);
   if (fn === undefined) return undefined;
-  const args = argumentsOf(tokens.slice(at + 2, closingOf(tokens, at + 1)));
+  const args = argumentsAt(tokens, at + 1);
   for (const [index, param] of fn.params.entries()) {
     const [whole, ...after] = args[index] ?? [];
     const [part, ...behind] = args[index + 1] ?? [];

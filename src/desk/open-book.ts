@@ -13,7 +13,7 @@ import { undrawnFeatures } from "./undrawn";
 const DRAFT_DELAY = 700;
 
 /** What stands around the open workbook and follows it. */
-export interface Surroundings {
+export interface BookSurroundings {
   readonly grid: Grid;
   readonly status: StatusLine;
   readonly drafts: Drafts;
@@ -45,7 +45,7 @@ export class OpenBook {
   private welcome: string | undefined;
   private drafting: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(private readonly around: Surroundings) {}
+  constructor(private readonly around: BookSurroundings) {}
 
   get book(): Book | undefined {
     return this.current;

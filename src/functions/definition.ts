@@ -73,7 +73,7 @@ export interface Example {
 }
 
 /** A wrong call: shown in help, evaluated by the tests. */
-export interface Failure {
+export interface WrongCall {
   readonly args: readonly ExampleArgument[];
   readonly gives: "#VALUE!" | "#N/A" | "#NUM!";
   readonly when: string;
@@ -111,7 +111,7 @@ export interface Common<Result> {
   /** The function that answers better: this one keeps computing in old workbooks, and lists leave it out. */
   readonly replacedBy?: string;
   readonly examples: readonly Example[];
-  readonly failures: readonly Failure[];
+  readonly failures: readonly WrongCall[];
 }
 
 /** A definition as its file writes it. */

@@ -1,11 +1,12 @@
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction } from "../functions/definition";
 import { readJob } from "../functions/event/read-job";
+import { argumentsAt } from "../formula/call-arguments";
 import { cellAddress } from "../formula/address";
 import { calledFunction } from "../formula/ours";
 import { resolveReference } from "../formula/resolve";
 import type { Scope } from "../formula/scope";
-import { closingOf, type FormulaToken, tokenize } from "../formula/tokens";
+import { type FormulaToken, tokenize } from "../formula/tokens";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { createWorkbook } from "../workbook/create";
 import type { NewCell } from "../workbook/create-sheet";
@@ -32,19 +33,6 @@ export const PAPER_NAMES: readonly string[] = plan.params.flatMap((param) =>
 );
 
 const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
-
-/** The tokens of each argument of the call whose bracket stands at `open`. */
-function argumentsAt(tokens: readonly FormulaToken[], open: number): readonly (readonly FormulaToken[])[] {
-  const found: FormulaToken[][] = [[]];
-  let depth = 0;
-  for (const token of tokens.slice(open + 1, closingOf(tokens, open))) {
-    if (token.kind === "open") depth++;
-    else if (token.kind === "close") depth--;
-    if (token.kind === "separator" && depth === 0) found.push([]);
-    else found.at(-1)?.push(token);
-  }
-  return found;
-}
 
 /** What an argument says: a text in quotes, or the text of the cell that it names. */
 function textOf(

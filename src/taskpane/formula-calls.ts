@@ -1,4 +1,5 @@
 import type { CatalogueFunction, Outcome } from "../functions/definition";
+import { argumentsAt } from "../formula/call-arguments";
 import { calledFunction } from "../formula/ours";
 import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
 import type { CellInput, CellRows } from "./sheet-host";
@@ -15,18 +16,6 @@ export interface OurCall {
 const UNKNOWN = Symbol("a value that only Excel can tell");
 const REFERENCE_KINDS = new Set(["sheet", "reference", "name", "structure", "spill"]);
 
-function argumentsOf(tokens: readonly FormulaToken[]): readonly (readonly FormulaToken[])[] {
-  const args: FormulaToken[][] = [[]];
-  let depth = 0;
-  for (const token of tokens) {
-    if (token.kind === "open" || token.text === "{") depth += 1;
-    if (token.kind === "close" || token.text === "}") depth -= 1;
-    if (token.kind === "separator" && depth === 0) args.push([]);
-    else args.at(-1)?.push(token);
-  }
-  return args;
-}
-
 function callAt(
   tokens: readonly FormulaToken[],
   at: number,
@@ -35,7 +24,7 @@ function callAt(
   const fn = token && calledFunction(token);
   if (fn === undefined) return undefined;
   const end = closingOf(tokens, at + 1);
-  return { call: { fn, args: argumentsOf(tokens.slice(at + 2, end)) }, end };
+  return { call: { fn, args: argumentsAt(tokens, at + 1) }, end };
 }
 
 /** The calls of functions of ours in a formula, outermost first; `formula` begins with its equals sign. */

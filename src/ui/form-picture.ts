@@ -1,6 +1,6 @@
 import type { CatalogueFunction } from "../functions/definition";
 import type { View } from "./element";
-import { isComplete, WITHHELD, type FormReading } from "./form-reading";
+import { canCall, WITHHELD, type FormReading } from "./form-reading";
 import { pictureView, type PictureHost } from "./picture-view";
 import { piecesView } from "./pieces-view";
 
@@ -27,7 +27,7 @@ export function formPicture(fn: CatalogueFunction, host: PictureHost): FormPictu
     return {
       element: view.element,
       draw: (reading, formula) => {
-        const balloons = drawnOr(undefined, () => (isComplete(fn, reading) ? draw(reading.values) : []));
+        const balloons = drawnOr(undefined, () => (canCall(fn, reading) ? draw(reading.values) : []));
         if (balloons === undefined) view.draw([], `${name} seen from the front`, "nothing to draw");
         else view.draw(balloons, `${formula} seen from the front`, `${balloons.length} balloons, to scale`);
       },

@@ -85,7 +85,7 @@ export function missingPlaces(fn: CatalogueFunction, args: readonly Argument[]):
 }
 
 /** Whether the function can be called with what stands in the fields. */
-export function isComplete(fn: CatalogueFunction, { args, values, faults }: FormReading): boolean {
+export function canCall(fn: CatalogueFunction, { args, values, faults }: FormReading): boolean {
   return (
     missingPlaces(fn, args).length === 0 &&
     faults.every((fault) => fault === undefined) &&
