@@ -77,6 +77,16 @@ export function trimmed(variant: FunctionVariantType): FunctionVariantType {
   return typeof content === "string" ? StringValueObject.create(content.trim()) : variant;
 }
 
+/** Looks a text up as it is: Univer takes `*` and `?` in it for other characters. */
+export function literally(univer: Calculate): Calculate {
+  return (wanted, ...rest) => {
+    const content = wanted === undefined ? undefined : contentOf(single(wanted));
+    const isSpelt = typeof content === "string" && /[*?~]/.test(content) && wanted?.isError() !== true;
+    const given = isSpelt ? StringValueObject.create(content.replace(/[*?~]/g, "~$&")) : wanted;
+    return univer(...(given === undefined ? [] : [given]), ...rest);
+  };
+}
+
 /** Whether an argument was left out or is blank. */
 export function isNothing(variant: FunctionVariantType): boolean {
   const value = single(variant);

@@ -13,6 +13,7 @@ import {
   forNumbers,
   isNothing,
   isOddText,
+  literally,
   readText,
   substituting,
   trimmed,
@@ -109,13 +110,13 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["XMATCH"],
-      defect: "knows no regular expressions and searches sorted lists otherwise",
-      correct: matching,
+      defect: "knows no regular expressions, searches sorted lists otherwise, takes any text for a pattern",
+      correct: (univer) => matching(literally(univer)),
     },
     {
       functions: ["XLOOKUP"],
-      defect: "knows no regular expressions and searches sorted lists otherwise",
-      correct: lookingUp,
+      defect: "knows no regular expressions, searches sorted lists otherwise, takes any text for a pattern",
+      correct: (univer) => lookingUp(literally(univer)),
     },
     {
       functions: [...databases.keys()],

@@ -85,6 +85,12 @@ const CASES: readonly (readonly [formula: string, value: unknown])[] = [
   ["_xlfn.XLOOKUP(4,C1:C4,B1:B4,,1)", 30],
   ['_xlfn.XLOOKUP("r?d",A1:A4,B1:B4,,2)', 10],
   ['_xlfn.XLOOKUP("r*",A1:A4,B1:B4,,2,-1)', 30],
+  // Page XLOOKUP: wildcards in mode 2 only.
+  ['_xlfn.XLOOKUP("r*",A1:A4,B1:B4,"none")', "none"],
+  ['_xlfn.XLOOKUP("r?d",A1:A4,B1:B4)', "#N/A"],
+  ['_xlfn.XMATCH("b*",A1:A4)', "#N/A"],
+  ['_xlfn.XLOOKUP("11*",{"11";"11*";"*"},{1;2;3})', 2],
+  ['_xlfn.XLOOKUP("~",{"a";"~"},{1;2})', 2],
   ["_xlfn.XLOOKUP(5,F1:F3,B1:B3,,-1)", 10],
   ["_xlfn.XLOOKUP(5,F1:F3,B1:B3,,1)", 30],
   ["_xlfn.XLOOKUP(5,C1:C4,B1:B4,,0,2)", 30],
