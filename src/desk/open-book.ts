@@ -13,7 +13,7 @@ import { undrawnFeatures } from "./undrawn";
 const DRAFT_DELAY = 700;
 
 /** What stands around the open workbook and follows it. */
-export interface Surroundings {
+export interface AroundBook {
   readonly grid: Grid;
   readonly status: StatusLine;
   readonly drafts: Drafts;
@@ -45,7 +45,7 @@ export class OpenBook {
   private welcome: string | undefined;
   private drafting: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(private readonly around: Surroundings) {}
+  constructor(private readonly around: AroundBook) {}
 
   get book(): Book | undefined {
     return this.current;
