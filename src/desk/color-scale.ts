@@ -1,7 +1,7 @@
 import type { ScaleStop } from "../workbook/conditions";
 
 /** Where a stop of a scale lies among numbers in rising order; undefined where there is none. */
-export function positionOf(
+export function stopPosition(
   kind: ScaleStop["kind"],
   given: number | undefined,
   numbers: readonly number[],

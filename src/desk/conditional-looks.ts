@@ -4,7 +4,7 @@ import type { Comparison } from "../workbook/cell-checks";
 import type { CellCondition, Question, ScaleStop, SheetConditions } from "../workbook/conditions";
 import type { CellStyle, CellValue } from "../workbook/model";
 import { constantOf, formulaFor } from "./cell-rules";
-import { colorBetween, positionOf } from "./color-scale";
+import { colorBetween, stopPosition } from "./color-scale";
 
 /** A bar behind a number: how far it reaches into the cell, from 0 to 1, and its colour. */
 export interface CellBar {
@@ -125,7 +125,7 @@ async function shownBy(
   const at = async ({ kind, value }: ScaleStop): Promise<number | undefined> => {
     const constant = constantOf(value);
     const given = typeof constant === "number" || !first ? constant : await cells.evaluate(first, value);
-    return positionOf(kind, typeof given === "number" ? given : undefined, numbers);
+    return stopPosition(kind, typeof given === "number" ? given : undefined, numbers);
   };
   if ("scale" in condition) {
     const stops = await Promise.all(

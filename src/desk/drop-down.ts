@@ -87,10 +87,13 @@ export function makeDropDown(host: DropDownHost): DropDown {
       close();
       return;
     }
-    const left = Math.min(box.left + box.width, innerWidth - ARROW_WIDTH);
+    // Beside a cell with a list, as in Excel; on the mark of a filter, which is inside its heading.
+    const beside = box.left + box.width - (isFilter ? arrow.offsetWidth : 0);
+    const left = Math.min(beside, innerWidth - arrow.offsetWidth);
     arrow.style.left = `${String(left)}px`;
-    arrow.style.top = `${String(box.top)}px`;
-    arrow.style.height = `${String(Math.min(box.height, 28))}px`;
+    const height = Math.min(box.height, isFilter ? 20 : 28);
+    arrow.style.top = `${String(isFilter ? box.top + box.height - height : box.top)}px`;
+    arrow.style.height = `${String(height)}px`;
     const below = innerHeight - (box.top + box.height) - EDGE;
     const above = box.top - EDGE;
     const isBelow = below >= above || below > 160;

@@ -35,11 +35,12 @@ import type { WorkbookModel } from "../workbook/model";
 import type { ConditionalCell } from "./conditional-looks";
 import { type Box, cellBox, listenForScroll } from "./grid-boxes";
 import { dressedCells, filledCells, matrices, writtenBlock, type WrittenCell } from "./grid-cells";
-import { gridValue, gridWorkbook, sheetId, sheetOf } from "./grid-data";
+import { gridValue, gridWorkbook, sheetId } from "./grid-data";
 import type { GridEvents } from "./grid-events";
 import { listenToGrid } from "./grid-listening";
 import { GridOverlay } from "./grid-overlay";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
+import { selectedCells, selectedPlace } from "./grid-selection";
 import { describeFunctions, makeUniver } from "./grid-setup";
 import type { ShownCell, Spill } from "./messages";
 import type { TableSource } from "./table-view";
@@ -203,28 +204,13 @@ export class Grid {
 
   /** The selected cell. */
   get place(): CellPlace {
-    const sheet = this.workbook?.getActiveSheet().getSheetId();
-    const cell = this.service(SheetsSelectionsService).getCurrentLastSelection()?.primary;
-    return {
-      sheet: sheet === undefined ? 0 : sheetOf(sheet),
-      row: cell?.actualRow ?? 0,
-      column: cell?.actualColumn ?? 0,
-    };
+    return selectedPlace(this.workbook, this.service(SheetsSelectionsService));
   }
 
   /** The selected cells; what is selected last, where several ranges are. */
   get selection(): { readonly sheet: number; readonly range: CellRange } {
-    const { sheet, row, column } = this.place;
-    const range = this.service(SheetsSelectionsService).getCurrentLastSelection()?.range;
-    return {
-      sheet,
-      range: {
-        firstRow: range?.startRow ?? row,
-        firstColumn: range?.startColumn ?? column,
-        lastRow: range?.endRow ?? row,
-        lastColumn: range?.endColumn ?? column,
-      },
-    };
+    const { place } = this;
+    return { sheet: place.sheet, range: selectedCells(place, this.service(SheetsSelectionsService)) };
   }
 
   /** Where the selected cell is drawn; undefined where it is out of sight. */

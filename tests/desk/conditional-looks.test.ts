@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { colorBetween, positionOf } from "../../src/desk/color-scale";
+import { colorBetween, stopPosition } from "../../src/desk/color-scale";
 import { conditionalLooks, isTooLarge } from "../../src/desk/conditional-looks";
 import type { CellCondition, Question } from "../../src/workbook/conditions";
 import type { CellValue } from "../../src/workbook/model";
@@ -102,12 +102,12 @@ describe("looks under conditions", () => {
 describe("a scale of colours", () => {
   it("finds its stops among the numbers", () => {
     const numbers = [0, 10, 20, 100];
-    expect(positionOf("min", undefined, numbers)).toBe(0);
-    expect(positionOf("percent", 50, numbers)).toBe(50);
+    expect(stopPosition("min", undefined, numbers)).toBe(0);
+    expect(stopPosition("percent", 50, numbers)).toBe(50);
     // PERCENTILE.INC of 0, 10, 20 and 100 at one half is 15.
-    expect(positionOf("percentile", 50, numbers)).toBe(15);
-    expect(positionOf("num", 7, numbers)).toBe(7);
-    expect(positionOf("max", undefined, [])).toBeUndefined();
+    expect(stopPosition("percentile", 50, numbers)).toBe(15);
+    expect(stopPosition("num", 7, numbers)).toBe(7);
+    expect(stopPosition("max", undefined, [])).toBeUndefined();
   });
 
   it("mixes the colours of the two stops beside a number", () => {
