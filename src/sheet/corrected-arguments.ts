@@ -116,3 +116,12 @@ export function forNumbers(
     );
   };
 }
+
+/** The first error of a value or of the cells of a range, if there is one. */
+export function firstError(variant: FunctionVariantType): ErrorValueObject[] {
+  const failing = rowsOf(variant)
+    .flat()
+    .map(codeOf)
+    .find((code) => code !== undefined);
+  return failing === undefined ? [] : [ErrorValueObject.create(failing as ErrorType)];
+}

@@ -3,11 +3,13 @@ import {
   ErrorType,
   ErrorValueObject,
   type FunctionVariantType,
+  NumberValueObject,
 } from "@univerjs/engine-formula";
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
 import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
 import {
   type Calculate,
+  firstError,
   forNumbers,
   isNothing,
   isOddText,
@@ -84,6 +86,26 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
           condition !== undefined && isOddText(single(condition))
             ? ErrorValueObject.create(ErrorType.VALUE)
             : univer(...[condition].flatMap((given) => (given === undefined ? [] : [given])), ...rest),
+    },
+    {
+      functions: ["AVERAGE"],
+      defect: "an error in a range becomes #VALUE!",
+      correct:
+        (univer) =>
+        (...variants) =>
+          variants.flatMap(firstError)[0] ?? univer(...variants),
+    },
+    {
+      functions: ["MATCH"],
+      defect: "an omitted type of match is not 0",
+      correct:
+        (univer) =>
+        (...variants) =>
+          univer(
+            ...variants.map((variant, at) =>
+              at === 2 && isNothing(variant) ? NumberValueObject.create(0) : variant,
+            ),
+          ),
     },
     {
       functions: ["XMATCH"],

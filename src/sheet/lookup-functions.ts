@@ -77,7 +77,11 @@ export function lookingUp(univer: Calculate): Calculate {
     if (wanted.length === 1 && only !== undefined) return found(only);
     return rowsIn(value).map((row) => row.map((item) => found(item)[0]?.[0] ?? null));
   });
-  return (...variants) => (isPlain(variants.slice(4)) ? univer : ours)(...variants);
+  return (...variants) => {
+    const wanted = variants.slice(0, 1).flatMap(rowsOf).flat();
+    const isFailing = wanted.length === 1 && codeOf(wanted[0] ?? null) !== undefined;
+    return (isPlain(variants.slice(4)) && !isFailing ? univer : ours)(...variants);
+  };
 }
 
 /** ADDRESS for cells that exist; others are `#VALUE!`. */

@@ -18,6 +18,7 @@ const CELLS: Readonly<Record<string, string | number | boolean | { readonly erro
   F2: "re",
   E1: "5",
   E2: 7,
+  B4: { error: "#NUM!" },
 };
 
 /** For each correction, by its first function: a formula and what it must give (`documented-values.test.ts` has the sources). */
@@ -30,6 +31,8 @@ const CASES: Readonly<Record<string, readonly [formula: string, value: unknown]>
   IMSUM: ['IMSUM("1+i","4-i")', ["5"]],
   AND: ['AND("TRUE")', [true]],
   IF: ['IF("x",1,2)', ["#VALUE!"]],
+  AVERAGE: ["AVERAGE(A4:B4,1)", ["#NUM!"]],
+  MATCH: ["MATCH(5,B1:B3,)", ["#N/A"]],
   XMATCH: ['XMATCH("r.d",A1:A2,3)', [1]],
   XLOOKUP: ['XLOOKUP("r.d",A1:A2,B1:B2,,3)', [3]],
   DSUM: ["DSUM(D1:E2,2,F1:F2)", [7]],
