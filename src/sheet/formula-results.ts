@@ -101,6 +101,11 @@ export class FormulaResults {
     });
   }
 
+  /** The formulas without a result yet that a formula reads. */
+  *pendingOf(cell: FormulaCell): Generator<FormulaCell> {
+    for (const range of this.readsOf(cell)) yield* this.cells.sheet(range.sheet).pendingIn(range);
+  }
+
   /** Kept with a cell that has no pattern; others share what costs more. */
   private translationOf(cell: FormulaCell): Translation {
     const translation = cell.translation ?? this.translator.translate(cell.formula.text, cell);

@@ -218,7 +218,7 @@ export class UniverEngine implements SheetEngine {
     if (cell.state === "dirty") {
       cell.state = "waiting";
       // Compiled formulas read when they come to it, so that a branch that is not taken is not waited for.
-      if (!isCompiled && this.pushPending(stack, this.pendingOf(cell))) return undefined;
+      if (!isCompiled && this.pushPending(stack, results.pendingOf(cell))) return undefined;
     }
     const { budget = BUDGET, differences, onFormula } = this.options;
     const how = { budget, accepts: differences === "accept" };
@@ -226,22 +226,22 @@ export class UniverEngine implements SheetEngine {
       this.current = undefined;
       this.finish(cell, outcome);
     };
+    const onThrow = (error: unknown): void => {
+      this.takeFailure(stack, cell, error);
+    };
     this.current = cell;
     onFormula?.(cell);
     try {
       const outcome = withinSeconds(budget / 1000, () =>
         isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how),
       );
-      if (outcome instanceof Promise)
-        return outcome.then(settle).catch((error: unknown) => {
-          this.takeFailure(stack, cell, error);
-        });
+      if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
       if (outcome === undefined) {
         this.leftToUniver.add(cell);
         cell.state = "dirty";
       } else settle(outcome);
     } catch (error) {
-      this.takeFailure(stack, cell, error);
+      onThrow(error);
     }
     return undefined;
   }
@@ -255,11 +255,6 @@ export class UniverEngine implements SheetEngine {
       this.pushPending(stack, this.loaded().cells.sheet(error.range.sheet).pendingIn(error.range));
     else if (error instanceof BudgetSpent) this.finish(cell, storedOutcome(cell, tooSlow(budget)));
     else this.finish(cell, storedOutcome(cell, error instanceof RefusedFormula ? error.message : undefined));
-  }
-
-  private *pendingOf(cell: FormulaCell): Generator<FormulaCell> {
-    const { cells, results } = this.loaded();
-    for (const range of results.readsOf(cell)) yield* cells.sheet(range.sheet).pendingIn(range);
   }
 
   /** Puts formulas that are needed first on the stack. A formula that waits for itself gets no result. */

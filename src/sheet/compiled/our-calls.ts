@@ -45,10 +45,11 @@ function called(fn: EngineFunction, args: readonly EngineArgument[], compiler: C
     return compiler.fail(VALUE_ERROR, error instanceof Error ? error.message : String(error));
   }
   switch (result.kind) {
-    case "value":
-      return typeof result.value === "number" && !Number.isFinite(result.value)
-        ? needsUniver()
-        : result.value;
+    case "value": {
+      const { value } = result;
+      if (typeof value === "number") return Number.isFinite(value) ? value || 0 : needsUniver();
+      return typeof value === "string" && value.length > MAX_TEXT ? needsUniver() : value;
+    }
     case "table":
       return { table: result.rows };
     case "error":
