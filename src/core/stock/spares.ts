@@ -156,7 +156,8 @@ function mixedChances(groups: readonly BreakageGroup[], first: number, risk: num
 
 /** The chance of running short that is allowed, a rounding more than typed. */
 function riskOf(confidence: number): number {
-  if (confidence >= LEAST_CONFIDENCE && confidence < 1) return (1 - confidence) * (1 + ROUNDING) + Number.EPSILON / 2;
+  if (confidence >= LEAST_CONFIDENCE && confidence < 1)
+    return (1 - confidence) * (1 + ROUNDING) + Number.EPSILON / 2;
   throw invalid("confidence", `be from ${LEAST_CONFIDENCE} to below 1`, confidence, "type 95% or 0.95");
 }
 
