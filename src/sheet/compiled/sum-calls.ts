@@ -73,7 +73,9 @@ function addAll(summary: Summary, result: ReturnType<Code>): ErrorValue | undefi
     });
     return failed;
   }
-  if (result === null || (typeof result === "object" && !isError(result))) return needsUniver();
+  // A text that a call gave is for Univer to take or leave.
+  if (result === null || typeof result === "string") return needsUniver();
+  if (typeof result === "object" && !isError(result)) return needsUniver();
   const number = operandNumber(result);
   if (typeof number !== "number") return number;
   summary.add(number);
