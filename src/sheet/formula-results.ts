@@ -37,6 +37,11 @@ export function storedOutcome(cell: FormulaCell, why: string = NOT_FOLLOWED): Ce
   return { ...cell.stored, why };
 }
 
+/** Why a formula has no result that took longer than `budget` milliseconds. */
+export function tooSlow(budget: number): string {
+  return `it takes longer than ${String(budget / 1000)} s`;
+}
+
 /** Computes single formulas of a workbook as it stands: translates, evaluates, places and judges. */
 export class FormulaResults {
   private readonly context: FormulaContext;

@@ -2,10 +2,10 @@ import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import { CellReaders } from "./cell-readers";
 import { NeedsResults } from "./compiled/signals";
-import { computedOf, differingOf, uncomputedOf } from "./cell-reports";
+import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
-import { type EngineOptions, FormulaResults, storedOutcome } from "./formula-results";
+import { type EngineOptions, FormulaResults, storedOutcome, tooSlow } from "./formula-results";
 import { reach, type Touching } from "./reach";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
@@ -134,11 +134,7 @@ export class UniverEngine implements SheetEngine {
     onProgress?.(1);
     const { finished } = this;
     this.finished = new Set();
-    return {
-      computed: [...finished].filter((cell) => cell.why === undefined).map(computedOf),
-      uncomputed: [...cells.formulas()].flatMap(uncomputedOf),
-      differing: [...cells.formulas()].flatMap(differingOf),
-    };
+    return recalculationOf(finished, [...cells.formulas()]);
   }
 
   value(place: CellPlace): CellValue {
@@ -304,8 +300,4 @@ export class UniverEngine implements SheetEngine {
     this.readers ??= new CellReaders(results, cells.formulas());
     reach({ cells, results, readers: this.readers }, changed, how);
   }
-}
-
-function tooSlow(budget: number): string {
-  return `it takes longer than ${String(budget / 1000)} s`;
 }
