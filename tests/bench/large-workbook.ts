@@ -36,3 +36,20 @@ export function largeWorkbook(rows: number, only?: number): Uint8Array {
   });
   return tinyWorkbook({ rows: lines.join("") });
 }
+
+/** What the formulas of that workbook compute, written out in JavaScript: the sum of all results. */
+export function bareLoop(rows: number): number {
+  const prices = Array.from({ length: ITEMS }, (_, index) => 1 + (index % 13) / 4);
+  const limits = Array.from({ length: ITEMS }, (_, index) => index % 50);
+  const items = new Map(prices.map((_, index) => [`item ${index}`, index]));
+  let sum = 0;
+  for (let index = 0; index < rows; index++) {
+    const item = items.get(`item ${(index * 7) % ITEMS}`) ?? 0;
+    const quantity = 1 + (index % 97);
+    const price = prices[item] ?? 0;
+    let below = 0;
+    for (let at = 0; at < ITEMS; at++) if ((limits[at] ?? 0) < quantity) below += prices[at] ?? 0;
+    sum += price + price * quantity * 1.2 + (limits[item] ?? 0) + below + (quantity / 10 + 0.5) * 11;
+  }
+  return sum;
+}

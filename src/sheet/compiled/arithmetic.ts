@@ -7,11 +7,11 @@ type Arithmetic = (a: number, b: number) => number | ErrorValue;
 
 /** What Univer's decimal arithmetic gives, so that no sum or comparison turns out otherwise here than there. */
 function decimal(name: "plusBy" | "minusBy" | "multiplyBy" | "dividedBy"): Arithmetic {
-  return (a, b) => resultOf(NumberValueObject.create(a)[name](b));
+  return (a, b) => numericResult(NumberValueObject.create(a)[name](b));
 }
 
 /** A number or error of Univer's. */
-export function resultOf(value: BaseValueObject): number | ErrorValue {
+function numericResult(value: BaseValueObject): number | ErrorValue {
   const content = value.getValue();
   if (value.isError()) return { error: String(content) };
   const number = Number(content);

@@ -17,7 +17,7 @@ export type ValueCode = (row: number, column: number) => CellValue;
 export type AreaCode = (row: number, column: number) => Area;
 
 /** A failing call of a function of ours, with the error that it gave. */
-export interface Failure {
+export interface FailedCall {
   readonly error: ErrorValue;
   readonly sentence: string;
 }
@@ -48,6 +48,6 @@ export function notCompiled(why: string): never {
 }
 
 /** Whether a call has so many arguments, none of them left out. */
-export function isComplete(args: readonly Tree[], least: number, most = least): boolean {
+export function hasArguments(args: readonly Tree[], least: number, most = least): boolean {
   return args.length >= least && args.length <= most && args.every(({ kind }) => kind !== "nothing");
 }

@@ -8,7 +8,7 @@ import { CONDITIONAL_CALLS } from "./conditional-calls";
 import { LOGICAL_CALLS } from "./logical-calls";
 import { LOOKUP_CALLS } from "./lookup-calls";
 import { NUMBER_CALLS } from "./number-calls";
-import { isError, numberOf, orderOf, textOf, VALUE_ERROR } from "./operands";
+import { isError, operandNumber, orderOf, operandText, VALUE_ERROR } from "./operands";
 import { compileOurs } from "./our-calls";
 import { placeOf, type RelativeReference } from "./references";
 import { needsUniver } from "./signals";
@@ -20,12 +20,12 @@ const CALLS = { ...LOGICAL_CALLS, ...SUM_CALLS, ...CONDITIONAL_CALLS, ...LOOKUP_
 export const COMPILED_FUNCTIONS: readonly string[] = Object.keys(CALLS);
 
 /** What code looks into and calls. */
-export interface Surroundings extends Pick<Compiler, "ours" | "ofNumbers" | "fail" | "extent"> {
+export interface CodeSurroundings extends Pick<Compiler, "ours" | "ofNumbers" | "fail" | "extent"> {
   readonly sheets: readonly SheetValues[];
 }
 
 /** Turns a formula into code for all cells that have it; undefined where Univer must compute it. */
-export function compile(tree: Tree, surroundings: Surroundings): Code | undefined {
+export function compile(tree: Tree, surroundings: CodeSurroundings): Code | undefined {
   try {
     return new TreeCompiler(surroundings).any(tree);
   } catch (error) {
@@ -39,7 +39,7 @@ class TreeCompiler implements Compiler {
   readonly ofNumbers: Compiler["ofNumbers"] = (name, count) => this.surroundings.ofNumbers(name, count);
   readonly fail: Compiler["fail"] = (error, sentence) => this.surroundings.fail(error, sentence);
 
-  constructor(private readonly surroundings: Surroundings) {}
+  constructor(private readonly surroundings: CodeSurroundings) {}
 
   get extent(): Compiler["extent"] {
     return this.surroundings.extent;
@@ -127,7 +127,7 @@ class TreeCompiler implements Compiler {
 function signed(operator: "-" | "%", operand: ValueCode): ValueCode {
   const hundred = ARITHMETIC["/"];
   return (row, column) => {
-    const number = numberOf(operand(row, column));
+    const number = operandNumber(operand(row, column));
     if (typeof number !== "number") return number;
     return operator === "%" ? hundred(number, 100) : -number || 0;
   };
@@ -155,18 +155,18 @@ function operation(operator: BinaryOperator, left: ValueCode, right: ValueCode):
   }
   const compute = ARITHMETIC[operator as keyof typeof ARITHMETIC];
   return (row, column): CellValue => {
-    const a = numberOf(left(row, column));
+    const a = operandNumber(left(row, column));
     if (typeof a !== "number") return a;
-    const b = numberOf(right(row, column));
+    const b = operandNumber(right(row, column));
     return typeof b === "number" ? compute(a, b) : b;
   };
 }
 
 function joined(left: ValueCode, right: ValueCode): ValueCode {
   return (row, column) => {
-    const a = textOf(left(row, column));
+    const a = operandText(left(row, column));
     if (typeof a !== "string") return a;
-    const b = textOf(right(row, column));
+    const b = operandText(right(row, column));
     if (typeof b !== "string") return b;
     return a.length + b.length > MAX_TEXT ? VALUE_ERROR : a + b;
   };

@@ -5,7 +5,7 @@ import { type Criterion, criterionOf } from "../criteria";
 import { checkBudget } from "../deadline";
 import type { Area } from "./areas";
 import { plus } from "./arithmetic";
-import { type AreaCode, type CompileCall, isComplete, type ValueCode } from "./code";
+import { type AreaCode, type CompileCall, hasArguments, type ValueCode } from "./code";
 import { BY_ZERO, isError, NO_NUMBER } from "./operands";
 import { needsUniver } from "./signals";
 import type { ErrorValue, Tree } from "./tree";
@@ -124,7 +124,7 @@ const ofPairs =
   (summary: Summary | undefined): CompileCall =>
   (args, compiler) => {
     const [values, pairs] = summary === undefined ? [undefined, args] : [args[0], args.slice(1)];
-    if (!isComplete(args, 2, 255) || pairs.length < 2 || pairs.length % 2 === 1) return undefined;
+    if (!hasArguments(args, 2, 255) || pairs.length < 2 || pairs.length % 2 === 1) return undefined;
     return picking(values, pairs, summary)(args, compiler);
   };
 
@@ -133,7 +133,7 @@ const ofOne =
   (summary: Summary): CompileCall =>
   (args, compiler) => {
     const [cells, , values = cells] = args;
-    if (!isComplete(args, 2, 3)) return undefined;
+    if (!hasArguments(args, 2, 3)) return undefined;
     return picking(values, args.slice(0, 2), summary)(args, compiler);
   };
 

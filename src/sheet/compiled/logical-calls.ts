@@ -1,5 +1,5 @@
 import { Area } from "./areas";
-import { type Code, type CompileCall, type Compiler, isComplete } from "./code";
+import { type Code, type CompileCall, type Compiler, hasArguments } from "./code";
 import { isError, truthOf, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { Tree } from "./tree";
@@ -29,7 +29,7 @@ const substitute =
   (isReplaced: (code: string) => boolean): CompileCall =>
   (args, compiler) => {
     const [tree, instead] = args;
-    if (tree === undefined || instead === undefined || !isComplete(args, 2)) return undefined;
+    if (tree === undefined || instead === undefined || !hasArguments(args, 2)) return undefined;
     const value = compiler.value(tree);
     const other = compiler.value(instead);
     return (row, column) => {
@@ -42,7 +42,7 @@ const substitute =
 const joining =
   (isAnd: boolean): CompileCall =>
   (args, compiler) => {
-    if (!isComplete(args, 1, 255)) return undefined;
+    if (!hasArguments(args, 1, 255)) return undefined;
     const codes = args.map((tree) => compiler.any(tree));
     return (row, column) => {
       let said: boolean | undefined;
@@ -73,7 +73,7 @@ const joining =
 
 const not: CompileCall = (args, compiler) => {
   const [tree] = args;
-  if (tree === undefined || !isComplete(args, 1)) return undefined;
+  if (tree === undefined || !hasArguments(args, 1)) return undefined;
   const value = compiler.value(tree);
   return (row, column) => {
     const given = value(row, column);

@@ -1,6 +1,6 @@
 import { Area } from "./areas";
-import { type CompileCall, type Compiler, isComplete, type ValueCode } from "./code";
-import { isError, NO_CELL, NO_VALUE, numberOf, truthOf, VALUE_ERROR } from "./operands";
+import { type CompileCall, type Compiler, hasArguments, type ValueCode } from "./code";
+import { isError, NO_CELL, NO_VALUE, operandNumber, truthOf, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { Tree } from "./tree";
 import { exactPosition, lastUpTo } from "./value-index";
@@ -14,7 +14,7 @@ function optional(tree: Tree | undefined, absent: boolean | number, compiler: Co
 const verticalLookup: CompileCall = (args, compiler) => {
   const [what, where, which, how] = args;
   if (what === undefined || where === undefined || which === undefined) return undefined;
-  if (!isComplete(args.slice(0, 3), 3) || args.length > 4) return undefined;
+  if (!hasArguments(args.slice(0, 3), 3) || args.length > 4) return undefined;
   const wantedCode = compiler.value(what);
   const areaCode = compiler.area(where);
   const columnCode = compiler.value(which);
@@ -22,7 +22,7 @@ const verticalLookup: CompileCall = (args, compiler) => {
   return (row, column) => {
     const wanted = wantedCode(row, column);
     if (isError(wanted)) return wanted;
-    const given = numberOf(columnCode(row, column));
+    const given = operandNumber(columnCode(row, column));
     if (typeof given !== "number") return given;
     const isNear = truthOf(nearCode(row, column));
     if (typeof isNear !== "boolean") return needsUniver();
@@ -38,7 +38,7 @@ const verticalLookup: CompileCall = (args, compiler) => {
 
 const match: CompileCall = (args, compiler) => {
   const [what, where, how] = args;
-  if (what === undefined || where === undefined || !isComplete(args.slice(0, 2), 2)) return undefined;
+  if (what === undefined || where === undefined || !hasArguments(args.slice(0, 2), 2)) return undefined;
   if (args.length > 3) return undefined;
   const wantedCode = compiler.value(what);
   const areaCode = compiler.area(where);
@@ -58,7 +58,7 @@ const match: CompileCall = (args, compiler) => {
 const exactLookup: CompileCall = (args, compiler) => {
   const [what, where, results, otherwise] = args;
   if (what === undefined || where === undefined || results === undefined) return undefined;
-  if (!isComplete(args, 3, 4)) return undefined;
+  if (!hasArguments(args, 3, 4)) return undefined;
   const wantedCode = compiler.value(what);
   const listCode = compiler.area(where);
   const resultsCode = compiler.area(results);
@@ -77,7 +77,7 @@ const exactLookup: CompileCall = (args, compiler) => {
 
 const indexed: CompileCall = (args, compiler) => {
   const [where, down, across] = args;
-  if (where === undefined || down === undefined || !isComplete(args, 2, 3)) return undefined;
+  if (where === undefined || down === undefined || !hasArguments(args, 2, 3)) return undefined;
   const areaCode = compiler.area(where);
   const downCode = compiler.value(down);
   const acrossCode = across && compiler.value(across);

@@ -1,4 +1,4 @@
-import { type CompileCall, isComplete } from "./code";
+import { type CompileCall, hasArguments } from "./code";
 import { isError } from "./operands";
 import { needsUniver } from "./signals";
 
@@ -9,7 +9,7 @@ import { needsUniver } from "./signals";
 const ofNumbers =
   (name: string, least: number, most: number): CompileCall =>
   (args, compiler) => {
-    const compute = isComplete(args, least, most) ? compiler.ofNumbers(name, args.length) : undefined;
+    const compute = hasArguments(args, least, most) ? compiler.ofNumbers(name, args.length) : undefined;
     if (compute === undefined) return undefined;
     const codes = args.map((tree) => compiler.value(tree));
     return (row, column) => {

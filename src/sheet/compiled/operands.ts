@@ -16,7 +16,7 @@ export function isError(value: unknown): value is ErrorValue {
 const PLAIN_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
 
 /** The number that a value stands for in an operation. What is spelt in an unusual way is for Univer to read. */
-export function numberOf(value: CellValue): number | ErrorValue {
+export function operandNumber(value: CellValue): number | ErrorValue {
   switch (typeof value) {
     case "number":
       return value;
@@ -31,7 +31,7 @@ export function numberOf(value: CellValue): number | ErrorValue {
 }
 
 /** The text that a value stands for beside an `&`. Numbers of many digits are for Univer to write. */
-export function textOf(value: CellValue): string | ErrorValue {
+export function operandText(value: CellValue): string | ErrorValue {
   switch (typeof value) {
     case "string":
       return value;

@@ -6,8 +6,8 @@ import type { FormulaCell } from "../sheet-cells";
 import type { Evaluated } from "../univer-formulas";
 import { knownError } from "../univer-values";
 import { Area } from "./areas";
-import type { Code, Failure, TableResult } from "./code";
-import { compile, type Surroundings } from "./compile";
+import type { Code, FailedCall, TableResult } from "./code";
+import { compile, type CodeSurroundings } from "./compile";
 import { isError, NO_NUMBER, NO_VALUE, VALUE_ERROR } from "./operands";
 import type { FormulaPattern } from "./patterns";
 import { NeedsUniver } from "./signals";
@@ -15,10 +15,10 @@ import { NeedsUniver } from "./signals";
 /** Computes formulas by the code of their patterns. */
 export class PatternResults {
   private readonly codes = new Map<FormulaPattern, Code | undefined>();
-  private readonly surroundings: Surroundings;
-  private failures: Failure[] = [];
+  private readonly surroundings: CodeSurroundings;
+  private failures: FailedCall[] = [];
 
-  constructor(surroundings: Omit<Surroundings, "fail">) {
+  constructor(surroundings: Omit<CodeSurroundings, "fail">) {
     this.surroundings = {
       ...surroundings,
       fail: ({ error }, sentence) => {

@@ -1,8 +1,8 @@
 import type { CellValue } from "../../workbook/model";
 import { Area } from "./areas";
 import { ARITHMETIC, plus } from "./arithmetic";
-import { type Code, type CompileCall, isComplete } from "./code";
-import { isError, NO_NUMBER, numberOf } from "./operands";
+import { type Code, type CompileCall, hasArguments } from "./code";
+import { isError, NO_NUMBER, operandNumber } from "./operands";
 import { needsUniver } from "./signals";
 import type { ErrorValue } from "./tree";
 
@@ -50,7 +50,7 @@ function extreme(isBeyond: (a: number, b: number) => boolean): () => Summary {
 const ofNumbers =
   (start: () => Summary): CompileCall =>
   (args, compiler) => {
-    if (!isComplete(args, 1, 255)) return undefined;
+    if (!hasArguments(args, 1, 255)) return undefined;
     const codes = args.map((tree) => compiler.any(tree));
     return (row, column) => {
       const summary = start();
@@ -74,7 +74,7 @@ function addAll(summary: Summary, result: ReturnType<Code>): ErrorValue | undefi
     return failed;
   }
   if (result === null || (typeof result === "object" && !isError(result))) return needsUniver();
-  const number = numberOf(result);
+  const number = operandNumber(result);
   if (typeof number !== "number") return number;
   summary.add(number);
   return undefined;
@@ -84,7 +84,7 @@ function addAll(summary: Summary, result: ReturnType<Code>): ErrorValue | undefi
 const counting =
   (counts: (value: Exclude<CellValue, null>) => boolean): CompileCall =>
   (args, compiler) => {
-    if (!isComplete(args, 1, 255)) return undefined;
+    if (!hasArguments(args, 1, 255)) return undefined;
     const codes = args.map((tree) => compiler.any(tree));
     return (row, column) => {
       let count = 0;
@@ -102,7 +102,7 @@ const counting =
 
 /** The sum of products of areas of one size: what is no number counts as 0. */
 const sumOfProducts: CompileCall = (args, compiler) => {
-  if (!isComplete(args, 1, 255) || args.some(({ kind }) => kind !== "reference")) return undefined;
+  if (!hasArguments(args, 1, 255) || args.some(({ kind }) => kind !== "reference")) return undefined;
   const codes = args.map((tree) => compiler.area(tree));
   return (row, column) => {
     const areas = codes.map((code) => code(row, column));
