@@ -32,11 +32,7 @@ const TWO_MEANINGS: Readonly<Record<string, string>> = {
     "what the engine reads of a cell, and what is written into the file's: neither room knows the other",
   SheetSurroundings:
     "what a new sheet is written with, and what an old one is patched around: never in one file",
-  numberOf:
-    "of a value in a function, which throws an error on, and in a compiled formula, which hands it on",
   positionOf: "of a value in a list for MATCH, and of a reference in a formula for ROW: never in one file",
-  resultOf: "of an argument with its rectangle, and of arithmetic in a compiled formula: never in one file",
-  textOf: "of a value in a function, which throws an error on, and in a compiled formula, which hands it on",
 };
 
 const FORBIDDEN_NAMES = /(?:^|\/)(?:utils?|helpers?|common|misc)(?:\/|\.ts$)|(?:^|\/)index\.ts$/;

@@ -150,7 +150,7 @@ it("computes a ring that goes through a branch which is not taken", async () => 
   expect([3, 4].map((row) => engine.value({ sheet: 0, row, column: 0 }))).toEqual([1, 2]);
 });
 
-it("waits for all that a range lacks at once, however long it grows", async () => {
+it("waits for all that a range lacks at once, however long it grows", { timeout: 60_000 }, async () => {
   const rows = 600;
   const cells = Object.fromEntries(
     Array.from({ length: rows }, (_, index) => index + 1).flatMap((row): [string, TestCell][] => [
@@ -182,7 +182,7 @@ it("leaves formulas whose names multiply", async () => {
   expect(uncomputed.map(({ row }) => row)).toEqual([2]);
 });
 
-it("is stopped and ended in time within long columns", async () => {
+it("is stopped and ended in time within long columns", { timeout: 60_000 }, async () => {
   const cells = Object.fromEntries(
     Array.from({ length: 6000 }, (_, index): [string, TestCell] => [`A${index + 2}`, `=A${index + 1}+1`]),
   );
