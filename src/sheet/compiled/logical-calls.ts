@@ -4,10 +4,9 @@ import { isError, truthOf, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { Tree } from "./tree";
 
-/** A branch: one cell as its value, so that a blank one stays blank. */
+/** A branch: a cell as the reference that it is, so that a sum leaves its text out. */
 function branch(tree: Tree, compiler: Compiler): Code {
-  if (tree.kind === "nothing") return () => 0;
-  return tree.kind === "reference" && tree.reference.isCell ? compiler.value(tree) : compiler.any(tree);
+  return tree.kind === "nothing" ? () => 0 : compiler.any(tree);
 }
 
 /** Computes the branch that is taken, and not the other. */

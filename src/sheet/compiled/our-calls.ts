@@ -1,3 +1,4 @@
+import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult } from "../engine";
 import { Area } from "./areas";
