@@ -1,6 +1,7 @@
 import { MAX_COLUMNS, MAX_ROWS, MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { SheetValues } from "../column-values";
+import { MAX_CELLS_READ } from "../translation";
 import { Area } from "./areas";
 import { ARITHMETIC } from "./arithmetic";
 import { type AreaCode, type Code, type Compiler, notCompiled, NotCompiled, type ValueCode } from "./code";
@@ -92,9 +93,17 @@ class TreeCompiler implements Compiler {
         ? new Area(values, first, left, last, right)
         : new Area(values, first, right, last, left);
     };
-    if (!isFixed) return make;
-    const area = make(0, 0);
+    if (!isFixed) return (row, column) => this.bounded(make(row, column)) ?? needsUniver();
+    const area = this.bounded(make(0, 0)) ?? notCompiled("it reads too many cells");
     return () => area;
+  }
+
+  /** An area that one formula may read. */
+  private bounded(area: Area): Area | undefined {
+    const { lastRow, lastColumn } = this.extent;
+    const height = Math.min(area.lastRow, lastRow) - area.firstRow + 1;
+    const width = Math.min(area.lastColumn, lastColumn) - area.firstColumn + 1;
+    return Math.max(0, height) * Math.max(0, width) > MAX_CELLS_READ ? undefined : area;
   }
 
   /** The value of one cell. */

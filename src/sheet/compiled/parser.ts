@@ -24,6 +24,9 @@ export interface Names {
 const NOT_PLAIN = new Set("LET LAMBDA ROW COLUMN ROWS COLUMNS AREAS COUNTBLANK".split(" "));
 const ERROR = /^#(?:N\/A|DIV\/0!|VALUE!|REF!|NUM!|NULL!)$/i;
 
+/** Brackets, calls and signs within each other: Excel takes 64 calls, and a tree far deeper would fill the stack. */
+const MAX_NESTING = 200;
+
 /** A formula as a tree; undefined where it is not plain, so that each cell needs a translation of its own. */
 export function parsePlain(formula: string, place: Place, names: Names): PlainFormula | undefined {
   const parser = new Parser(place, names);
@@ -46,6 +49,7 @@ class Parser {
   private at = 0;
   private depth = 0;
   private namesRead = 0;
+  private nesting = 0;
   private readonly reader: ReferenceReader;
 
   constructor(
@@ -96,6 +100,13 @@ class Parser {
   }
 
   private unary(): Tree {
+    if (++this.nesting > MAX_NESTING) notPlain("it is nested too deeply");
+    const tree = this.signed();
+    this.nesting--;
+    return tree;
+  }
+
+  private signed(): Tree {
     const { kind, text } = this.peek() ?? {};
     if (kind === "operator" && (text === "-" || text === "+")) {
       this.at++;
