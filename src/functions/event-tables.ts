@@ -1,6 +1,7 @@
 import { ARCH_CURVES } from "../core/geometry/arch";
 import { WALL_LATTICES } from "../core/geometry/flat";
-import { GASES, PIECE_KINDS, type PieceRow } from "../core/palette/piece-count";
+import { PIECE_KINDS } from "../core/event/cells";
+import { GASES, type PieceRow } from "../core/palette/piece-count";
 import { nameKey } from "../core/palette/names";
 import { BREAKAGE_INDOORS, SPARES_CONFIDENCE } from "../core/practice";
 import { BUILD_STYLES } from "../core/work/build";

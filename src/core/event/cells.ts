@@ -12,8 +12,8 @@ export const BALLOON_TYPES = ["latex", "foil", "long"] as const;
 /** One of `BALLOON_TYPES`. */
 export type BalloonType = (typeof BALLOON_TYPES)[number];
 
-/** Kinds of part that a row of pieces can be. */
-export const PART_KINDS = [
+/** Kinds that are a whole piece by themselves: those of a table of pieces without parts. */
+export const PIECE_KINDS = [
   "column",
   "arch",
   "garland",
@@ -24,6 +24,11 @@ export const PART_KINDS = [
   "net",
   "mix",
   "count",
+] as const;
+
+/** Kinds of part that a row of pieces can be. */
+export const PART_KINDS = [
+  ...PIECE_KINDS,
   "tied ball",
   "cover",
   "collar",

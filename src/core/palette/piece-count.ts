@@ -1,6 +1,6 @@
 import { CalcError, invalid } from "../calc-error";
 import { dimensionOf, KINDS, type SizedPart } from "../event/kinds";
-import type { PartKind, PieceCells } from "../event/cells";
+import type { PieceCells, PIECE_KINDS } from "../event/cells";
 import { entryAt } from "../numeric/entry-at";
 import { orNone } from "../numeric/tally";
 import { PER_CLUSTER } from "../practice";
@@ -56,20 +56,6 @@ export interface CountedPiece extends NeededPiece {
   /** True for the first row of a piece: rows of one name are one piece and are rigged once. */
   readonly isFirst: boolean;
 }
-
-/** Kinds that a table of pieces without parts can hold. */
-export const PIECE_KINDS = [
-  "column",
-  "arch",
-  "garland",
-  "strand",
-  "ball",
-  "wall",
-  "ceiling",
-  "net",
-  "mix",
-  "count",
-] as const satisfies readonly PartKind[];
 
 /** A kind of piece that a table of pieces can hold. */
 export type PieceKind = (typeof PIECE_KINDS)[number];

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { columnCount } from "../../../src/core/geometry/clusters";
-import { countPieces, dimensionsOf, PIECE_KINDS, type PieceRow } from "../../../src/core/palette/piece-count";
+import { PIECE_KINDS } from "../../../src/core/event/cells";
+import { countPieces, dimensionsOf, type PieceRow } from "../../../src/core/palette/piece-count";
 import { toSi } from "../../../src/core/units";
 
 const inches = (value: number): number => toSi(value, "in");

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { PaletteRow } from "../../../src/core/palette/needs";
-import { PIECE_KINDS, type PieceKind, type PieceRow } from "../../../src/core/palette/piece-count";
+import { PIECE_KINDS } from "../../../src/core/event/cells";
+import type { PieceKind, PieceRow } from "../../../src/core/palette/piece-count";
 import { type EventTables, piecePlan, swapPlan } from "../../../src/core/price/event-plan";
 import type { PriceRow } from "../../../src/core/stock/price-list";
 import { fromSi, toSi } from "../../../src/core/units";
