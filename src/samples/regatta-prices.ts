@@ -1,4 +1,5 @@
 import { sampleTable } from "./sample-table";
+import { DELIVERY_HEADINGS, GOODS_HEADINGS } from "./shared-headings";
 
 const TOWN = { supplier: "Town shop" } as const;
 const ONLINE = { supplier: "Online store" } as const;
@@ -51,7 +52,7 @@ export const REGATTA_DELIVERY = sampleTable({
   sort: "delivery",
   title: "Delivery",
   spare: 3,
-  columns: { supplier: "input", charge: "inputMoney", minimum: "inputMoney", "free from": "inputMoney" },
+  columns: DELIVERY_HEADINGS,
   rows: [
     { ...TOWN, charge: "none" },
     { ...ONLINE, charge: 6.9, minimum: 20, "free from": 75 },
@@ -92,19 +93,7 @@ export const REGATTA_GOODS = sampleTable({
   sort: "goods",
   title: "Goods",
   spare: 10,
-  columns: {
-    item: "input",
-    per: "input",
-    for: "input",
-    amount: "input",
-    unit: "input",
-    pack: "input",
-    price: "inputMoney",
-    returns: "input",
-    owned: "input",
-    supplier: "input",
-    "m3 each": "input",
-  },
+  columns: GOODS_HEADINGS,
   rows: [
     {
       item: "base with pole",

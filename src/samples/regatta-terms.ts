@@ -1,4 +1,5 @@
 import { moment, money, sampleTable, share } from "./sample-table";
+import { TERM_HEADINGS } from "./shared-headings";
 
 /** Every assumption that is not the trade's usual one. */
 export const REGATTA_TERMS = sampleTable({
@@ -6,7 +7,7 @@ export const REGATTA_TERMS = sampleTable({
   sort: "terms",
   title: "Terms",
   spare: 8,
-  columns: { term: "input", value: "input" },
+  columns: TERM_HEADINGS,
   rows: [
     { term: "access", value: moment("2027-06-19 09:00") },
     { term: "ready", value: moment("2027-06-19 17:00") },
@@ -33,7 +34,7 @@ export const CHOSEN = sampleTable({
   sort: "terms",
   title: "Option that is built",
   spare: 0,
-  columns: { term: "input", value: "input" },
+  columns: TERM_HEADINGS,
   rows: [{ term: "option", value: "B" }],
 });
 

@@ -1,4 +1,5 @@
 import { money, sampleTable, share } from "./sample-table";
+import { DELIVERY_HEADINGS, GOODS_HEADINGS, TERM_HEADINGS } from "./shared-headings";
 
 const TOWN = { supplier: "Town shop" } as const;
 
@@ -23,7 +24,7 @@ export const WEEK_DELIVERY = sampleTable({
   sort: "delivery",
   title: "Delivery",
   spare: 3,
-  columns: { supplier: "input", charge: "inputMoney", minimum: "inputMoney", "free from": "inputMoney" },
+  columns: DELIVERY_HEADINGS,
   rows: [{ ...TOWN, charge: "none" }],
 });
 
@@ -45,19 +46,7 @@ export const WEEK_GOODS = sampleTable({
   sort: "goods",
   title: "Goods",
   spare: 8,
-  columns: {
-    item: "input",
-    per: "input",
-    for: "input",
-    amount: "input",
-    unit: "input",
-    pack: "input",
-    price: "inputMoney",
-    returns: "input",
-    owned: "input",
-    supplier: "input",
-    "m3 each": "input",
-  },
+  columns: GOODS_HEADINGS,
   rows: [
     {
       item: "base with pole",
@@ -108,7 +97,7 @@ export const WEEK_TERMS = sampleTable({
   sort: "terms",
   title: "Terms",
   spare: 8,
-  columns: { term: "input", value: "input" },
+  columns: TERM_HEADINGS,
   rows: [
     { term: "pay per hour", value: money(19) },
     { term: "crew", value: 2 },
