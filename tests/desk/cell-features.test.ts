@@ -1,32 +1,14 @@
-import type { Browser, Locator } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import type { Locator } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import { parseCell } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
-import { launchBrowser } from "../browser";
 import { pictureParts } from "../workbook/picture-parts";
 import { tinyWorkbook } from "../workbook/tiny-package";
-import { openDesk, PLAIN, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { PLAIN } from "./desk-page";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, quoteWorkbook());
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
-
-afterEach(() => {
-  expect(desk.faults).toEqual([]);
-});
+const { desk } = await sharedDesk();
 
 const text = (address: string, value: string): string =>
   `<c r="${address}" t="inlineStr"><is><t>${value}</t></is></c>`;

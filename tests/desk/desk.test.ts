@@ -1,32 +1,17 @@
 import { readFileSync } from "node:fs";
 import type * as Axe from "axe-core";
 import { strToU8, zipSync } from "fflate";
-import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/functions/catalogue";
 import { engineFunctions } from "../../src/sheet/catalogue-functions";
 import { recalculateWorkbook } from "../../src/sheet/recalculate";
 import { createWorkbook } from "../../src/workbook/create";
 import type { NewCell } from "../../src/workbook/create-sheet";
 import { openWorkbook } from "../../src/workbook/read";
-import { launchBrowser } from "../browser";
-import { openDesk, PLAIN, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { openDesk, PLAIN, quoteWorkbook, serveDesk } from "./desk-page";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, quoteWorkbook());
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
+const { address, browser, desk } = await sharedDesk();
 
 /** The same page for every test, with the test's workbook opened again. */
 async function open(): Promise<void> {
@@ -35,11 +20,6 @@ async function open(): Promise<void> {
   const back = desk.page.getByRole("button", { name: "All functions" });
   if (await back.isVisible()) await back.click();
 }
-
-afterEach(() => {
-  // Every test ends with the promise kept: nothing asked elsewhere, no policy broken, no error.
-  expect(desk.faults).toEqual([]);
-});
 
 function cellOf(bytes: Uint8Array, sheet: number, row: number, column: number): unknown {
   return openWorkbook(bytes).model.sheets[sheet]?.cells.find(
@@ -353,7 +333,7 @@ describe("the desk page", { timeout: 60_000 }, () => {
   });
 
   it("fits a narrow window", async () => {
-    const narrow = await openDesk(browser, served.address, quoteWorkbook(), {
+    const narrow = await openDesk(browser, address, quoteWorkbook(), {
       viewport: { width: 390, height: 800 },
     });
     const overflow = (): Promise<number> =>
@@ -412,7 +392,7 @@ describe("the desk page", { timeout: 60_000 }, () => {
 });
 
 it("takes and shows formulas as a reader with a decimal comma writes them", { timeout: 60_000 }, async () => {
-  const german = await openDesk(browser, served.address, quoteWorkbook(), { locale: "de-DE" });
+  const german = await openDesk(browser, address, quoteWorkbook(), { locale: "de-DE" });
   // 12 clusters of four at 6 ft and 9 in: common practice, two clusters to the foot; 1,8288 m is 6 ft (NIST SP 811).
   await german.type("H2", "=BLN.COUNT_COLUMN(1,8288; 9)");
   await expect.poll(() => german.read("H2")).toBe("H2 48");

@@ -4,6 +4,7 @@ import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { launchBrowser } from "../browser";
 import { openDesk, PLAIN, serveDesk } from "./desk-page";
+import { openPhone } from "./phone";
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveDesk>>;
@@ -71,18 +72,7 @@ describe("keys and fingers", { timeout: 90_000 }, () => {
   });
 
   it("selects cells as a finger that rested is drawn over them", async () => {
-    const phone = await openDesk(browser, served.address, LIST, {
-      viewport: { width: 390, height: 800 },
-      hasTouch: true,
-      isMobile: true,
-    });
-    const client = await phone.page.context().newCDPSession(phone.page);
-    const touch = async (type: "touchStart" | "touchMove" | "touchEnd", x = 0, y = 0): Promise<void> => {
-      await client.send("Input.dispatchTouchEvent", {
-        type,
-        touchPoints: type === "touchEnd" ? [] : [{ x, y }],
-      });
-    };
+    const { phone, touch } = await openPhone(browser, served.address, LIST);
     const canvas = await phone.page.locator(".desk-grid canvas").last().boundingBox();
     // Headings are 46 and 20 pixels, columns 64 and rows 20: the middle of A1, then of B3.
     const [left, top] = [(canvas?.x ?? 0) + 46, (canvas?.y ?? 0) + 20];

@@ -1,25 +1,9 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { openWorkbook } from "../../src/workbook/read";
 import { largeFile } from "../bench/large-file";
-import { launchBrowser } from "../browser";
-import { openDesk, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, quoteWorkbook());
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
+const { desk } = await sharedDesk();
 
 /** What the status line says is under way and how far, from now on. */
 async function watchWork(): Promise<() => Promise<readonly string[]>> {

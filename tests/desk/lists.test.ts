@@ -1,30 +1,11 @@
-import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { parseCell } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
-import { launchBrowser } from "../browser";
-import { openDesk, PLAIN, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { PLAIN } from "./desk-page";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, quoteWorkbook());
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
-
-afterEach(() => {
-  expect(desk.faults).toEqual([]);
-});
+const { desk } = await sharedDesk();
 
 interface Cell {
   readonly value: string | number;

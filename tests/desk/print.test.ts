@@ -1,32 +1,13 @@
-import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { launchBrowser } from "../browser";
+import { describe, expect, it } from "vitest";
 import { pdfPages } from "../paper/pdf";
 import { priceSheet, printWorkbook } from "../paper/print-workbook";
-import { openDesk, serveDesk, type DeskPage } from "./desk-page";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
+const { desk } = await sharedDesk(printWorkbook([priceSheet(5)]));
 
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, printWorkbook([priceSheet(5)]));
-  await desk.page.evaluate(() => {
-    // The window that asks for a printer stays away; what it would print is on the page.
-    Object.assign(window, { printed: 0, print: () => Object.assign(window, { printed: 1 }) });
-  });
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
-
-afterEach(() => {
-  expect(desk.faults).toEqual([]);
+await desk.page.evaluate(() => {
+  // The window that asks for a printer stays away; what it would print is on the page.
+  Object.assign(window, { printed: 0, print: () => Object.assign(window, { printed: 1 }) });
 });
 
 /** Presses Print and gives what the printer would. */

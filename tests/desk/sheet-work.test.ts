@@ -1,31 +1,14 @@
-import type { Browser, Route } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import type { Route } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { parseCell } from "../../src/formula/address";
 import type { CellStyle, SheetModel, WorkbookCell } from "../../src/workbook/model";
-import { launchBrowser } from "../browser";
-import { openDesk, PLAIN, quoteWorkbook, serveDesk, type DeskPage } from "./desk-page";
+import { openDesk, PLAIN, quoteWorkbook } from "./desk-page";
+import { openPhone } from "./phone";
+import { sharedDesk } from "./shared-desk";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof serveDesk>>;
-let desk: DeskPage;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  served = await serveDesk();
-  desk = await openDesk(browser, served.address, quoteWorkbook());
-}, 120_000);
-
-afterAll(async () => {
-  await desk.close();
-  await browser.close();
-  served.close();
-});
-
-afterEach(() => {
-  expect(desk.faults).toEqual([]);
-});
+const { address, browser, desk } = await sharedDesk();
 
 const open = (bytes = quoteWorkbook()): Promise<void> => desk.open("regatta-evening.xlsx", bytes);
 
@@ -78,7 +61,7 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
       ],
     });
     // What is drawn is seen where text is written onto the canvas.
-    const page = await openDesk(browser, served.address, wide, {});
+    const page = await openDesk(browser, address, wide, {});
     await page.page.addInitScript(() => {
       const drawn: string[] = [];
       Object.assign(window, { drawn });
@@ -357,7 +340,7 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     const first = await context.newPage();
     const serve = (route: Route): Promise<void> => route.fulfill({ body: Buffer.from(quoteWorkbook()) });
     await first.route("**/regatta-evening.xlsx", serve);
-    await first.goto(served.address);
+    await first.goto(address);
     await first.locator(".desk-grid[aria-busy=false]").waitFor();
     const box = first.locator(".desk-grid input").first();
     await box.click();
@@ -370,7 +353,7 @@ describe("work on a sheet", { timeout: 90_000 }, () => {
     await first.close({ runBeforeUnload: false });
     const second = await context.newPage();
     await second.route("**/regatta-evening.xlsx", serve);
-    await second.goto(served.address);
+    await second.goto(address);
     await second.getByRole("button", { name: "Go on with them" }).click();
     await second.waitForFunction(() => document.title.startsWith("* regatta-evening"));
     await second.locator(".desk-grid[aria-busy=false]").waitFor();
@@ -390,18 +373,7 @@ describe("fingers and other senses", { timeout: 90_000 }, () => {
       Array.from({ length: 120 }, (_, row) => [`A${row + 1}`, { value: row + 1 }]),
     );
     const long = createWorkbook({ ...PLAIN, sheets: [{ name: "Long", cells: rows }] });
-    const phone = await openDesk(browser, served.address, long, {
-      viewport: { width: 390, height: 800 },
-      hasTouch: true,
-      isMobile: true,
-    });
-    const client = await phone.page.context().newCDPSession(phone.page);
-    const touch = async (type: "touchStart" | "touchMove" | "touchEnd", x = 0, y = 0): Promise<void> => {
-      await client.send("Input.dispatchTouchEvent", {
-        type,
-        touchPoints: type === "touchEnd" ? [] : [{ x, y }],
-      });
-    };
+    const { phone, touch } = await openPhone(browser, address, long);
     const line = (): Promise<string | null> => phone.page.locator(".desk-message").textContent();
     const top = await phone.page.locator(".desk-grid canvas").last().boundingBox();
     const [x, y] = [80, (top?.y ?? 300) + 50];
@@ -440,7 +412,7 @@ describe("fingers and other senses", { timeout: 90_000 }, () => {
       ...PLAIN,
       sheets: [{ name: "S", cells: { B2: { value: 1, style: { fill: "#ffff00" } } } }],
     });
-    const dark = await openDesk(browser, served.address, yellow, { colorScheme: "dark" });
+    const dark = await openDesk(browser, address, yellow, { colorScheme: "dark" });
     const colors = await dark.page.evaluate(() => {
       const found = new Map<string, number>();
       for (const canvas of document.querySelectorAll<HTMLCanvasElement>(".desk-grid canvas")) {
@@ -465,7 +437,7 @@ describe("fingers and other senses", { timeout: 90_000 }, () => {
     const cells = { B2: { value: "longer than its narrow cell", style: { fill: "#ffff00" } } };
     const dark = await openDesk(
       browser,
-      served.address,
+      address,
       createWorkbook({ ...PLAIN, sheets: [{ name: "S", cells }] }),
       { colorScheme: "dark" },
     );
