@@ -15,13 +15,16 @@ export class NewStyles {
     private readonly workbookPart: string,
     private readonly known: readonly CellStyle[],
   ) {
-    this.formats = new NumberFormats(parts, workbookPart);
+    // A number format is written at once, on top of all looks so far.
+    this.formats = new NumberFormats(parts, workbookPart, () => {
+      this.write();
+    });
   }
 
   /** Index of the style that a cell of one style has once it is changed; the same one where nothing of it changes. */
   styleWith(old: number, { style = old, numberFormat, look }: CellChange): number {
     const isFormatted = numberFormat === undefined || this.known[style]?.numberFormat === numberFormat;
-    const formatted = isFormatted ? style : this.formatted(style, numberFormat);
+    const formatted = isFormatted ? style : this.formats.styleWith(style, numberFormat);
     if (look === undefined) return formatted;
     this.looks ??= this.lookTable();
     return this.looks?.styleWith(formatted, look) ?? formatted;
@@ -31,12 +34,6 @@ export class NewStyles {
   write(): void {
     this.looks?.write(this.parts);
     this.looks = undefined;
-  }
-
-  private formatted(style: number, numberFormat: string): number {
-    // A number format is written at once, on top of all looks so far.
-    this.write();
-    return this.formats.styleWith(style, numberFormat);
   }
 
   private lookTable(): LookTable | undefined {

@@ -13,6 +13,7 @@ export class NumberFormats {
   constructor(
     private readonly parts: WorkbookPackage,
     private readonly workbookPart: string,
+    private readonly beforeAdding: () => void,
   ) {}
 
   /** Index of a style that looks like `style` with another number format; `style` itself in a file without styles. */
@@ -20,6 +21,7 @@ export class NumberFormats {
     const key = `${String(style)} ${format}`;
     const known = this.made.get(key);
     if (known !== undefined) return known;
+    this.beforeAdding();
     const index = this.make(style, format);
     this.made.set(key, index);
     return index;

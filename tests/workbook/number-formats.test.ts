@@ -26,6 +26,22 @@ function lookOf(file: Uint8Array, row: number, column = 0): unknown {
 describe("the number format of a changed cell", () => {
   const before = openWorkbook(bytes);
 
+  it("comes with a changed look in one new style for all cells that get both", () => {
+    const file = before.patched(
+      Array.from({ length: 20 }, (_, row) => ({
+        sheet: 0,
+        row: row + 10,
+        column: 0,
+        value: row,
+        numberFormat: "0.00",
+        look: { italic: true },
+      })),
+    );
+    expect(lookOf(file, 29)).toMatchObject({ italic: true, numberFormat: "0.00" });
+    // What the number format alone looks like, and italic on top of it.
+    expect(openWorkbook(file).model.styles.length).toBe(before.model.styles.length + 2);
+  });
+
   it("changes with all else of its look kept, one new style for all that need it", () => {
     const file = before.patched([
       { sheet: 0, row: 0, column: 0, numberFormat: "0.0%" },
