@@ -1,18 +1,16 @@
 import { resolveReference } from "../formula/resolve";
 import type { CellCheck } from "../workbook/cell-checks";
-import type { WorkbookModel } from "../workbook/model";
+import type { SheetModel, WorkbookModel } from "../workbook/model";
 import type { SheetFeatures } from "../workbook/sheet-features";
 import { scopeOf } from "../workbook/scope";
 import { constantOf } from "./cell-rules";
 import { isTooLarge } from "./conditional-looks";
-import { extentsOf } from "./shading";
+import { conditionExtent } from "./shading";
 
 /** The words of what is drawn here as far as it can be, and those for the rest of it. */
 const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefined>> = {
   "drop-down lists and checks": (model) =>
-    everySheet(model, ({ checks }, sheet) => checks.every((check) => isApplied(model, check, sheet)))
-      ? undefined
-      : "lists and checks by formula",
+    areChecksApplied(model) ? undefined : "lists and checks by formula",
   filters: (model) =>
     everySheet(model, ({ filters }) => filters.every(({ hasOthers }) => !hasOthers))
       ? undefined
@@ -24,10 +22,10 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
       ? undefined
       : "pictures in shapes, groups or headings of paper, cropped, turned or of a rare kind",
   "formats by condition": (model) => {
-    const extents = extentsOf(model);
-    const isWhole = everySheet(model, ({ formats }, _, index) => {
-      const extent = extents[index] ?? { lastRow: 0, lastColumn: 0 };
-      return !formats.hasOthers && !formats.conditions.some((condition) => isTooLarge(condition, extent));
+    const isWhole = everySheet(model, ({ formats }, sheet) => {
+      if (formats.hasOthers) return false;
+      const extent = conditionExtent(sheet);
+      return !formats.conditions.some((condition) => isTooLarge(condition, extent));
     });
     return isWhole ? undefined : "formats by condition such as icons or over many cells";
   },
@@ -35,22 +33,27 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
 
 function everySheet(
   { features, sheets }: WorkbookModel,
-  test: (features: SheetFeatures, sheet: string, index: number) => boolean,
+  test: (features: SheetFeatures, sheet: SheetModel) => boolean,
 ): boolean {
-  return sheets.every(({ name }, index) => {
+  return sheets.every((sheet, index) => {
     const found = features?.[index];
-    return found !== undefined && test(found, name, index);
+    return found !== undefined && test(found, sheet);
   });
 }
 
-function isApplied(model: WorkbookModel, check: CellCheck, sheet: string): boolean {
+function areChecksApplied(model: WorkbookModel): boolean {
+  const scope = scopeOf(model);
+  return everySheet(model, ({ checks }, { name }) => checks.every((check) => isApplied(scope, check, name)));
+}
+
+function isApplied(scope: ReturnType<typeof scopeOf>, check: CellCheck, sheet: string): boolean {
   const { firstRow: row = 0, firstColumn: column = 0 } = check.ranges[0] ?? {};
   if (check.kind === "custom") return false;
   return [check.formula1, check.formula2].every(
     (formula) =>
       formula === "" ||
       constantOf(formula) !== undefined ||
-      resolveReference(scopeOf(model), formula, { sheet, row, column }) !== undefined,
+      resolveReference(scope, formula, { sheet, row, column }) !== undefined,
   );
 }
 
