@@ -5,7 +5,7 @@ import type { Drafts } from "./drafts";
 import type { Grid } from "./grid";
 import type { GridChange } from "./grid-changes";
 import type { CalculationOutcome } from "./messages";
-import { SessionRefusal, Session } from "./session";
+import { Session } from "./session";
 import type { OfferedAction, StatusLine } from "./status";
 import { undrawnFeatures } from "./undrawn";
 
@@ -111,8 +111,7 @@ export class OpenBook {
       grid.focus();
     } catch (error) {
       this.rest();
-      const why = error instanceof SessionRefusal ? error.message : sentenceOf(error);
-      status.say(`nothing was changed: ${why}`, "error");
+      status.say(`nothing was changed: ${sentenceOf(error)}`, "error");
     }
   }
 

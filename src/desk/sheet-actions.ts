@@ -1,4 +1,5 @@
 import { cellAddress, type CellRange, contains } from "../formula/address";
+import { intersects } from "../sheet/rectangles";
 import { ask } from "./ask";
 import { readClipboard } from "./clipboard-reading";
 import { openFindDialog } from "./find-dialog";
@@ -48,14 +49,8 @@ export function makeSheetActions(
   function faultOf(range: CellRange): string | undefined {
     const { sheet } = grid.place;
     const { merges = [], hiddenRows = new Set<number>() } = open.book?.model.sheets[sheet] ?? {};
-    const isTouched = merges.some(
-      (merge) =>
-        merge.firstRow <= range.lastRow &&
-        merge.lastRow >= range.firstRow &&
-        merge.firstColumn <= range.lastColumn &&
-        merge.lastColumn >= range.firstColumn,
-    );
-    if (isTouched) return "merged cells are not sorted: split them first";
+    if (merges.some((merge) => intersects(merge, range)))
+      return "merged cells are not sorted: split them first";
     if ([...hiddenRows].some((row) => row >= range.firstRow && row <= range.lastRow))
       return "some of these rows are hidden: show all rows first";
     return sortFault(grid.inputs(sheet, range), grid.values(sheet, range), range);

@@ -7,6 +7,7 @@ import { calledFunction } from "../formula/ours";
 import { resolveReference } from "../formula/resolve";
 import type { Scope } from "../formula/scope";
 import { type FormulaToken, tokenize } from "../formula/tokens";
+import { mapRange } from "../sheet/rectangles";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { createWorkbook } from "../workbook/create";
 import type { NewCell } from "../workbook/create-sheet";
@@ -84,16 +85,8 @@ export function sheetOfPaper(model: WorkbookModel, paper: string, event: string)
   return found.find((one) => same(one.event, event))?.sheet;
 }
 
-function valuesOf(model: WorkbookModel, { sheet, range }: TableModel, cellAt: CellFinder): CellValue[][] {
-  const rows: CellValue[][] = [];
-  for (let row = range.firstRow; row <= range.lastRow; row++) {
-    const cells: CellValue[] = [];
-    for (let column = range.firstColumn; column <= range.lastColumn; column++)
-      cells.push(cellAt(sheet, row, column)?.value ?? null);
-    rows.push(cells);
-  }
-  return rows;
-}
+const valuesOf = ({ sheet, range }: TableModel, cellAt: CellFinder): CellValue[][] =>
+  mapRange(range, (row, column) => cellAt(sheet, row, column)?.value ?? null);
 
 /** What a sheet made of a computed paper looks like. */
 const WIDTHS = { A: 18, B: 44, C: 11, D: 14, E: 34, F: 26 };
@@ -109,7 +102,7 @@ const MADE = { author: "", generator: "Balloon decor functions", date: "2026-01-
 export function computedPaper(model: WorkbookModel, paper: string, event: string): Uint8Array {
   const cellAt = cellFinder(model);
   const tables = model.tables
-    .map((table) => valuesOf(model, table, cellAt))
+    .map((table) => valuesOf(table, cellAt))
     .filter((values) => readJob([values]).given.size > 0);
   if (tables.length === 0)
     throw new CommandError(

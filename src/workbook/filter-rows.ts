@@ -1,4 +1,4 @@
-import { type CellRange, rangeAddress } from "../formula/address";
+import { type CellRange, contains, rangeAddress } from "../formula/address";
 import { type TableModel, WorkbookError } from "./model";
 import type { WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";
@@ -35,13 +35,12 @@ export function listAround(
   at: { readonly sheet: number; readonly row: number; readonly column: number },
   selected: CellRange,
 ): CellRange {
-  const isIn = ({ firstRow, lastRow, firstColumn, lastColumn }: CellRange): boolean =>
-    at.row >= firstRow && at.row <= lastRow && at.column >= firstColumn && at.column <= lastColumn;
   const table = tables.find(
-    ({ sheet, range, headerRows }) => sheet === at.sheet && headerRows === 1 && isIn(range),
+    ({ sheet, range, headerRows }) =>
+      sheet === at.sheet && headerRows === 1 && contains(range, at.row, at.column),
   );
   if (table) return { ...table.range, lastRow: table.range.lastRow - table.totalsRows };
-  return filter && isIn(filter) ? filter : selected;
+  return filter && contains(filter, at.row, at.column) ? filter : selected;
 }
 
 /** The file with some rows of a list hidden by a filter, as Excel keeps it, or with all of them shown. */

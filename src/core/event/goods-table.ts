@@ -3,7 +3,7 @@ import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
 import { PART_KINDS, type GoodsCells } from "./cells";
 import type { Job, Line } from "./job";
-import type { Problem } from "../problem";
+import { check, type Problem } from "../problem";
 
 /** One item of goods with all its rows. */
 export interface Good {
@@ -121,7 +121,7 @@ function goodProblems({ item, key, price, pack, lines }: Good): readonly Problem
   if (isGas && !isUnread && lines.every(({ cells }) => cells.returns === undefined)) {
     const what = `${first.place}: returns of "${item}" is blank, so only the helium that is used is paid`;
     const todo = "type yes where a cylinder goes back and is paid whole, no where the rest is kept";
-    problems.push({ weight: "check", table: "goods", row: first.row, what, todo, reach: { of: "none" } });
+    problems.push(check("goods", what, todo, first.row));
   }
   if (price === undefined && !isUnread) {
     const what = `${first.place}: price of "${item}" must be given, or none, found nothing`;

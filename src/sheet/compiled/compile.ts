@@ -18,7 +18,6 @@ import type { BinaryOperator, Tree } from "./tree";
 
 /** The functions that are computed here, by name; all others are Univer's. */
 const CALLS = { ...LOGICAL_CALLS, ...SUM_CALLS, ...CONDITIONAL_CALLS, ...LOOKUP_CALLS, ...NUMBER_CALLS };
-export const COMPILED_FUNCTIONS: readonly string[] = Object.keys(CALLS);
 
 /** What code looks into and calls. */
 export interface CodeSurroundings extends Pick<Compiler, "ours" | "ofNumbers" | "fail" | "extent"> {

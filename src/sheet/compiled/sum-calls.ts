@@ -64,8 +64,6 @@ const ofNumbers =
   };
 
 function addAll(summary: Summary, result: ReturnType<Code>): ErrorValue | undefined {
-  // A text that a call gave is for Univer to take or leave.
-  if (typeof result === "string") return needsUniver();
   if (result instanceof Area) {
     let failed: ErrorValue | undefined;
     result.forEach((value) => {

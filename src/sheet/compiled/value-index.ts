@@ -1,5 +1,5 @@
 import type { CellValue } from "../../workbook/model";
-import { PENDING, type ColumnValues } from "../column-values";
+import type { ColumnValues } from "../column-values";
 import type { Area } from "./areas";
 import { needsUniver } from "./signals";
 
@@ -42,9 +42,8 @@ function made(area: Area, { values }: ColumnValues): ValueIndex {
   let last = -Infinity;
   let isAscending = true;
   for (let row = area.firstRow; row <= end; row++) {
-    const value = values[row];
-    if (value === PENDING) area.settled(value);
-    const key = value === PENDING ? undefined : keyOf(value ?? null);
+    const value = area.settled(values[row]);
+    const key = keyOf(value);
     if (typeof value === "number" && value >= last) last = value;
     else isAscending = false;
     if (key !== undefined && !first.has(key)) first.set(key, row - area.firstRow);
