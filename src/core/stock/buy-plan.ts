@@ -10,7 +10,7 @@ import { lookAlikesAmong } from "../palette/names";
 import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
 import { type Item, itemKey, itemWords, typedSizeKey } from "./item";
-import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
+import { lowPrices, priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
 
 /** Balloons needed, spares included. */
 export interface NeedRow extends Item {
@@ -140,6 +140,7 @@ export function buyPlan(
   const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => entryAt(wanted, item).key);
   const bags = new Map(wanted.map(({ key }, place) => [key, entryAt(choice.bags, place)]));
   const remarks = priceRemarks(listings);
+  const low = lowPrices(listings);
   const alikeOnList = alikeItems(listings);
   const alikeInStock = alikeItems(stock);
   const drafts = wishes.flatMap((wish) => {
@@ -150,7 +151,7 @@ export function buyPlan(
     const status = [
       availability(wish),
       ...(reasons.get(wish.key) ?? []).map((reason) => reasonText(reason, suppliers[reason.supplier]?.name)),
-      ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
+      ...wish.listed.map(({ row }) => remarks.get(row) ?? low.get(row) ?? ""),
       ...new Set(alike.map((name) => `looks like "${name.trim()}"`)),
     ];
     return draftLines(wish, bags.get(wish.key) ?? [], status);
