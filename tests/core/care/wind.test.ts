@@ -57,7 +57,8 @@ describe("wind", () => {
     expect(area * coefficient).toBeCloseTo(0.3691 + 0.09, 4);
     expect(centre).toBeCloseTo((0.3691 * 2 + 0.09 * 0.75) / 0.4591, 3);
     expect(windExposure(1, 1, "pole and ball").centre).toBe(0.5);
-    expect(windExposure(1, 1, "pole and ball")).toMatchObject({ coefficient: 1.6 * 0.4, lift: 0.6 });
+    expect(windExposure(1, 1, "pole and ball").coefficient).toBeCloseTo(0.64, 12);
+    expect(windExposure(1, 1, "pole and ball").lift).toBeCloseTo(0.6, 12);
     expect(windExposure(1, 2.5, "pole and ball", 0.1).area).toBeGreaterThan(area);
     expect(() => windExposure(1, 0.9, "pole and ball")).toThrow(
       "height must be at least the ball's 1 m, pole and ball together, found 0.9 m",
