@@ -151,6 +151,6 @@ function recalculate(line: CommandLine): Promise<number> | number {
 const args = process.argv.slice(2);
 
 process.exitCode = await exitCodeOf(
-  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds"])),
+  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds="])),
   FAILING,
 );
