@@ -108,7 +108,12 @@ const node = () => ({
     samples: source("recalc/samples.ts"),
     conformance: source("recalc/conformance.ts"),
   },
-  output: { path: join(root, "dist", "node"), filename: "[name].cjs", clean: true },
+  output: {
+    path: join(root, "dist", "node"),
+    filename: "[name].cjs",
+    chunkFilename: "[name].cjs",
+    clean: true,
+  },
   optimization: { minimize: false, splitChunks: { chunks: "all" } },
 });
 

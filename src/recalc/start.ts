@@ -5,6 +5,7 @@ import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
 import { paperText, verdictText } from "./demo-event";
+import { compressNatively } from "./native-compression";
 import { isUnfit, problemReport } from "./recalc-report";
 import { wrapped } from "./text-table";
 
@@ -58,4 +59,5 @@ async function recalculateSamples(): Promise<boolean> {
   return isWhole;
 }
 
+compressNatively();
 process.exitCode = (await recalculateSamples()) ? 0 : 1;
