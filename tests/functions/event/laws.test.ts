@@ -11,7 +11,7 @@ type Tables = Readonly<Record<string, Grid>>;
 function spilled(name: string, tables: readonly unknown[]): readonly (readonly Cell[])[] {
   const outcome = functionNamed(name)?.call(tables);
   if (outcome?.kind === "table") return outcome.rows;
-  if (outcome?.kind === "error") return [[{ error: outcome.code, sentence: outcome.sentence }]];
+  if (outcome?.kind === "error") return [[{ error: "#N/A", sentence: outcome.sentence }]];
   return [[outcome?.kind === "value" ? outcome.value : ""]];
 }
 
