@@ -1,9 +1,7 @@
 import { contains } from "../formula/address";
-import { resolveReference } from "../formula/resolve";
 import type { CellPlace } from "../sheet/engine";
 import type { CellCheck } from "../workbook/cell-checks";
 import type { SheetFeatures } from "../workbook/sheet-features";
-import { scopeOf } from "../workbook/scope";
 import { checkAt, checkFault, type Choice, choicesOf, type Evaluate, formulaFor } from "./cell-rules";
 import { type DropDown, makeDropDown } from "./drop-down";
 import type { FilterActions } from "./filter-actions";
@@ -39,12 +37,8 @@ export function makeCellFeatures(
   const evaluateAt =
     (place: CellPlace): Evaluate =>
     (formula) => {
-      const { book } = open;
-      if (!book) return undefined;
-      const names = book.sheetNames;
-      const at = { ...place, sheet: names[place.sheet] ?? "" };
-      const area = resolveReference(scopeOf(book.model), formula, at);
-      return area && grid.values(names.indexOf(area.sheet), area.range);
+      const area = open.book?.area(formula, place);
+      return area && grid.values(area.sheet, area);
     };
 
   const choicesAt = (place: CellPlace): readonly Choice[] | undefined => {
@@ -99,17 +93,13 @@ export function makeCellFeatures(
           },
         };
       }
-      const names = book.sheetNames;
-      const area = resolveReference(scopeOf(book.model), link.reference, {
-        ...place,
-        sheet: names[place.sheet] ?? "",
-      });
+      const area = book.area(link.reference, place);
       return (
         area && {
           label: `Go to ${link.reference}`,
           run: () => {
-            const { firstRow: row, firstColumn: column } = area.range;
-            grid.goTo({ sheet: names.indexOf(area.sheet), row, column });
+            const { sheet, firstRow: row, firstColumn: column } = area;
+            grid.goTo({ sheet, row, column });
             grid.focus();
           },
         }

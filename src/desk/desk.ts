@@ -2,9 +2,7 @@ import "../ui/styles.css";
 import "./desk.css";
 import { quoteSheet, rangeAddress } from "../formula/address";
 import { pointForm } from "../formula/comma-form";
-import { resolveReference } from "../formula/resolve";
 import { createWorkbook } from "../workbook/create";
-import { scopeOf } from "../workbook/scope";
 import { makeBar } from "./bar";
 import { makeCellFeatures } from "./cell-features";
 import { Drafts } from "./drafts";
@@ -156,10 +154,8 @@ class Desk {
     resolve: (reference) => {
       const { book } = this.open;
       if (!book) return undefined;
-      const names = book.sheetNames;
-      const at = { ...this.grid.place, sheet: names[this.grid.place.sheet] ?? "" };
-      const area = resolveReference(scopeOf(book.model), reference, at);
-      return area && Promise.resolve(this.grid.values(names.indexOf(area.sheet), area.range));
+      const area = book.area(reference, this.grid.place);
+      return area && Promise.resolve(this.grid.values(area.sheet, area));
     },
   };
   private readonly functions = makeFunctionsView({

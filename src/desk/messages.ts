@@ -1,5 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
+import type { SheetRange } from "../sheet/rectangles";
 import type { LookChange } from "../workbook/cell-looks";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
@@ -76,7 +77,8 @@ export interface PaperRequest {
 export type Request =
   /** `resumed`: what was done to the file before; nothing is computed until it is asked for. */
   | { readonly kind: "open"; readonly bytes: Uint8Array; readonly resumed?: Work }
-  | { readonly kind: "edit"; readonly edits: readonly Edit[] }
+  /** `inSight`: what a person looks at, which is computed first. */
+  | { readonly kind: "edit"; readonly edits: readonly Edit[]; readonly inSight: readonly SheetRange[] }
   | ({ readonly kind: "dress" } & Dressing)
   | { readonly kind: "compute" }
   | { readonly kind: "stop" }
@@ -103,6 +105,8 @@ export type Report =
   | ({ readonly kind: "opened" } & PackedWorkbook)
   | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & PackedWorkbook)
   | { readonly kind: "progress"; readonly doing: Doing; readonly share: number }
+  /** New values of cells in sight, while the rest is still computed. */
+  | { readonly kind: "glanced"; readonly cells: readonly ShownCell[] }
   | { readonly kind: "computed"; readonly outcome: CalculationOutcome }
   | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }

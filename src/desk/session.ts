@@ -1,4 +1,5 @@
 import type { Restructuring } from "../workbook/restructure";
+import type { SheetRange } from "../sheet/rectangles";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
 import type {
@@ -10,6 +11,7 @@ import type {
   PaperRequest,
   Report,
   Request,
+  ShownCell,
   Work,
   Writing,
 } from "./messages";
@@ -18,6 +20,8 @@ import { unpackModel } from "./model-transfer";
 /** What an open workbook tells the page. */
 export interface SessionEvents {
   progressed(share: number, doing: Doing): void;
+  /** New values of cells in sight, while the rest is still computed. */
+  glanced(cells: readonly ShownCell[]): void;
   computed(outcome: CalculationOutcome): void;
   /** How cells look under conditions, all of them anew. */
   shaded(cells: readonly ConditionalCell[]): void;
@@ -91,8 +95,9 @@ export class Session {
     this.send({ kind: "compute" });
   }
 
-  edit(edits: readonly Edit[]): void {
-    this.send({ kind: "edit", edits });
+  /** `inSight`: what a person looks at, which is computed and shown first. */
+  edit(edits: readonly Edit[], inSight: readonly SheetRange[]): void {
+    this.send({ kind: "edit", edits, inSight });
   }
 
   dress(dressing: Dressing): void {
@@ -195,6 +200,9 @@ export class Session {
         break;
       case "progress":
         this.events.progressed(report.share, report.doing);
+        break;
+      case "glanced":
+        this.events.glanced(report.cells);
         break;
       case "computed":
         this.events.computed(report.outcome);
