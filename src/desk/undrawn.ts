@@ -5,6 +5,7 @@ import type { SheetFeatures } from "../workbook/sheet-features";
 import { scopeOf } from "../workbook/scope";
 import { constantOf } from "./cell-rules";
 import { isTooLarge } from "./conditional-looks";
+import { hasIcons } from "./icon-sets";
 import { conditionExtent } from "./shading";
 
 /** The words of what is drawn here as far as it can be, and those for the rest of it. */
@@ -25,9 +26,11 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
     const isWhole = everySheet(model, ({ formats }, sheet) => {
       if (formats.hasOthers) return false;
       const extent = conditionExtent(sheet);
-      return !formats.conditions.some((condition) => isTooLarge(condition, extent));
+      return !formats.conditions.some(
+        (condition) => isTooLarge(condition, extent) || ("icons" in condition && !hasIcons(condition)),
+      );
     });
-    return isWhole ? undefined : "formats by condition such as icons or over many cells";
+    return isWhole ? undefined : "formats by condition of rare kinds or over many cells";
   },
 };
 
