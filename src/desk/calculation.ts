@@ -5,7 +5,7 @@ import { labelOf } from "../formula/scope";
 import { changesOf } from "../sheet/changes";
 import { mapRange, type SheetRange } from "../sheet/rectangles";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
-import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import type { CellChange, CellFormula, CellValue, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
@@ -22,6 +22,7 @@ import type {
 } from "./messages";
 import { KnownResults } from "./known-results";
 import { placeNumber } from "./place-number";
+import { storedSpills } from "./stored-spills";
 import { spillFormat } from "./result-format";
 
 function isSame(a: CellValue | undefined, b: CellValue): boolean {
@@ -35,24 +36,6 @@ function isMany({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): bool
 
 function isFormula(input: Edit["input"]): input is { readonly formula: string } {
   return typeof input === "object" && input !== null && "formula" in input;
-}
-
-/** What array and spilling formulas of a sheet fill, as the file stores it. */
-function storedSpills(sheet: SheetModel, position: number, stored: CellFinder): readonly Spill[] {
-  const spills: Spill[] = [];
-  for (const { row, column, formula } of sheet.cells) {
-    if (formula?.range === undefined || formula.kind === "normal") continue;
-    const { range } = formula;
-    const values: CellValue[][] = [];
-    for (let down = range.firstRow; down <= range.lastRow; down++) {
-      const cells: CellValue[] = [];
-      for (let across = range.firstColumn; across <= range.lastColumn; across++)
-        cells.push(stored(position, down, across)?.value ?? null);
-      values.push(cells);
-    }
-    spills.push({ sheet: position, row, column, range, values });
-  }
-  return spills;
 }
 
 const UNDRESSED: Dressing = { looks: [], layouts: [] };

@@ -14,6 +14,7 @@ import { makeFunctionsView } from "./functions-view";
 import { Grid } from "./grid";
 import { keepAccessible } from "./grid-accessibility";
 import { listenForKeys } from "./keys";
+import { listenForLinks } from "./link-clicks";
 import { OpenBook } from "./open-book";
 import { makePanel } from "./panel";
 import { makePiecesPage, type PiecesHost } from "./pieces-page";
@@ -197,6 +198,7 @@ class Desk {
     this.panel.toggle(matchMedia(WIDE).matches);
     document.body.append(this.features.dropDown.element);
     listenForTouch(part(".desk-grid"));
+    listenForLinks(part(".desk-grid"), this.grid, () => this.features.follow());
     keepAccessible();
     listenForKeys({
       ...this.commands,
@@ -205,7 +207,7 @@ class Desk {
       panel: this.panel,
       bar: part(".desk-bar"),
       gridElement: part(".desk-grid"),
-      choose: () => this.features.dropDown.open(),
+      choose: () => this.features.dropDown.open() || this.features.follow(),
     });
     matchMedia(DARK).addEventListener("change", ({ matches }) => {
       this.grid.setDark(matches);

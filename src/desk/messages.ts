@@ -84,6 +84,13 @@ export type Request =
   | { readonly kind: "stop" }
   | { readonly kind: "restructure"; readonly id: number; readonly change: Restructuring }
   | { readonly kind: "write"; readonly id: number; readonly writing: Writing }
+  /** What a formula gives where it stands in a cell, whose own content stays. */
+  | {
+      readonly kind: "evaluate";
+      readonly id: number;
+      readonly place: CellPlace;
+      readonly formula: string;
+    }
   | ({ readonly kind: "lay out"; readonly id: number } & PaperRequest);
 
 /** A workbook as it was opened. */
@@ -111,6 +118,7 @@ export type Report =
   | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }
+  | { readonly kind: "evaluated"; readonly id: number; readonly values: readonly CellValue[] | undefined }
   | { readonly kind: "laid out"; readonly id: number; readonly paper: Paper }
   | { readonly kind: "refused"; readonly id: number; readonly sentence: string }
   | { readonly kind: "failed"; readonly sentence: string };

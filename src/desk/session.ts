@@ -1,4 +1,6 @@
+import type { CellValue } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
+import type { CellPlace } from "../sheet/engine";
 import type { SheetRange } from "../sheet/rectangles";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
@@ -121,6 +123,11 @@ export class Session {
     return this.ask((id) => ({ kind: "write", id, writing }));
   }
 
+  /** What a formula gives in a cell once everything is computed; undefined where that cannot be told. */
+  values(place: CellPlace, formula: string): Promise<readonly CellValue[] | undefined> {
+    return this.ask((id) => ({ kind: "evaluate", id, place, formula }));
+  }
+
   /** A sheet on paper once everything is computed; rejects with a Refusal where there is nothing to print. */
   layOut(request: PaperRequest): Promise<Paper> {
     return this.ask((id) => ({ kind: "lay out", id, ...request }));
@@ -191,6 +198,11 @@ export class Session {
       case "written":
         this.answer(report.id, ({ resolve }) => {
           resolve(report as never);
+        });
+        break;
+      case "evaluated":
+        this.answer(report.id, ({ resolve }) => {
+          resolve(report.values as never);
         });
         break;
       case "laid out":

@@ -4,6 +4,7 @@ import { openWorkbook } from "../workbook/read";
 import { restructured } from "../workbook/restructure";
 import type { SheetRange } from "../sheet/rectangles";
 import { Calculation } from "./calculation";
+import { formulaValues } from "./formula-values";
 import { Journal } from "./journal";
 import type { Doing, Edit, Report, Request, Writing } from "./messages";
 import { packModel, transferred } from "./model-transfer";
@@ -166,6 +167,15 @@ async function write(id: number, writing: Writing): Promise<void> {
   }
 }
 
+async function evaluate({ id, place, formula }: Extract<Request, { kind: "evaluate" }>): Promise<void> {
+  try {
+    const { cells } = await computed();
+    post({ kind: "evaluated", id, values: cells && (await formulaValues(cells, place, formula)) });
+  } catch (error) {
+    post({ kind: "refused", id, sentence: sentenceOf(error) });
+  }
+}
+
 async function layOut({ id, sheet, ...running }: Extract<Request, { kind: "lay out" }>): Promise<void> {
   try {
     const { bytes } = written(await computed(), "workbook");
@@ -212,6 +222,9 @@ self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
       break;
     case "restructure":
       void restructure(data);
+      break;
+    case "evaluate":
+      void evaluate(data);
       break;
     case "lay out":
       void layOut(data);
