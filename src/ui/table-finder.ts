@@ -1,6 +1,7 @@
 import { placedTables, type FoundTable } from "../functions/event/find-tables";
 import { button, element, type View } from "./element";
 import type { Field } from "./field";
+import { messageOf } from "./message-of";
 
 /** Fills the fields of a job's tables with what the workbook holds. */
 export interface TableFinder extends View {
@@ -55,7 +56,7 @@ export function tableFinder(
       const count = tables.length === 1 ? "1 table was" : `${tables.length} tables were`;
       say(tables.length === 0 ? none : `${count} found in the workbook.`, [...said, ...left]);
     } catch (error) {
-      say(error instanceof Error ? error.message : String(error));
+      say(messageOf(error));
     }
     onFilled();
   };
