@@ -57,6 +57,14 @@ function withNames(formula: string, nameOf: (name: string) => string): string {
     .join("");
 }
 
+const AS_EXCEL_WRITES = new RegExp(String.raw`_xldudf_${NAMESPACE}_[A-Z0-9_.]+\(`, "g");
+const MAY_BE_DAMAGED = new RegExp(String.raw`${NAMESPACE}[._]|!\s*\(|_xl(?:fn|ws)\.|DUMMYFUNCTION`, "i");
+
+/** Whether a formula spells our functions as Excel does, told without cutting it into tokens; false where it is not clear. */
+export function isUndamaged(formula: string): boolean {
+  return !MAY_BE_DAMAGED.test(formula.replace(AS_EXCEL_WRITES, "("));
+}
+
 /**
  * A formula as a file keeps it, with what other programs did to our functions mended: another program's wrapping, a
  * path before a name that is exactly ours, another spelling of the name. All else stays.

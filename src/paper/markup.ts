@@ -1,10 +1,10 @@
-import type { CellRange } from "../formula/address";
+import { FilledRanges } from "../workbook/filled-ranges";
 import type { BorderEdge, CellStyle, SheetModel, WorkbookCell } from "../workbook/model";
 import type { OpenWorkbook } from "../workbook/read";
 import { type PrintSetup, printSetup } from "../workbook/print-setup";
 import { HEADING_FILL, HEADING_INK, headingCells } from "../workbook/table-headings";
 import { escapeText } from "../workbook/xml";
-import { fontFamily } from "./font-family";
+import { fontFamily, standInSize } from "./font-family";
 import { readableInk } from "./ink";
 import { fittedNumber } from "./number-fit";
 import { type PrintedBlock, type SheetPages, sheetPages } from "./pages";
@@ -63,7 +63,7 @@ function widthOf(fontPixels: number): (text: string) => number {
 /** Makes the cells of one sheet. */
 class SheetMarkup {
   private readonly headings: ReadonlySet<string>;
-  private readonly merges = new Map<string, CellRange>();
+  private readonly merges: FilledRanges;
 
   constructor(
     private readonly model: OpenWorkbook["model"],
@@ -74,12 +74,7 @@ class SheetMarkup {
     private readonly classes: Classes,
   ) {
     this.headings = headingCells(model.tables.filter((table) => table.sheet === position));
-    for (const merge of sheet.merges) {
-      for (let row = merge.firstRow; row <= merge.lastRow; row++) {
-        for (let column = merge.firstColumn; column <= merge.lastColumn; column++)
-          this.merges.set(`${row},${column}`, merge);
-      }
-    }
+    this.merges = new FilledRanges(sheet.merges);
   }
 
   block({ headRows, rows, columns, beginsPage }: PrintedBlock, isFirst: boolean): string {
@@ -110,7 +105,7 @@ class SheetMarkup {
     columns: readonly number[],
     at: number,
   ): string {
-    const merge = this.merges.get(`${row},${column}`);
+    const [merge] = this.merges.over(row, column);
     const cell = this.pages.cell(row, column);
     if (!merge) return `<td class="${this.look(cell, row, column)}">${this.content(cell, columns, at)}</td>`;
     // What of a merged cell lies on these pages is one cell.
@@ -140,7 +135,9 @@ class SheetMarkup {
     const decoration = `${style.underline === true ? " underline" : ""}${style.strike === true ? " line-through" : ""}`;
     const declarations = [
       `font-size:${this.px(this.fontPixels(style))}`,
-      style.fontName === undefined ? "" : `font-family:${fontFamily(style.fontName)}`,
+      style.fontName === undefined
+        ? ""
+        : `font-family:${fontFamily(style.fontName)};font-size-adjust:${standInSize(style.fontName)}`,
       style.bold === true || isHeading ? "font-weight:bold" : "",
       style.italic === true ? "font-style:italic" : "",
       decoration === "" ? "" : `text-decoration:${decoration.trim()}`,
@@ -185,7 +182,7 @@ class SheetMarkup {
     for (let next = at + 1; !isMerged && side === "left" && next < columns.length; next++) {
       const column = columns[next] ?? 0;
       const beside = this.pages.cell(cell.row, column)?.value ?? null;
-      if ((beside !== null && beside !== "") || this.merges.has(`${cell.row},${column}`)) break;
+      if ((beside !== null && beside !== "") || this.merges.has(cell.row, column)) break;
       room += width(column);
     }
     const text = shownCell(value, style.numberFormat).replace(/\n/g, " ");
@@ -235,7 +232,7 @@ function pageRules(setup: PrintSetup, running: Running): string {
 }
 
 const COMMON_RULES = [
-  ".paper{color:#000;background:#fff;font:11pt Carlito,Arial,sans-serif;line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}",
+  `.paper{color:#000;background:#fff;font:11pt Calibri,Carlito,Arial,sans-serif;font-size-adjust:${standInSize()};line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}`,
   ".paper table{border-collapse:collapse;border-spacing:0;table-layout:fixed}",
   ".paper thead{display:table-header-group;break-inside:avoid}",
   ".paper tr{break-inside:avoid}",

@@ -8,7 +8,6 @@ import { fieldOf, type Field } from "./field";
 import { formPicture } from "./form-picture";
 import {
   fieldAbout,
-  messageOf,
   missingPlaces,
   readForm,
   WITHHELD,
@@ -20,6 +19,7 @@ import { optionalFields, type OptionalFields } from "./optional-fields";
 import type { PictureHost } from "./picture-view";
 import { resultView } from "./result-view";
 import { tableFinder } from "./table-finder";
+import { messageOf } from "./message-of";
 
 /** What a form can ask of the page that it stands on. */
 export interface FormHost {

@@ -1,6 +1,7 @@
 import { placedTables, type FoundTable } from "../functions/event/find-tables";
 import { button, element, type View } from "./element";
 import type { Field } from "./field";
+import { messageOf } from "./message-of";
 
 /** Fills the fields of a job's tables with what the workbook holds. */
 export interface TableFinder extends View {
@@ -68,7 +69,7 @@ export function tableFinder(
         ...(held === undefined ? [] : [held]),
       ]);
     } catch (error) {
-      say(error instanceof Error ? error.message : String(error));
+      say(messageOf(error));
     }
     onFilled();
   };

@@ -1,4 +1,4 @@
-import { exportedSpills, healedFileFormula } from "../formula/heal";
+import { exportedSpills, healedFileFormula, isUndamaged } from "../formula/heal";
 import { calledFunction, mayFill } from "../formula/ours";
 import { tokenize } from "../formula/tokens";
 import type { CellChange, CellFormula, SheetModel, WorkbookCell, WorkbookModel } from "./model";
@@ -40,14 +40,17 @@ export function healWorkbook(model: WorkbookModel): HealedWorkbook {
 /** New formulas by cell, null for a cell that a spill fills. */
 function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormula | null> {
   const mended = new Map<WorkbookCell, CellFormula | null>();
-  const exported = sheet.cells.flatMap((cell) => {
-    const text = cell.formula?.text ?? "";
-    return /DUMMYFUNCTION/i.test(text) ? [{ row: cell.row, column: cell.column, formula: text, cell }] : [];
-  });
+  const exported = [];
+  for (const cell of sheet.cells) {
+    const { row, column, formula } = cell;
+    if (formula !== undefined && /DUMMYFUNCTION/i.test(formula.text))
+      exported.push({ row, column, formula: formula.text, cell });
+  }
   const spills = new Map([...exportedSpills(exported)].map(([{ cell }, spill]) => [cell, spill]));
   for (const cell of sheet.cells) {
     const { formula } = cell;
     if (formula === undefined || formula.kind === "dataTable" || !MAY_BE_OURS.test(formula.text)) continue;
+    if (formula.kind !== "array" && isUndamaged(formula.text)) continue;
     const text = healedFileFormula(formula.text);
     if (!usesCatalogue(text)) continue;
     const spill = spills.get(cell);

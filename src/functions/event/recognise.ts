@@ -261,9 +261,13 @@ function table(sort: Sort, headings: readonly Heading[], below: readonly FilledR
   };
 }
 
-function isHeader(cells: readonly unknown[]): boolean {
-  const texts = cells.filter((cell) => typeof cell === "string");
-  if (texts.length < 2 || texts.some((text) => text.length > 255)) return false;
-  const headings = cells.map(readHeading);
+/** Letters that a heading has at most; a longer text is none, and reading it as one takes time. */
+const LONGEST_HEADING = 255;
+
+/** True where a row of cells is the header of a table of a job. */
+export function isHeader(cells: readonly unknown[]): boolean {
+  const texts = cells.map((cell) => (typeof cell === "string" && cell.length <= LONGEST_HEADING ? cell : ""));
+  if (texts.filter((text) => text !== "").length < 2) return false;
+  const headings = texts.map(readHeading);
   return mayBeHeader(headings) && sortsOf(headings).length > 0;
 }

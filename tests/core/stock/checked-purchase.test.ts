@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { NeedRow, StockRow } from "../../../src/core/stock/buy-plan";
+import type { NeedRow, StockRow } from "../../../src/core/stock/item-rows";
 import {
   checkedPurchase,
   stopSentence,

@@ -272,6 +272,25 @@ describe("tables of a job", () => {
     ]);
   });
 
+  it("refuse a past job of which more popped or came back than were taken", () => {
+    const { past_jobs } = readJob([
+      [
+        ["job", "taken", "popped", "left"],
+        ["1", 10, 50, 11],
+        ["2", 10, "none", 10],
+        ["3", "", 5, 7],
+      ],
+    ]);
+    expect(past_jobs.map(({ doubts }) => doubts)).toEqual([
+      [
+        "past_jobs row 2: popped must be at most the 10 taken, found 50",
+        "past_jobs row 2: left must be at most the 10 taken, found 11",
+      ],
+      [],
+      [],
+    ]);
+  });
+
   it("are the same job, remembered, for the same content in new arrays", () => {
     const copy = (rows: Rows): Rows => rows.map((row) => [...row]);
     expect(readJob([copy(pieces), copy(terms)])).toBe(readJob([copy(pieces), copy(terms)]));
