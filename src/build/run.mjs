@@ -1,7 +1,7 @@
 // The commands of package.json: each sets up what it needs, then runs.
 import { join, resolve } from "node:path";
 import { takenByNpm, unknownArgument } from "./npm-options.mjs";
-import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
+import { ensureBuilt, ensureInstalled, exitCodeOf, root, run, say, tool } from "./setup.mjs";
 import { partsNeeded } from "./test-needs.mjs";
 
 /** What `npm run build` builds. */
@@ -11,8 +11,8 @@ const PARTS = ["node", "addin", "desk", "google-sheets"];
 const DEVELOPING = ["test", "excel", "models", "bench", "fuzz", "mutate"];
 
 const [command = "", ...rest] = process.argv.slice(2);
-const node = (bundle, args = []) =>
-  run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
+const bundled = (bundle) => join(root, "dist", "node", `${bundle}.cjs`);
+const node = (bundle, args = []) => run(process.execPath, [bundled(bundle), ...args]);
 const vitest = (args, options) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args], options);
 
 // npm runs in the project's folder; a person means files in the folder they typed the command in.
@@ -51,9 +51,12 @@ function refuseUnknown() {
 const commands = {
   start() {
     refuseUnknown();
-    const serves = !rest.includes("--no-serve");
-    ensureBuilt(serves ? ["node", "desk"] : ["node"]);
-    node("start", rest);
+    ensureBuilt(["node"]);
+    process.exitCode = exitCodeOf(process.execPath, [bundled("start")]);
+    if (rest.includes("--no-serve")) return;
+    // The page takes the longer part of the build: the quote stands there before it.
+    ensureBuilt(["desk"]);
+    node("page");
   },
   recalc() {
     ensureBuilt(["node"]);

@@ -9,6 +9,7 @@ import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { asksHelp, type CommandLine, commandLine, EXIT, exitCodeOf, readInput } from "./file-command";
 import { CommandError, fileFault } from "./file-fault";
 import { interrupt } from "./interrupt";
+import { compressNatively } from "./native-compression";
 import { computedPaper, PAPER_NAMES, sheetOfPaper } from "./paper-sheet";
 import { printToPdf } from "./print-to-pdf";
 import { checkTarget, writeWhole } from "./write-file";
@@ -119,6 +120,7 @@ async function paper(line: CommandLine): Promise<number> {
   return looks.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 
+compressNatively();
 process.exitCode = await exitCodeOf(
   () => paper(commandLine(process.argv.slice(2), USAGE, [])),
   "could not make the paper",

@@ -1,4 +1,3 @@
-import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import { CellReaders } from "./cell-readers";
 import { NeedsResults } from "./compiled/signals";
@@ -6,12 +5,12 @@ import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
 import { type EngineOptions, FormulaResults, storedOutcome, tooSlow } from "./formula-results";
+import { LazyUniver } from "./lazy-univer";
 import { reach, type Touching } from "./reach";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
 import { callsAny, CHANGING } from "./restless-functions";
-import { UniverFormulas } from "./univer-formulas";
 import { NotReady, WorkbookCells } from "./workbook-cells";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
@@ -24,10 +23,9 @@ const REFERS_TO_ITSELF = "it refers to itself, directly or through others";
 
 /** What is loaded. */
 interface Loaded {
-  readonly workbook: WorkbookModel;
   readonly cells: WorkbookCells;
-  readonly univer: UniverFormulas;
-  results: FormulaResults;
+  readonly univer: LazyUniver;
+  readonly results: FormulaResults;
 }
 
 /** The spreadsheet engine on Univer's formula language, with a schedule of its own. */
@@ -50,18 +48,17 @@ export class UniverEngine implements SheetEngine {
   load(workbook: WorkbookModel): Promise<void> {
     this.dispose();
     const cells = new WorkbookCells(workbook);
-    const univer = new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
-    this.state = {
-      workbook,
-      cells,
-      univer,
-      results: new FormulaResults(workbook, cells, univer, this.functions, this.how),
-    };
+    const univer = new LazyUniver(async () => {
+      const { UniverFormulas } = await import(/* webpackChunkName: "univer" */ "./univer-formulas");
+      return new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
+    });
+    const results = new FormulaResults(workbook, cells, univer, this.functions, this.how);
+    this.state = { cells, univer, results };
     return Promise.resolve();
   }
 
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void> {
-    const { workbook, cells, univer, results } = this.loaded();
+    const { cells, results } = this.loaded();
     const sheet = cells.sheet(place.sheet);
     const key = keyOf(place.row, place.column);
     const old = sheet.formulas.get(key);
@@ -84,8 +81,7 @@ export class UniverEngine implements SheetEngine {
       results.file(cell);
       this.readers?.add(cell);
     } else sheet.setConstant(place.row, place.column, input);
-    if (!results.reaches(place))
-      this.translateAnew(new FormulaResults(workbook, cells, univer, this.functions, this.how, place));
+    if (!results.reaches(place)) this.growTo(place);
     this.touch(changed, { isTyped: true });
     if (owner !== undefined) this.touchCell(owner, { isTyped: true });
     for (const cell of sheet.formulas.values()) {
@@ -107,7 +103,7 @@ export class UniverEngine implements SheetEngine {
     const { onProgress, signal } = options;
     this.options = options;
     this.leftToUniver.clear();
-    univer.forgetValues();
+    univer.formulas?.forgetValues();
     for (const cell of cells.formulas()) {
       cell.runs = 0;
       if (cell.state !== "done") continue;
@@ -144,7 +140,9 @@ export class UniverEngine implements SheetEngine {
   async evaluate(place: CellPlace, formula: string): Promise<CellValue> {
     const cell = newCell(place, { text: formula, kind: "array" }, null);
     try {
-      const outcome = await this.loaded().results.outcome(cell, { budget: BUDGET, accepts: true });
+      const { univer, results } = this.loaded();
+      await univer.bring();
+      const outcome = await results.outcome(cell, { budget: BUDGET, accepts: true });
       return outcome.why === undefined ? outcome.value : null;
     } catch {
       return null;
@@ -163,18 +161,19 @@ export class UniverEngine implements SheetEngine {
     return this.state;
   }
 
-  private translateAnew(results: FormulaResults): void {
-    const loaded = this.loaded();
-    loaded.results = results;
+  /** A cell outside the part in use changes what whole columns and rows mean. */
+  private growTo(place: CellPlace): void {
+    const { cells, results } = this.loaded();
+    results.growTo(place);
     this.readers = undefined;
-    for (const cell of loaded.cells.formulas()) loaded.cells.sheet(cell.sheet).setPending(cell);
+    for (const cell of cells.formulas()) cells.sheet(cell.sheet).setPending(cell);
   }
 
   /** Works on the formulas of the stack, then on the last of the queue, until the time of a slice is over. */
   private async slice(stack: FormulaCell[], queue: FormulaCell[]): Promise<void> {
     const { budget = BUDGET, interrupt } = this.options;
     const end = performance.now() + SLICE;
-    let waiting: Promise<void> | undefined;
+    let waiting: Promise<unknown> | undefined;
     const work = (): void => {
       do {
         const next = stack.at(-1) ?? queue.pop();
@@ -191,7 +190,7 @@ export class UniverEngine implements SheetEngine {
         const current = this.current ?? stack.at(-1);
         if (current === undefined) throw error;
         this.current = undefined;
-        this.loaded().univer.abandon();
+        this.loaded().univer.formulas?.abandon();
         this.finish(current, storedOutcome(current, tooSlow(budget)));
       }
     }
@@ -199,8 +198,8 @@ export class UniverEngine implements SheetEngine {
   }
 
   /** One step towards the result of the cell on top of the stack: what it reads first, then the cell itself. */
-  private advance(stack: FormulaCell[]): Promise<void> | undefined {
-    const { results } = this.loaded();
+  private advance(stack: FormulaCell[]): Promise<unknown> | undefined {
+    const { results, univer } = this.loaded();
     const cell = stack.at(-1);
     if (cell === undefined || cell.state === "done") {
       stack.pop();
@@ -216,6 +215,7 @@ export class UniverEngine implements SheetEngine {
       // Compiled formulas read when they come to it, so that a branch that is not taken is not waited for.
       if (!isCompiled && this.pushPending(stack, results.pendingOf(cell))) return undefined;
     }
+    if (!isCompiled && univer.formulas === undefined) return univer.bring();
     const { budget = BUDGET, differences, onFormula } = this.options;
     const how = { budget, accepts: differences === "accept" };
     const settle = (outcome: CellOutcome): void => {
@@ -228,9 +228,7 @@ export class UniverEngine implements SheetEngine {
     this.current = cell;
     onFormula?.(cell);
     try {
-      const outcome = withinSeconds(budget / 1000, () =>
-        isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how),
-      );
+      const outcome = isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how);
       if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
       if (outcome === undefined) {
         this.leftToUniver.add(cell);
@@ -296,7 +294,7 @@ export class UniverEngine implements SheetEngine {
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], how: Touching = {}): void {
     const { cells, univer, results } = this.loaded();
-    univer.forgetValues();
+    univer.formulas?.forgetValues();
     this.readers ??= new CellReaders(results, cells.formulas());
     reach({ cells, results, readers: this.readers }, changed, how);
   }

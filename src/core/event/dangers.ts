@@ -35,6 +35,8 @@ export function dangersOf(costs: ScenarioCosts): readonly Problem[] {
   });
 }
 
+const FLOATING = "take a larger balloon or air, or type grams each from its packet";
+
 /**
  * Helium that does not carry its own balloon.
  *
@@ -47,7 +49,7 @@ export function sinking({ part, colours }: PlannedPart, terms: Terms): readonly 
   const lift = attempt(() => partLift(part, required(colours.inner), terms));
   if (isWithheld(lift) || lift > 0) return [];
   const what = `${part.place}: does not float, lift is ${(lift * 1000).toFixed(1)} g`;
-  return [{ ...rowCheck(part, what), weight: "unsafe" }];
+  return [{ ...rowCheck(part, what, FLOATING), weight: "unsafe" }];
 }
 
 const unsafe = (table: string, what: string, todo: string): Problem => ({

@@ -3,7 +3,7 @@ import { sum } from "../numeric/sums";
 import { orNone } from "../numeric/tally";
 import { nameKey } from "../palette/names";
 import { buyPlan, type BuyLine, type OrderLine } from "../stock/buy-plan";
-import type { DeliveryRow } from "../stock/delivery-terms";
+import { undelivered, type DeliveryRow } from "../stock/delivery-terms";
 import { grouped } from "../stock/grouped";
 import { itemKey, itemWords } from "../stock/item";
 import { bagPrice, usablePieces, type PriceRow } from "../stock/price-list";
@@ -215,7 +215,6 @@ function readDelivery({ cells, doubts, row }: Line<DeliveryCells>): readonly Del
 
 function deliveryProblems(job: Job, orders: readonly OrderLine[]): readonly Problem[] {
   const bought = new Set(orders.map(({ supplier }) => nameKey(supplier)));
-  const listed = new Set(job.delivery.map(({ cells }) => nameKey(cells.supplier ?? "")));
   const doubtful = job.delivery.flatMap(({ cells, doubts, place, row }): readonly Problem[] => {
     const isRead = cells.supplier !== undefined && cells.charge !== undefined;
     const sentences =
@@ -234,14 +233,10 @@ function deliveryProblems(job: Job, orders: readonly OrderLine[]): readonly Prob
       reach: { of: isUsed ? "job" : "none" },
     }));
   });
-  const without = orders
-    .filter(({ supplier }) => !listed.has(nameKey(supplier)))
-    .map(({ supplier }) =>
-      check(
-        "delivery",
-        `${supplier} has no delivery row, its delivery costs nothing`,
-        "add the supplier to delivery",
-      ),
-    );
+  const listed = job.delivery.flatMap(({ cells }) => cells.supplier ?? []);
+  const without = undelivered(
+    orders.map(({ supplier }) => supplier),
+    listed,
+  );
   return [...doubtful, ...without];
 }

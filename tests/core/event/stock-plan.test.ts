@@ -67,6 +67,12 @@ describe("stockPlan", () => {
     expect(back).toMatchObject({ in: 9, status: "ok: as counted" });
   });
 
+  it("asks again where more came back than left", () => {
+    const past_jobs = [{ job: "F", event: "Friday", printed: inches(11), colour: "Navy", left: 500 }];
+    const back = bookOf(week(96, 90, 47, { past_jobs })).find(({ what }) => what === "back");
+    expect(back?.status).toBe('check: 500 came back from "Friday" of 102 planned to leave');
+  });
+
   it("buys 4 bags where the events run at the same hours (by hand: 102 + 96 - 47 = 151)", () => {
     const together = bookOf(week(96, 90, 47, { events: [{ event: "Friday" }, { event: "Sunday" }] }));
     expect(together.find(({ what }) => what === "bought")?.in).toBe(200);

@@ -6,9 +6,10 @@ import { settledCosts } from "../goods-plan";
 import type { JobPlan } from "../job-plan";
 import type { PlannedPiece } from "../plan-parts";
 import { heliumOf } from "../scenario-costs";
-import { pieceBallast, standingBox } from "../standing";
+import { standingBox } from "../standing";
 import { termOf, type Terms } from "../terms";
 import { clockText } from "../work-plan";
+import { ballastLines } from "./ballast-lines";
 import { careLines, workTopics } from "./care-lines";
 import { eventOf, metresText, paperLine, problemLines, type PaperRow } from "./paper";
 import { momentText } from "./setup";
@@ -63,7 +64,7 @@ function timeLines(terms: Terms): readonly PaperRow[] {
   );
 }
 
-function pieceLines({ piece, parts, event }: PlannedPiece, terms: Terms): readonly PaperRow[] {
+function pieceLines({ piece, parts }: PlannedPiece, terms: Terms): readonly PaperRow[] {
   const box = standingBox(piece);
   const isOutdoors = parts.some(({ part }) => part.where === "outdoors");
   const lengths = parts.flatMap(({ part }) => part.metres ?? []);
@@ -74,16 +75,10 @@ function pieceLines({ piece, parts, event }: PlannedPiece, terms: Terms): readon
         : `${metresText(Math.max(...lengths))} long`
       : `${metresText(box[0])} x ${metresText(box[1])} on the floor, ${metresText(box[2])} high`;
   const note = [size, isOutdoors ? "outdoors" : ""].filter((text) => text !== "").join(", ");
-  const ballast = pieceBallast(piece, event.terms);
-  const rows = [
+  return [
     paperLine("pieces", piece.name, piece.quantity, piece.quantity === 1 ? "piece" : "pieces", note),
+    ...ballastLines("pieces", piece, terms, `${piece.name}: `),
   ];
-  if (ballast === undefined) return rows;
-  const kilograms = whenKnown([ballast], (kg) => Math.ceil(kg * 10) / 10);
-  const gust = termOf(terms, "gust");
-  const wind = gust === undefined ? "" : `for gusts of ${Number(gust.toFixed(1))} m/s`;
-  const row = paperLine("pieces", `${piece.name}: ballast in the foot of one`, kilograms, "kg", wind);
-  return [...rows, { ...row, status: isWithheld(ballast) ? `stop: ${ballast.sentence}` : "ok" }];
 }
 
 function heliumLines(pieces: readonly PlannedPiece[], terms: Terms): readonly PaperRow[] {
