@@ -12,11 +12,6 @@ import { type FormulaToken, tokenize } from "./tokens";
 const EXPORTED = /^IFERROR\(__xludf\.DUMMYFUNCTION\(/i;
 const MAY_BE_OURS = new RegExp(`${NAMESPACE}[._]`, "i");
 const IN_SMALL_LETTERS = /_xl(?:fn|ws)\.[a-z]|#[a-z]/;
-
-/** Whether a formula may hold anything that is mended: a name of ours, or a spelling that is not Excel's. */
-export function mayBeDamaged(formula: string): boolean {
-  return MAY_BE_OURS.test(formula) || IN_SMALL_LETTERS.test(formula);
-}
 const COMPUTED_VALUE = '"COMPUTED_VALUE"';
 
 /** The text that an export of Google Sheets keeps in place of a formula of its own; undefined for all other formulas. */
@@ -68,7 +63,7 @@ function withNames(
   nameOf: (name: string) => string,
   spell: (token: FormulaToken) => string,
 ): string {
-  if (!mayBeDamaged(formula)) return formula;
+  if (!MAY_BE_OURS.test(formula) && !IN_SMALL_LETTERS.test(formula)) return formula;
   const tokens = tokenize(formula);
   const isOurs = (token: FormulaToken | undefined): boolean =>
     token !== undefined && calledFunction(token) !== undefined;
@@ -76,6 +71,14 @@ function withNames(
     .filter(({ kind }, at) => kind !== "sheet" || !isOurs(tokens[at + 1]))
     .map((token) => (isOurs(token) ? nameOf(token.text) : spell(token)))
     .join("");
+}
+
+const AS_EXCEL_WRITES = new RegExp(String.raw`_xldudf_${NAMESPACE}_[A-Z0-9_.]+\(`, "g");
+const MAY_BE_DAMAGED = new RegExp(String.raw`${NAMESPACE}[._]|!\s*\(|DUMMYFUNCTION`, "i");
+
+/** Whether a formula may be spelled otherwise than Excel does, told without cutting it into tokens; true where it is not clear. */
+export function mayBeDamaged(formula: string): boolean {
+  return IN_SMALL_LETTERS.test(formula) || MAY_BE_DAMAGED.test(formula.replace(AS_EXCEL_WRITES, "("));
 }
 
 /**

@@ -5,7 +5,7 @@ import type { CatalogueFunction, Cell, Common, Definition, Measure, Outcome, Res
 import type { ArgumentsOf, Param } from "./param";
 import { handedOn, readArgument } from "./read-argument";
 import { listCells } from "./read-range";
-import { headerOf, isSymbol, withheldRow } from "./result-rows";
+import { headerOf, isSymbol, statedRow, withheldRow } from "./result-rows";
 import { noteResult } from "./results";
 
 /** Significant digits of a number in a cell. Source: Excel specifications and limits, number precision. */
@@ -42,7 +42,7 @@ function outcomeOf(
     const isRow = like?.kind === "list" && listCells(like, args[index]).isRow;
     return { kind: "table", rows: isRow ? [values] : values.map((value) => [value]) };
   }
-  const rows = (computed as readonly Readonly<Record<string, Cell>>[]).map((row) => {
+  const rows = (computed as readonly Readonly<Record<string, Cell>>[]).map(statedRow).map((row) => {
     const extra = Object.keys(row).find((key) => result.columns.every((column) => column.name !== key));
     if (extra !== undefined) throw new Error(`a row has a cell "${extra}" without a column`);
     return result.columns.map((column) => {

@@ -74,7 +74,7 @@ export class FormulaResults {
     this.context = context;
     this.translator = translator;
     this.compiled = compiled;
-    for (const cell of this.cells.formulas()) delete cell.translation;
+    for (const cell of this.cells.formulas()) if (cell.translation !== undefined) delete cell.translation;
   }
 
   /** What depends on the part in use, once `grown` is in it too. */
@@ -103,10 +103,8 @@ export class FormulaResults {
 
   /** Finds out whether a formula is one that other cells have too. To be called for each new one. */
   file(cell: FormulaCell): void {
-    delete cell.translation;
-    const pattern = this.options.fast === false ? undefined : this.patterns.add(cell);
-    if (pattern === undefined) delete cell.pattern;
-    else cell.pattern = pattern;
+    if (cell.translation !== undefined) delete cell.translation;
+    cell.pattern = this.options.fast === false ? undefined : this.patterns.add(cell);
   }
 
   /** Whether a cell lies in the part in use. */
@@ -151,18 +149,14 @@ export class FormulaResults {
    * NeedsResults where it needs others first, BudgetSpent after `budget` milliseconds.
    */
   compiledOutcome(cell: FormulaCell, { budget, accepts }: OutcomeOptions): CellOutcome | undefined {
-    const evaluated = withinSeconds(budget / 1000, () => this.compiled.evaluate(cell, budget));
-    const value = evaluated?.rows[0]?.[0] ?? 0;
-    const { stored } = cell;
-    const isPlain =
-      typeof value !== "object" && evaluated?.rows.length === 1 && evaluated.rows[0]?.length === 1;
+    const result = withinSeconds(budget / 1000, () => this.compiled.compute(cell, budget));
+    if (result === undefined) return undefined;
     // Most results are one value that may stand.
-    if (
-      isPlain &&
-      (accepts || cell.isReached || (stored.table === undefined && isSameResult(stored.value, value)))
-    )
-      return { value };
-    return evaluated && this.settled(cell, evaluated, "", accepts);
+    if (typeof result !== "object" || result === null) {
+      const value = result ?? 0;
+      if (accepts || cell.isReached || mayStand(cell, value)) return { value };
+    }
+    return this.settled(cell, this.compiled.evaluated(result), "", accepts);
   }
 
   /**
@@ -268,6 +262,12 @@ export class FormulaResults {
         .some(test),
     );
   }
+}
+
+/** Whether a value that is no error may take the place of what is stored, as `objection` tells it for any result. */
+function mayStand({ stored, pattern }: FormulaCell, value: CellValue): boolean {
+  if (stored.table !== undefined) return false;
+  return pattern?.isTrusted === true || isSameResult(stored.value, value);
 }
 
 function mayBeUnknown({ held, stored, formula }: FormulaCell, { isUnknown }: Translation): boolean {

@@ -4,14 +4,14 @@ import { NeedsResults } from "./compiled/signals";
 import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
-import { type EngineOptions, FormulaResults, storedOutcome, tooSlow } from "./formula-results";
-import { LazyUniver } from "./lazy-univer";
+import { type EngineOptions, storedOutcome, tooSlow } from "./formula-results";
+import { type Loaded, loadedFrom } from "./loaded-workbook";
 import { reach, type Touching } from "./reach";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
 import { callsAny, CHANGING } from "./restless-functions";
-import { NotReady, WorkbookCells } from "./workbook-cells";
+import { NotReady } from "./workbook-cells";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
 const SLICE = 40;
@@ -20,13 +20,6 @@ const BUDGET = 2000;
 /** Evaluations of one cell in one run after which it counts as unsettled: spills can push each other about. */
 const MAX_RUNS = 25;
 const REFERS_TO_ITSELF = "it refers to itself, directly or through others";
-
-/** What is loaded. */
-interface Loaded {
-  readonly cells: WorkbookCells;
-  readonly univer: LazyUniver;
-  readonly results: FormulaResults;
-}
 
 /** The spreadsheet engine on Univer's formula language, with a schedule of its own. */
 export class UniverEngine implements SheetEngine {
@@ -47,13 +40,7 @@ export class UniverEngine implements SheetEngine {
 
   load(workbook: WorkbookModel): Promise<void> {
     this.dispose();
-    const cells = new WorkbookCells(workbook);
-    const univer = new LazyUniver(async () => {
-      const { UniverFormulas } = await import(/* webpackChunkName: "univer" */ "./univer-formulas");
-      return new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
-    });
-    const results = new FormulaResults(workbook, cells, univer, this.functions, this.how);
-    this.state = { cells, univer, results };
+    this.state = loadedFrom(workbook, this.functions, this.how);
     return Promise.resolve();
   }
 
@@ -100,7 +87,7 @@ export class UniverEngine implements SheetEngine {
 
   async recalculate(options: RecalculateOptions = {}): Promise<Recalculation> {
     const { cells, univer, results } = this.loaded();
-    const { onProgress, signal } = options;
+    const { onProgress, first } = options;
     this.options = options;
     this.leftToUniver.clear();
     univer.formulas?.forgetValues();
@@ -110,20 +97,15 @@ export class UniverEngine implements SheetEngine {
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
       if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.touchCell(cell);
     }
-    let queue = cells.pending();
-    const total = queue.length + this.finished.size;
+    const total = cells.pending().length + this.finished.size;
     try {
-      while (queue.length > 0) {
-        queue.reverse();
-        const stack: FormulaCell[] = [];
-        while (stack.length > 0 || queue.length > 0) {
-          await this.slice(stack, queue);
-          onProgress?.(Math.min(1, this.finished.size / total));
-          await new Promise((resolve) => setTimeout(resolve));
-          signal?.throwIfAborted();
-        }
-        queue = cells.pending();
+      if (first !== undefined) {
+        const early = first.ranges.flatMap((range) => [...cells.sheet(range.sheet).pendingIn(range)]);
+        await this.work(early, total);
+        first.done();
       }
+      for (let queue = cells.pending(); queue.length > 0; queue = cells.pending())
+        await this.work(queue, total);
     } finally {
       for (const cell of cells.formulas()) if (cell.state === "waiting") cell.state = "dirty";
     }
@@ -131,6 +113,10 @@ export class UniverEngine implements SheetEngine {
     const { finished } = this;
     this.finished = new Set();
     return recalculationOf(finished, [...cells.formulas()]);
+  }
+
+  prepare(): void {
+    this.readersOf(this.loaded()).walk();
   }
 
   value(place: CellPlace): CellValue {
@@ -167,6 +153,19 @@ export class UniverEngine implements SheetEngine {
     results.growTo(place);
     this.readers = undefined;
     for (const cell of cells.formulas()) cells.sheet(cell.sheet).setPending(cell);
+  }
+
+  /** Computes formulas and what they read. */
+  private async work(queue: FormulaCell[], total: number): Promise<void> {
+    const { onProgress, signal } = this.options;
+    queue.reverse();
+    const stack: FormulaCell[] = [];
+    while (stack.length > 0 || queue.length > 0) {
+      await this.slice(stack, queue);
+      onProgress?.(Math.min(1, this.finished.size / total));
+      await new Promise((resolve) => setTimeout(resolve));
+      signal?.throwIfAborted();
+    }
   }
 
   /** Works on the formulas of the stack, then on the last of the queue, until the time of a slice is over. */
@@ -218,26 +217,39 @@ export class UniverEngine implements SheetEngine {
     if (!isCompiled && univer.formulas === undefined) return univer.bring();
     const { budget = BUDGET, differences, onFormula } = this.options;
     const how = { budget, accepts: differences === "accept" };
-    const settle = (outcome: CellOutcome): void => {
-      this.current = undefined;
-      this.finish(cell, outcome);
-    };
-    const onThrow = (error: unknown): void => {
-      this.takeFailure(stack, cell, error);
-    };
     this.current = cell;
     onFormula?.(cell);
     try {
       const outcome = isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how);
-      if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
-      if (outcome === undefined) {
-        this.leftToUniver.add(cell);
-        cell.state = "dirty";
-      } else settle(outcome);
+      if (outcome instanceof Promise) return this.settleLater(stack, cell, outcome);
+      this.settle(cell, outcome);
     } catch (error) {
-      onThrow(error);
+      this.takeFailure(stack, cell, error);
     }
     return undefined;
+  }
+
+  private async settleLater(
+    stack: FormulaCell[],
+    cell: FormulaCell,
+    outcome: Promise<CellOutcome>,
+  ): Promise<void> {
+    try {
+      this.settle(cell, await outcome);
+    } catch (error) {
+      this.takeFailure(stack, cell, error);
+    }
+  }
+
+  /** Gives a cell its result; one whose code does not do for it waits for Univer. */
+  private settle(cell: FormulaCell, outcome: CellOutcome | undefined): void {
+    this.current = undefined;
+    if (outcome !== undefined) {
+      this.finish(cell, outcome);
+      return;
+    }
+    this.leftToUniver.add(cell);
+    cell.state = "dirty";
   }
 
   /** What an evaluation throws: that it needs other results first, or why the cell has none. */
@@ -293,9 +305,12 @@ export class UniverEngine implements SheetEngine {
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], how: Touching = {}): void {
-    const { cells, univer, results } = this.loaded();
-    univer.formulas?.forgetValues();
-    this.readers ??= new CellReaders(results, cells.formulas());
-    reach({ cells, results, readers: this.readers }, changed, how);
+    const loaded = this.loaded();
+    loaded.univer.formulas?.forgetValues();
+    reach({ ...loaded, readers: this.readersOf(loaded) }, changed, how);
+  }
+
+  private readersOf({ cells, results }: Loaded): CellReaders {
+    return (this.readers ??= new CellReaders(results, cells.formulas()));
   }
 }

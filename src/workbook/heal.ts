@@ -41,14 +41,17 @@ export function healWorkbook(model: WorkbookModel): HealedWorkbook {
 /** New formulas by cell, null for a cell that a spill fills. */
 function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormula | null> {
   const mended = new Map<WorkbookCell, CellFormula | null>();
-  const exported = sheet.cells.flatMap((cell) => {
-    const text = cell.formula?.text ?? "";
-    return /DUMMYFUNCTION/i.test(text) ? [{ row: cell.row, column: cell.column, formula: text, cell }] : [];
-  });
+  const exported = [];
+  for (const cell of sheet.cells) {
+    const { row, column, formula } = cell;
+    if (formula !== undefined && /DUMMYFUNCTION/i.test(formula.text))
+      exported.push({ row, column, formula: formula.text, cell });
+  }
   const spills = new Map([...exportedSpills(exported)].map(([{ cell }, spill]) => [cell, spill]));
   for (const cell of sheet.cells) {
     const { formula } = cell;
-    if (formula === undefined || formula.kind === "dataTable" || !mayBeDamaged(formula.text)) continue;
+    if (formula === undefined || formula.kind === "dataTable") continue;
+    if (formula.kind !== "array" && !mayBeDamaged(formula.text)) continue;
     const text = healedFileFormula(formula.text);
     if (!usesCatalogue(text)) {
       if (text !== formula.text) mended.set(cell, { ...formula, text });

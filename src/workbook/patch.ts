@@ -35,7 +35,8 @@ export function patchWorkbook(
     checkContent(sheet.name, change, change);
     const rows = bySheet.get(sheet) ?? new Map<number, Map<number, CellChange>>();
     const row = rows.get(change.row) ?? new Map<number, CellChange>();
-    row.set(change.column, { ...row.get(change.column), ...change });
+    const earlier = row.get(change.column);
+    row.set(change.column, earlier === undefined ? change : { ...earlier, ...change });
     bySheet.set(sheet, rows.set(change.row, row));
   }
   const dressed = new Map(layouts.map((layout) => [sheetAt(layout.sheet), layout]));

@@ -52,7 +52,8 @@ function bySheet(changes: readonly CellChange[]): Map<number, Map<number, CellCh
   for (const change of changes) {
     const cells = sheets.get(change.sheet) ?? new Map<number, CellChange>();
     const key = cellNumber(change);
-    cells.set(key, { ...cells.get(key), ...change });
+    const earlier = cells.get(key);
+    cells.set(key, earlier === undefined ? change : { ...earlier, ...change });
     sheets.set(change.sheet, cells);
   }
   return sheets;

@@ -37,26 +37,35 @@ export function proveCells(
     if (!isMeant(meantCell(old, change, place), found) || !isDressed(old, change, found, looks))
       throw proofFault(`${cellWords(sheet, place.row, place.column)} holds something else`);
   };
-  const added = new Map(changes);
-  if (added.size > 0) for (const cell of sheet.cells) added.delete(cellNumber(cell));
+  /** Changes of cells that were not there. */
+  let added: Map<number, CellChange> | undefined;
+  const addedCells = (): Map<number, CellChange> => {
+    if (added !== undefined) return added;
+    added = new Map(changes);
+    if (added.size > 0) for (const cell of sheet.cells) added.delete(cellNumber(cell));
+    return added;
+  };
   let next = 0;
+  let changed = 0;
   for (const cell of written.cells) {
     const key = cellNumber(cell);
     const change = changes.get(key);
-    if (added.delete(key)) {
+    if (change !== undefined) changed++;
+    let old = sheet.cells[next];
+    // Most cells stand where they stood; only beside one that does not is it asked which came anew.
+    if ((old === undefined || cellNumber(old) !== key) && addedCells().delete(key)) {
       prove(cell, undefined, change, cell);
       continue;
     }
-    let old = sheet.cells[next++];
-    while (old !== undefined && cellNumber(old) !== key) {
+    for (next++; old !== undefined && cellNumber(old) !== key; old = sheet.cells[next++])
       prove(old, old, changes.get(cellNumber(old)));
-      old = sheet.cells[next++];
-    }
     if (old === undefined) throw proofFault(`${cellWords(sheet, cell.row, cell.column)} came from nowhere`);
     prove(cell, old, change, cell);
   }
   for (const old of sheet.cells.slice(next)) prove(old, old, changes.get(cellNumber(old)));
-  for (const change of added.values()) prove(change, undefined, change);
+  // Every change was met in a cell, or is one of a cell that was not there and is not.
+  if (changed === changes.size) return;
+  for (const change of addedCells().values()) prove(change, undefined, change);
 }
 
 function meantCell(
@@ -68,6 +77,7 @@ function meantCell(
   const value = change.value === undefined ? (old?.value ?? null) : change.value;
   const formula = change.formula === undefined ? old?.formula : (change.formula ?? undefined);
   if (formula === undefined) return { value };
+  if (formula === old?.formula && change.range === undefined) return { value, formula };
   const isFilling = formula.kind === "array" || formula.kind === "dynamic";
   const range = isFilling
     ? (change.range ?? formula.range ?? (hasNewFormula(change) ? single(place) : undefined))
@@ -146,11 +156,11 @@ export function proveFormulas(sheet: SheetModel, written: SheetModel): void {
 }
 
 function formulaFaults(sheet: SheetModel): readonly WorkbookCell[] {
-  const filling = sheet.cells.flatMap(({ formula }) =>
-    (formula?.kind === "array" || formula?.kind === "dynamic") && formula.range !== undefined
-      ? [formula.range]
-      : [],
-  );
+  const filling: CellRange[] = [];
+  for (const { formula } of sheet.cells) {
+    if ((formula?.kind === "array" || formula?.kind === "dynamic") && formula.range !== undefined)
+      filling.push(formula.range);
+  }
   const ranges = new FilledRanges(filling);
   return sheet.cells.filter(({ row, column, formula, isFilled }) => {
     if (isFilled === true) return !ranges.has(row, column);

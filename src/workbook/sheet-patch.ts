@@ -50,12 +50,16 @@ export class SheetPatch {
     const before: CellRange[] = [];
     const after: CellRange[] = [];
     for (const cell of sheet.cells) {
+      const range = cell.formula?.range;
       const change = changes.get(cell.row)?.get(cell.column);
-      if (cell.formula?.range !== undefined) before.push(cell.formula.range);
-      if (cell.formula !== undefined || change !== undefined) after.push(...filledBy(nextOf(cell, change)));
+      if (range !== undefined) before.push(range);
+      if (change?.formula !== undefined || change?.range !== undefined)
+        after.push(...filledBy(nextOf(cell, change)));
+      else if (range !== undefined) after.push(range);
     }
     for (const row of changes.values())
-      for (const change of row.values()) after.push(...filledBy(nextOf(undefined, change)));
+      for (const change of row.values())
+        if (change.formula !== undefined) after.push(...filledBy(nextOf(undefined, change)));
     this.filledBefore = new FilledRanges(before);
     this.filled = new FilledRanges(after);
   }
@@ -144,6 +148,8 @@ export class SheetPatch {
     const changesStyle = style !== current.style;
     const isLeft = current.isFilled === true && this.isLeft(cell);
     if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
+    const changesMore = changesFormula || changesRange || isOrphan || changesStyle || isLeft;
+    if (!changesMore && this.replacesValue(cell, next)) return;
     this.noteFormula(current.formula, next.formula);
     this.movesFormulas ||= isLeft;
 
@@ -175,6 +181,17 @@ export class SheetPatch {
       ["s", "ph", "cm"].every((key) => (attributes[key] ?? cell.element.get(key)) === undefined);
     const open = cell.element.openTag(attributes, body === "");
     this.found.push({ start, end, text: isBare ? "" : body === "" ? open : `${open}${body}</${name}>` });
+  }
+
+  /** Writes a value over one of the same type; false where more of the cell's markup has to change with it. */
+  private replacesValue(cell: ScannedCell, next: NextCell): boolean {
+    const { element, value, inline } = cell;
+    if (value === undefined || inline !== undefined || element.get("vm") !== undefined) return false;
+    const isResult = next.formula !== undefined || this.isInArray(cell);
+    const { type, markup } = valueMarkup(element, next.value, isResult);
+    if (markup === "" || (element.get("t") ?? "n") !== (type ?? "n")) return false;
+    this.found.push({ start: value.start, end: value.end, text: markup });
+    return true;
   }
 
   private keptFormula(cell: ScannedCell, formula: XmlElement, next: NextCell, isOrphan: boolean): string {

@@ -12,8 +12,8 @@ export const FORMULAS: readonly (readonly [string, (row: number) => string])[] =
   ["a function of ours", (row) => `_xldudf_BLN_COUNT_SPHERE(B${row}/10+0.5,11)`],
 ];
 
-/** A workbook with a price list and `rows` rows of formulas; `only` keeps one of the five. */
-export function largeWorkbook(rows: number, only?: number): Uint8Array {
+/** A workbook with a price list and `rows` rows of formulas; `only` keeps one of the five, `total` has more cells of the first row. */
+export function largeWorkbook(rows: number, only?: number, total = ""): Uint8Array {
   const text = (address: string, value: string): string => `<c r="${address}" t="str"><v>${value}</v></c>`;
   const number = (address: string, value: number): string => `<c r="${address}"><v>${value}</v></c>`;
   const lines = Array.from({ length: Math.max(rows, ITEMS) }, (_, index) => {
@@ -32,7 +32,7 @@ export function largeWorkbook(rows: number, only?: number): Uint8Array {
           number(`K${row}`, 1 + (index % 13) / 4) +
           number(`L${row}`, index % 50)
         : "";
-    return `<row r="${row}">${inputs}${formulas.join("")}${list}</row>`;
+    return `<row r="${row}">${inputs}${formulas.join("")}${index === 0 ? total : ""}${list}</row>`;
   });
   return tinyWorkbook({ rows: lines.join("") });
 }

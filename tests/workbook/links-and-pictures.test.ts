@@ -44,7 +44,9 @@ describe("the links of cells", () => {
     "never opens %s",
     (target) => {
       const file = linked(external("rId1", target), '<hyperlink ref="A1" r:id="rId1"/>');
-      expect(featuresOf(file)).toMatchObject({ hasOtherLinks: true, links: [] });
+      const found = featuresOf(file);
+      expect(found).toMatchObject({ hasOtherLinks: true, links: [{ unopened: target }] });
+      expect(found?.links.some((link) => "address" in link)).toBe(false);
     },
   );
 });

@@ -23,16 +23,25 @@ import { clockProblems } from "./work-plan";
  * @returns problems of weight unsafe or no go
  */
 export function dangersOf(costs: ScenarioCosts): readonly Problem[] {
-  return costs.travel.flatMap((travel) => {
-    const pieces = costs.pieces.filter((piece) => piece.event === travel.event);
-    const { terms } = travel.event;
-    return [
-      ...pieces.flatMap(({ parts }) => parts.flatMap((part) => sinking(part, terms))),
-      ...windProblems(pieces, terms),
-      ...oxygenProblems(pieces, terms),
-      ...hourProblems(costs, travel),
-    ];
-  });
+  return costs.travel.flatMap((travel) => eventDangers(costs, travel));
+}
+
+/**
+ * The same of one event.
+ *
+ * @param costs worked out
+ * @param travel of the event
+ * @returns problems of weight unsafe or no go
+ */
+export function eventDangers(costs: ScenarioCosts, travel: EventTravel): readonly Problem[] {
+  const pieces = costs.pieces.filter((piece) => piece.event === travel.event);
+  const { terms } = travel.event;
+  return [
+    ...pieces.flatMap(({ parts }) => parts.flatMap((part) => sinking(part, terms))),
+    ...windProblems(pieces, terms),
+    ...oxygenProblems(pieces, terms),
+    ...hourProblems(costs, travel),
+  ];
 }
 
 const FLOATING = "take a larger balloon or air, or type grams each from its packet";

@@ -96,9 +96,14 @@ export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: 
     const gift = gifts.get(need.key);
     const bought =
       gift === undefined ? purchaseOf(need, lined, sold, held, missingEach) : giftOf(need, gift, held);
-    const own = isPlanned ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
-    problems.push(...own);
-    return { ...bought, problems: own };
+    // An offer that cannot be read may sell it: then nobody says that nobody does.
+    const unread = prices.problems.filter(
+      ({ weight, reach }) => weight === "stop" && reach.of === "item" && reach.key === need.key,
+    );
+    const found =
+      isPlanned && unread.length === 0 ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
+    problems.push(...found);
+    return { ...bought, problems: [...unread, ...found] };
   });
   return { items, orders, delivery: sum(orders.map((order) => order.delivery)), problems };
 }

@@ -1,7 +1,7 @@
 import { CalcError } from "../calc-error";
 import { dangersOf } from "./dangers";
 import type { Job, Line, Sort } from "./job";
-import { WEIGHTS, type Problem } from "../problem";
+import { saidOf, WEIGHTS, type Problem } from "../problem";
 import { jobPlan } from "./job-plan";
 import { respelledNames, slippedNames } from "./names";
 import { priceChecks } from "./option-plan";
@@ -43,10 +43,9 @@ const FINDERS: readonly Finder[] = [
  */
 export function readiness(job: Job): Readiness {
   const seen = new Set<string>();
-  const found = FINDERS.flatMap((finder) => attempted(() => finder(job))).filter(({ what }) => {
-    if (seen.has(what)) return false;
-    seen.add(what);
-    return true;
+  const found = FINDERS.flatMap((finder) => attempted(() => finder(job))).filter((problem) => {
+    const said = saidOf(problem);
+    return !seen.has(said) && seen.add(said);
   });
   const problems = WEIGHTS.flatMap((weight) => found.filter((problem) => problem.weight === weight));
   const counts = WEIGHTS.filter((weight) => weight !== "note").flatMap((weight) => {

@@ -83,7 +83,7 @@ function rowOf(
 ): StockPlanRow {
   const sure = (value: Known): Known => (job === undefined ? value : withheld(job));
   const { what, balance } = line;
-  const short = balance < 0 ? [gap(`${-balance} short when "${line.event}" leaves`)] : [];
+  const short = what === "out" && balance < 0 ? [gap(shortText(line))] : [];
   const status = statusOf([...own, ...short]);
   return {
     date: line.date ?? "",
@@ -105,6 +105,10 @@ function remark({ what, fromShelf, fromOrder, isCounted }: BookLine): string {
   if (what === "out") return `: ${fromShelf} from the shelf, ${fromOrder} from the order`;
   if (what === "back") return isCounted ? ": as counted" : ": as planned";
   return "";
+}
+
+function shortText({ balance, event }: BookLine): string {
+  return `${-balance} short when ${event === "" ? "the balloons leave" : `"${event}" leaves`}`;
 }
 
 /** More balloons that came back than left. */

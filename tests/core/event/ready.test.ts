@@ -50,6 +50,21 @@ describe("readiness", () => {
     expect(summary).toMatch(/^1 no go, \d+ to check$/);
   });
 
+  it("names every piece that does not pass the door, also where two are too wide by the same length", () => {
+    const pieces = ["Left", "Right"].map((name) => ({
+      name,
+      kind: "column" as const,
+      printed: inches(11),
+      colour: "White",
+      height: 2,
+      built: "shop" as const,
+    }));
+    const vehicles = [{ vehicle: "van", m3: 11, "door width": 0.45, "door height": 2 }];
+    const { problems } = readiness(jobOf({ ...STAND_BOUQUET, pieces, vehicles }));
+    const doors = problems.filter(({ weight }) => weight === "no go");
+    expect(doors.map(({ todo }) => /"(\w+)"/.exec(todo)?.[1])).toEqual(["Left", "Right"]);
+  });
+
   it("is not ready where somebody could be hurt, or the clock does not hold", () => {
     const verdict = (terms: Tables["terms"]): readonly unknown[] => {
       const { isReady, problems } = readiness(jobOf({ ...EVENING, terms: { ...EVENING.terms, ...terms } }));
