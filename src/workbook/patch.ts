@@ -1,22 +1,21 @@
-import { cellAddress, type CellPosition, type CellRange, parseRange, rangeAddress } from "../formula/address";
-import { checkContent, formulaMarkup, storedError, valueMarkup } from "./cell-markup";
-import { FilledRanges } from "./filled-ranges";
+import { checkContent } from "./cell-markup";
 import { ensureDynamicMark } from "./metadata";
-import {
-  type CellChange,
-  type CellFormula,
-  type CellValue,
-  type SheetModel,
-  type WorkbookCell,
-  WorkbookError,
-  type WorkbookModel,
-} from "./model";
+import { type CellChange, type SheetModel, WorkbookError, type WorkbookModel } from "./model";
 import { NewStyles } from "./new-styles";
 import type { WorkbookPackage } from "./package";
-import { type LayoutChange, type RowSize, SheetLayout } from "./sheet-layout";
-import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
+import { type LayoutChange, SheetLayout } from "./sheet-layout";
+import { type SheetChanges, SheetPatch } from "./sheet-patch";
 import { findWorkbookPart } from "./workbook-part";
-import { appendTo, applyEdits, type XmlEdit, type XmlElement } from "./xml";
+import { valueEdits, type ValuePlaces } from "./value-places";
+import { applyEdits } from "./xml";
+
+/** A file to be patched. */
+export interface PatchedFile {
+  readonly parts: WorkbookPackage;
+  readonly model: WorkbookModel;
+  /** Where the values of sheets stand, by part, where that is known. */
+  readonly places?: ReadonlyMap<string, ValuePlaces>;
+}
 
 /**
  * The file with some cells, looks, widths, heights and panes changed. Only the sheets that change are written anew, and in
@@ -26,15 +25,14 @@ import { appendTo, applyEdits, type XmlEdit, type XmlElement } from "./xml";
  * @param onProgress told the share that is done, from 0 to 1
  */
 export function patchWorkbook(
-  parts: WorkbookPackage,
-  model: WorkbookModel,
+  { parts, model, places }: PatchedFile,
   changes: readonly CellChange[],
   layouts: readonly LayoutChange[] = [],
   onProgress?: (share: number) => void,
 ): Uint8Array {
   const result = parts.copy();
   const workbookPart = findWorkbookPart(parts);
-  const bySheet = new Map<SheetModel, SheetChanges>();
+  const bySheet = new Map<SheetModel, CellChange[]>();
   const sheetAt = (position: number): SheetModel => {
     const sheet = model.sheets[position];
     if (sheet === undefined) throw new WorkbookError(`the workbook has no sheet ${String(position + 1)}`);
@@ -43,22 +41,28 @@ export function patchWorkbook(
   for (const change of changes) {
     const sheet = sheetAt(change.sheet);
     checkContent(sheet.name, change, change);
-    const rows = bySheet.get(sheet) ?? new Map<number, Map<number, CellChange>>();
-    const row = rows.get(change.row) ?? new Map<number, CellChange>();
-    row.set(change.column, { ...row.get(change.column), ...change });
-    bySheet.set(sheet, rows.set(change.row, row));
+    const list = bySheet.get(sheet);
+    if (list === undefined) bySheet.set(sheet, [change]);
+    else list.push(change);
   }
   const dressed = new Map(layouts.map((layout) => [sheetAt(layout.sheet), layout]));
-  for (const sheet of dressed.keys()) if (!bySheet.has(sheet)) bySheet.set(sheet, new Map());
+  for (const sheet of dressed.keys()) if (!bySheet.has(sheet)) bySheet.set(sheet, []);
   let movesFormulas = false;
   let done = 0;
   const styles = new NewStyles(result, workbookPart, model.styles);
-  for (const [sheet, rows] of bySheet) {
+  for (const [sheet, own] of bySheet) {
     const layout = dressed.get(sheet);
+    const known = layout === undefined ? places?.get(sheet.part) : undefined;
+    const values = known && valueEdits(sheet, known, own);
+    if (values !== undefined) {
+      if (values.length > 0) result.writeText(sheet.part, applyEdits(parts.readText(sheet.part), values));
+      done++;
+      continue;
+    }
     const patch = new SheetPatch(
       parts.readText(sheet.part),
       sheet,
-      rows,
+      byRow(own),
       layout && new SheetLayout(layout),
       () => ensureDynamicMark(result, workbookPart),
       (style, change) => styles.styleWith(style, change),
@@ -76,328 +80,14 @@ export function patchWorkbook(
   return result.toBytes();
 }
 
-/** Rows between two reports of how far a sheet is patched. */
-const PROGRESS_ROWS = 500;
-
-/** Changes by row and column. */
-type SheetChanges = Map<number, Map<number, CellChange>>;
-
-/** What a cell is to hold. */
-interface NextCell {
-  readonly value: CellValue;
-  readonly formula?: CellFormula | undefined;
-}
-
-/** Finds the edits of one sheet's part. */
-class SheetPatch {
-  /** Whether a formula came, went or became of another kind, so that the calculation chain no longer fits. */
-  movesFormulas = false;
-  private readonly found: XmlEdit[] = [];
-  /** What array formulas fill before and after the changes. */
-  private readonly filledBefore: FilledRanges;
-  private readonly filled: FilledRanges;
-  /** Shared formulas whose first cell loses them. */
-  private readonly orphans = new Set<string>();
-  private readonly columnStyles: { readonly first: number; readonly last: number; readonly style: string }[] =
-    [];
-  private readonly rowStarts: { readonly index: number; readonly start: number }[] = [];
-  private sheetData: XmlElement | undefined;
-  private dimension: XmlElement | undefined;
-  private added: CellRange | undefined;
-  private scanned = 0;
-
-  constructor(
-    readonly xml: string,
-    private readonly sheet: SheetModel,
-    private readonly changes: SheetChanges,
-    private readonly layout: SheetLayout | undefined,
-    private readonly dynamicMark: () => number,
-    private readonly styleWith: (style: number, change: CellChange) => number,
-    private readonly onProgress: (share: number) => void,
-  ) {
-    const before: CellRange[] = [];
-    const after: CellRange[] = [];
-    for (const cell of sheet.cells) {
-      const change = changes.get(cell.row)?.get(cell.column);
-      if (cell.formula?.range !== undefined) before.push(cell.formula.range);
-      if (cell.formula !== undefined || change !== undefined) after.push(...rangesOf(nextOf(cell, change)));
-    }
-    for (const row of changes.values())
-      for (const change of row.values()) after.push(...rangesOf(nextOf(undefined, change)));
-    this.filledBefore = new FilledRanges(before);
-    this.filled = new FilledRanges(after);
+/** Changes by row and column; later ones to one cell add to earlier ones. */
+function byRow(changes: readonly CellChange[]): SheetChanges {
+  const rows: SheetChanges = new Map();
+  for (const change of changes) {
+    const row = rows.get(change.row) ?? new Map<number, CellChange>();
+    const earlier = row.get(change.column);
+    row.set(change.column, earlier === undefined ? change : { ...earlier, ...change });
+    rows.set(change.row, row);
   }
-
-  edits(): readonly XmlEdit[] {
-    let rows = 0;
-    scanSheet(this.xml, this.sheet.part, this.sheet.name, {
-      row: (row) => {
-        if (++rows % PROGRESS_ROWS === 0) this.onProgress(row.element.start / this.xml.length);
-        this.onRow(row);
-      },
-      open: (element) => {
-        if (element.is("dimension")) this.dimension ??= element;
-        const style = element.is("col") ? element.get("style") : undefined;
-        if (style === undefined) return;
-        this.columnStyles.push({
-          first: (element.number("min") ?? 0) - 1,
-          last: (element.number("max") ?? 0) - 1,
-          style,
-        });
-      },
-      close: (element) => {
-        if (element.is("sheetData")) this.sheetData ??= element;
-        this.layout?.take(element);
-      },
-    });
-    const { sheetData } = this;
-    if (sheetData === undefined) {
-      throw new WorkbookError(`the file is damaged: sheet "${this.sheet.name}" has no place for cells`);
-    }
-    this.addRows(sheetData);
-    this.growDimension();
-    this.found.push(...(this.layout?.edits(sheetData) ?? []));
-    return this.found;
-  }
-
-  private onRow(row: ScannedRow): void {
-    this.rowStarts.push({ index: row.index, start: row.element.start });
-    const pending = this.changes.get(row.index);
-    this.changes.delete(row.index);
-    for (const cell of row.cells) {
-      // The model was read by the same walk, so its cells come in the same order.
-      const current = this.sheet.cells[this.scanned++];
-      if (current === undefined) continue;
-      const change = pending?.get(cell.column);
-      if (change !== undefined) pending?.delete(cell.column);
-      // Most cells of a large sheet: nothing of them changes.
-      else if (cell.formula === undefined) continue;
-      this.onCell(cell, current, change);
-    }
-    const fresh = pending === undefined ? [] : this.newCells(row.index, pending, row.element);
-    const sizes = this.layout?.takeRow(row.index);
-    const [first] = fresh;
-    const last = fresh.at(-1);
-    const spans = first && last ? widenSpans(row.element.get("spans"), first.column, last.column) : undefined;
-    const attributes = { ...sizes, ...(spans !== undefined && { spans }) };
-    const isOther = Object.keys(attributes).length > 0;
-    const { start, contentStart, contentEnd, end, name, isSelfClosing } = row.element;
-    if (isSelfClosing && fresh.length > 0) {
-      const cells = fresh.map((cell) => cell.markup).join("");
-      this.found.push({ start, end, text: `${row.element.openTag(attributes)}${cells}</${name}>` });
-      return;
-    }
-    if (isOther)
-      this.found.push({ start, end: contentStart, text: row.element.openTag(attributes, isSelfClosing) });
-    let next = 0;
-    for (const { column, markup } of fresh) {
-      while ((row.cells[next]?.column ?? Infinity) < column) next++;
-      const at = row.cells[next]?.element.start ?? contentEnd;
-      this.found.push({ start: at, end: at, text: markup });
-    }
-  }
-
-  private onCell(cell: ScannedCell, current: WorkbookCell, change: CellChange | undefined): void {
-    const next = nextOf(current, change);
-    const changesFormula = !sameFormula(current.formula, next.formula);
-    const changesRange = !sameRange(current.formula?.range, next.formula?.range);
-    const changesValue = !sameValue(current.value, next.value);
-    const shared = sharedIndex(cell.formula);
-    if (shared !== undefined && cell.formula?.get("ref") !== undefined) {
-      if (changesFormula) this.orphans.add(shared);
-      else this.orphans.delete(shared);
-    }
-    const isOrphan = shared !== undefined && cell.formula?.text === "" && this.orphans.has(shared);
-    const style = change === undefined ? current.style : this.styleWith(current.style, change);
-    const changesStyle = style !== current.style;
-    const isLeft = current.isFilled === true && this.isLeft(cell);
-    if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
-    this.noteFormula(current.formula, next.formula);
-    this.movesFormulas ||= isLeft;
-
-    // A text constant is kept in another way than the text that a formula gives.
-    const swapsKind = isLeft || (current.formula === undefined) !== (next.formula === undefined);
-    const writesValue = changesValue || (swapsKind && typeof next.value === "string");
-    const attributes: Record<string, string | null> = changesStyle ? { s: String(style) } : {};
-    const content: string[] = [];
-    if (changesFormula) {
-      attributes["cm"] = next.formula?.kind === "dynamic" ? String(this.dynamicMark()) : null;
-      content.push(formulaMarkup(cell.element, cell, next.formula));
-    } else if (cell.formula !== undefined && !isLeft) {
-      content.push(this.keptFormula(cell, cell.formula, next, isOrphan));
-    }
-    if (writesValue) {
-      const isResult = next.formula !== undefined || this.isInArray(cell);
-      const { type, markup } = valueMarkup(cell.element, next.value, isResult);
-      attributes["t"] = type;
-      // Rich values such as pictures, data types and newer errors belong to the old value.
-      if (changesValue) attributes["vm"] = null;
-      content.push(markup);
-    } else if (cell.value !== undefined) content.push(this.raw(cell.value));
-    if (!writesValue && cell.inline !== undefined) content.push(this.raw(cell.inline));
-    content.push(...cell.others.map((element) => this.raw(element)));
-    const { start, end, name } = cell.element;
-    const body = content.join("");
-    const isBare =
-      body === "" &&
-      ["s", "ph", "cm"].every((key) => (attributes[key] ?? cell.element.get(key)) === undefined);
-    const open = cell.element.openTag(attributes, body === "");
-    this.found.push({ start, end, text: isBare ? "" : body === "" ? open : `${open}${body}</${name}>` });
-  }
-
-  private keptFormula(cell: ScannedCell, formula: XmlElement, next: NextCell, isOrphan: boolean): string {
-    if (isOrphan) return formulaMarkup(cell.element, cell, next.formula);
-    const range = next.formula?.range;
-    if (range === undefined || next.formula?.kind === "dataTable") return this.raw(formula);
-    const text = this.xml.slice(formula.contentStart, formula.contentEnd);
-    return `${formula.openTag({ ref: rangeAddress(range) })}${text}</${formula.name}>`;
-  }
-
-  /** Markup of cells that the file does not hold yet, in the order of columns. */
-  private newCells(
-    row: number,
-    changes: ReadonlyMap<number, CellChange>,
-    rowElement: XmlElement | undefined,
-  ): readonly { readonly column: number; readonly markup: string }[] {
-    const owner = rowElement ?? this.sheetData;
-    if (owner === undefined) return [];
-    const ordered = [...changes].sort(([a], [b]) => a - b);
-    return ordered.flatMap(([column, change]) => {
-      const next = nextOf(undefined, change);
-      const isEmpty = next.value === null && next.formula === undefined;
-      if (isEmpty && change.style === undefined && change.look === undefined) return [];
-      const rowStyle = rowElement?.flag("customFormat") === true ? rowElement.get("s") : undefined;
-      const inherited =
-        rowStyle ?? this.columnStyles.find((s) => column >= s.first && column <= s.last)?.style;
-      const isOther =
-        change.style !== undefined || change.numberFormat !== undefined || change.look !== undefined;
-      const style = isOther ? String(this.styleWith(Number(inherited ?? 0), change)) : inherited;
-      // An empty cell that looks as it did needs no markup.
-      if (isEmpty && change.style === undefined && style === (inherited ?? "0")) return [];
-      this.noteFormula(undefined, next.formula);
-      this.grow(row, column);
-      const isResult = next.formula !== undefined || this.isInArray({ row, column });
-      const { type, markup } = valueMarkup(owner, next.value, isResult);
-      const attributes = [
-        `r="${cellAddress(row, column)}"`,
-        ...(style === undefined ? [] : [`s="${style}"`]),
-        ...(type === null ? [] : [`t="${type}"`]),
-        ...(next.formula?.kind === "dynamic" ? [`cm="${String(this.dynamicMark())}"`] : []),
-      ];
-      const formula = formulaMarkup(owner, { row, column }, next.formula);
-      return [{ column, markup: owner.wrap("c", attributes.join(" "), formula + markup) }];
-    });
-  }
-
-  /** Adds the rows that the file does not hold yet. */
-  private addRows(sheetData: XmlElement): void {
-    const sizes = this.layout?.leftRows() ?? new Map<number, RowSize>();
-    const indexes = [...new Set([...this.changes.keys(), ...sizes.keys()])].sort((a, b) => a - b);
-    const rows = indexes.flatMap((index) => {
-      const cells = this.newCells(index, this.changes.get(index) ?? new Map<number, CellChange>(), undefined);
-      const size = Object.entries(sizes.get(index) ?? {}).filter(([, value]) => value !== null);
-      if (cells.length === 0 && size.length === 0) return [];
-      const attributes = [
-        `r="${String(index + 1)}"`,
-        ...size.map(([name, value]) => `${name}="${String(value)}"`),
-      ];
-      const content = cells.map((cell) => cell.markup).join("");
-      return [{ index, markup: sheetData.wrap("row", attributes.join(" "), content) }];
-    });
-    if (rows.length === 0) return;
-    if (sheetData.isSelfClosing) {
-      this.found.push(appendTo(sheetData, rows.map((row) => row.markup).join("")));
-      return;
-    }
-    let next = 0;
-    for (const { index, markup } of rows) {
-      while ((this.rowStarts[next]?.index ?? Infinity) < index) next++;
-      const at = this.rowStarts[next]?.start ?? sheetData.contentEnd;
-      this.found.push({ start: at, end: at, text: markup });
-    }
-  }
-
-  private growDimension(): void {
-    const old = parseRange(this.dimension?.get("ref") ?? "");
-    if (this.dimension === undefined || old === undefined || this.added === undefined) return;
-    const ref = rangeAddress(union(old, this.added));
-    if (ref === rangeAddress(old)) return;
-    const { start, contentStart, isSelfClosing } = this.dimension;
-    this.found.push({ start, end: contentStart, text: this.dimension.openTag({ ref }, isSelfClosing) });
-  }
-
-  private grow(row: number, column: number): void {
-    const cell = { firstRow: row, firstColumn: column, lastRow: row, lastColumn: column };
-    this.added = this.added === undefined ? cell : union(this.added, cell);
-  }
-
-  private noteFormula(before: CellFormula | undefined, after: CellFormula | undefined): void {
-    this.movesFormulas ||= before?.kind !== after?.kind;
-  }
-
-  private isInArray({ row, column }: CellPosition): boolean {
-    return this.filled.has(row, column);
-  }
-
-  /** Whether an array formula filled a cell and no longer does. */
-  private isLeft({ row, column }: CellPosition): boolean {
-    return this.filledBefore.has(row, column) && !this.filled.has(row, column);
-  }
-
-  private raw(element: XmlElement): string {
-    return this.xml.slice(element.start, element.end);
-  }
-}
-
-/** What a cell holds once its change is made. */
-function nextOf(current: NextCell | undefined, change: CellChange | undefined): NextCell {
-  const old = current?.formula;
-  let formula = change?.formula === undefined ? old : (change.formula ?? undefined);
-  if (formula !== undefined && (formula.kind === "array" || formula.kind === "dynamic")) {
-    const range = change?.range ?? formula.range;
-    if (range !== undefined) formula = { ...formula, range };
-  }
-  return { value: change?.value === undefined ? (current?.value ?? null) : change.value, formula };
-}
-
-function rangesOf({ formula }: NextCell): readonly CellRange[] {
-  return formula?.range === undefined ? [] : [formula.range];
-}
-
-function sameValue(a: CellValue, b: CellValue): boolean {
-  if (typeof a === "object" && typeof b === "object" && a !== null && b !== null) {
-    return storedError(a.error) === storedError(b.error);
-  }
-  return a === b;
-}
-
-/** Whether two formulas differ in no more than the range they fill. */
-function sameFormula(a: CellFormula | undefined, b: CellFormula | undefined): boolean {
-  return a?.text === b?.text && a?.kind === b?.kind;
-}
-
-function sameRange(a: CellRange | undefined, b: CellRange | undefined): boolean {
-  return a === b || (a !== undefined && b !== undefined && rangeAddress(a) === rangeAddress(b));
-}
-
-function sharedIndex(formula: XmlElement | undefined): string | undefined {
-  return formula?.get("t") === "shared" ? formula.get("si") : undefined;
-}
-
-function union(a: CellRange, b: CellRange): CellRange {
-  return {
-    firstRow: Math.min(a.firstRow, b.firstRow),
-    firstColumn: Math.min(a.firstColumn, b.firstColumn),
-    lastRow: Math.max(a.lastRow, b.lastRow),
-    lastColumn: Math.max(a.lastColumn, b.lastColumn),
-  };
-}
-
-/** Spans such as `1:13` that also hold some columns; undefined where they stay as they are. */
-function widenSpans(spans: string | undefined, first: number, last: number): string | undefined {
-  const bounds = spans?.match(/\d+/g)?.map(Number);
-  if (bounds === undefined || bounds.length === 0) return undefined;
-  const wide = `${String(Math.min(...bounds, first + 1))}:${String(Math.max(...bounds, last + 1))}`;
-  const isWithin = first + 1 >= Math.min(...bounds) && last + 1 <= Math.max(...bounds);
-  return isWithin ? undefined : wide;
+  return rows;
 }

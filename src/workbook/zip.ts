@@ -1,4 +1,4 @@
-import { deflateSync, Inflate } from "fflate";
+import { compression } from "./compression";
 import { WorkbookError } from "./model";
 
 /** One file of the container, still compressed. */
@@ -34,8 +34,6 @@ const UTF8_FLAG = 0x0800;
 const DOS_DATE = 0x0021;
 // No deflate stream expands by more than this factor (RFC 1951: 258 bytes from 2 bits).
 const MAX_EXPANSION = 1_032;
-// One step can expand to some 17 MB before it is seen.
-const INFLATE_STEP = 1 << 14;
 
 /** Beyond this many bytes the quicker level 4 is worth its 2 % more bytes: it takes a third less time than level 6. */
 const LONG_PART = 2 ** 20;
@@ -92,22 +90,23 @@ export function readZip(bytes: Uint8Array, limits: PackageLimits): ZipEntry[] {
   return entries;
 }
 
-/** The content of an entry. Never holds more than the listed size and one step beyond it. */
+/** The content of an entry. Never holds much more than the listed size. */
 export function inflateEntry(entry: ZipEntry): Uint8Array {
   const content = entry.isDeflated ? inflate(entry) : entry.compressed;
-  if (crc32(content) !== entry.crc) throw new WorkbookError(`the part ${entry.name} of the file is damaged`);
+  if (compression().crc32(content) !== entry.crc)
+    throw new WorkbookError(`the part ${entry.name} of the file is damaged`);
   return content;
 }
 
 /** A new entry. */
 export function deflateEntry(name: string, content: Uint8Array): ZipEntry {
-  const deflated = deflateSync(content, { level: content.length > LONG_PART ? 4 : 6 });
+  const deflated = compression().deflate(content, content.length > LONG_PART ? 4 : 6);
   const isDeflated = deflated.length < content.length;
   return {
     name,
     rawName: new TextEncoder().encode(name),
     isDeflated,
-    crc: crc32(content),
+    crc: compression().crc32(content),
     size: content.length,
     compressed: isDeflated ? deflated : content,
   };
@@ -219,24 +218,15 @@ function dataStart(view: DataView, bytes: Uint8Array, header: number, name: Uint
   return header + LOCAL_SIZE + nameLength + view.getUint16(header + 28, true);
 }
 
-function inflate(entry: ZipEntry): Uint8Array {
-  const damaged = (): WorkbookError => new WorkbookError(`the part ${entry.name} of the file is damaged`);
-  const content = new Uint8Array(entry.size);
-  let length = 0;
-  const stream = new Inflate((chunk) => {
-    if (length + chunk.length > content.length) throw damaged();
-    content.set(chunk, length);
-    length += chunk.length;
-  });
+function inflate({ name, compressed, size }: ZipEntry): Uint8Array {
+  const damaged = (): WorkbookError => new WorkbookError(`the part ${name} of the file is damaged`);
+  let content: Uint8Array;
   try {
-    for (let at = 0; at < entry.compressed.length; at += INFLATE_STEP) {
-      const stop = at + INFLATE_STEP;
-      stream.push(entry.compressed.subarray(at, stop), stop >= entry.compressed.length);
-    }
+    content = compression().inflate(compressed, size);
   } catch {
     throw damaged();
   }
-  if (length !== content.length) throw damaged();
+  if (content.length !== size) throw damaged();
   return content;
 }
 
@@ -252,44 +242,4 @@ function decodeName(raw: Uint8Array): string {
   } catch {
     throw new WorkbookError("the file is damaged: the name of a part cannot be read");
   }
-}
-
-/** Tables for four bytes at a time: the second to fourth carry a byte over one, two and three more bytes. */
-const CRC_TABLES = crcTables();
-
-function crcTables(): Int32Array {
-  const tables = new Int32Array(4 * 256);
-  for (let start = 0; start < 256; start++) {
-    let crc = start;
-    for (let bit = 0; bit < 8; bit++) crc = (crc & 1) === 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
-    tables[start] = crc;
-  }
-  for (let at = 256; at < tables.length; at++) {
-    const before = tables[at - 256] ?? 0;
-    tables[at] = (before >>> 8) ^ (tables[before & 0xff] ?? 0);
-  }
-  return tables;
-}
-
-function crc32(bytes: Uint8Array): number {
-  const tables = CRC_TABLES;
-  const { length } = bytes;
-  const whole = length - (length % 4);
-  let crc = -1;
-  let at = 0;
-  // Every index is within its array.
-  for (; at < whole; at += 4) {
-    crc ^=
-      (bytes[at] as number) |
-      ((bytes[at + 1] as number) << 8) |
-      ((bytes[at + 2] as number) << 16) |
-      ((bytes[at + 3] as number) << 24);
-    crc =
-      (tables[768 + (crc & 0xff)] as number) ^
-      (tables[512 + ((crc >>> 8) & 0xff)] as number) ^
-      (tables[256 + ((crc >>> 16) & 0xff)] as number) ^
-      (tables[crc >>> 24] as number);
-  }
-  for (; at < length; at++) crc = (crc >>> 8) ^ (tables[(crc ^ (bytes[at] as number)) & 0xff] as number);
-  return (crc ^ -1) >>> 0;
 }

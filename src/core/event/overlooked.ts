@@ -52,8 +52,10 @@ function unusedPalettes(job: Job): readonly Problem[] {
 }
 
 function termsWithoutValue(job: Job): readonly Problem[] {
+  const given = new Set(job.terms.flatMap(({ cells }) => (cells.value === undefined ? [] : cells.term)));
   return job.terms.flatMap(({ cells: { term, value }, doubts, place, row }) => {
     if (term === undefined || !RAISING.has(term) || value !== undefined || doubts.length > 0) return [];
+    if (given.has(term)) return [];
     return [
       silent("check", "terms", row, `${place}: ${term} is blank or 0 and counts as none; type none if it is`),
     ];

@@ -193,7 +193,6 @@ function termReading(
   const spot = located(column, 0, heading);
   const read = readRow(place, [column], [{ ...spot, ...bareUnit(spot, units) }], [value]);
   const known = read.cells[column.name];
-  if (known === undefined && read.doubts.length === 0) return undefined;
   return { cells: { term: column.name, ...(known !== undefined && { value: known }) }, doubts: read.doubts };
 }
 
