@@ -268,8 +268,7 @@ export class UniverEngine implements SheetEngine {
   }
 
   private finish(cell: FormulaCell, outcome: CellOutcome): void {
-    const before = cell.area;
-    const { area } = outcome;
+    const [before, { area }] = [cell.area, outcome];
     const sheet = this.loaded().cells.sheet(cell.sheet);
     sheet.setArea(cell, area);
     takeOutcome(cell, outcome);
@@ -285,10 +284,8 @@ export class UniverEngine implements SheetEngine {
   private touchCell(cell: FormulaCell, how: Touching = {}): void {
     if (cell.state === "done") this.loaded().cells.sheet(cell.sheet).setPending(cell);
     if (how.isTyped === true) cell.isReached = true;
-    this.touch(
-      [cellRange(cell), ...(cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }])],
-      how,
-    );
+    const filled = cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }];
+    this.touch([cellRange(cell), ...filled], how);
   }
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */

@@ -1,4 +1,4 @@
-import { MAX_COLUMNS, MAX_ROWS, MAX_TEXT } from "../../formula/address";
+import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { SheetValues } from "../column-values";
 import { MAX_CELLS_READ } from "../translation";
@@ -11,7 +11,7 @@ import { LOOKUP_CALLS } from "./lookup-calls";
 import { NUMBER_CALLS } from "./number-calls";
 import { isError, operandNumber, orderOf, operandText, VALUE_ERROR } from "./operands";
 import { compileOurs } from "./our-calls";
-import { placeOf, type RelativeReference } from "./references";
+import { isFixed, placeOf, rangeIn, type RelativeReference } from "./references";
 import { needsUniver } from "./signals";
 import { SUM_CALLS } from "./sum-calls";
 import type { BinaryOperator, Tree } from "./tree";
@@ -79,20 +79,13 @@ class TreeCompiler implements Compiler {
 
   area(tree: Tree): AreaCode {
     if (tree.kind !== "reference") return notCompiled("no reference");
-    const { firstRow, lastRow, firstColumn, lastColumn, sheet } = tree.reference;
-    const values = this.values(sheet);
-    const isFixed = [firstRow, lastRow, firstColumn, lastColumn].every((bound) => bound.isFixed);
-    const make: AreaCode = (row, column) => {
-      const [top, bottom] = [placeOf(firstRow, row), placeOf(lastRow, row)];
-      const [left, right] = [placeOf(firstColumn, column), placeOf(lastColumn, column)];
-      if (Math.min(top, bottom, left, right) < 0) return needsUniver();
-      if (Math.max(top, bottom) >= MAX_ROWS || Math.max(left, right) >= MAX_COLUMNS) return needsUniver();
-      const [first, last] = top <= bottom ? [top, bottom] : [bottom, top];
-      return left <= right
-        ? new Area(values, first, left, last, right)
-        : new Area(values, first, right, last, left);
+    const { reference } = tree;
+    const values = this.values(reference.sheet);
+    const make = (row: number, column: number): Area => {
+      const range = rangeIn(reference, { row, column }) ?? needsUniver();
+      return new Area(values, range.firstRow, range.firstColumn, range.lastRow, range.lastColumn);
     };
-    if (!isFixed) return (row, column) => this.bounded(make(row, column)) ?? needsUniver();
+    if (!isFixed(reference)) return (row, column) => this.bounded(make(row, column)) ?? needsUniver();
     const area = this.bounded(make(0, 0)) ?? notCompiled("it reads too many cells");
     return () => area;
   }

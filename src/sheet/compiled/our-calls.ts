@@ -1,6 +1,7 @@
 import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult } from "../engine";
+import { usedPart } from "../vast-ranges";
 import { Area } from "./areas";
 import { type Code, type Compiler, notCompiled } from "./code";
 import { isError, VALUE_ERROR } from "./operands";
@@ -32,10 +33,8 @@ export function compileOurs(fn: EngineFunction, args: readonly Tree[], compiler:
 
 /** The cells of an area; whole columns and rows as far as the workbook is in use. */
 function rowsFor(area: Area, { extent }: Compiler): readonly (readonly CellValue[])[] {
-  return area.rows(
-    Math.min(area.lastRow, Math.max(area.firstRow, extent.lastRow)),
-    Math.min(area.lastColumn, Math.max(area.firstColumn, extent.lastColumn)),
-  );
+  const { lastRow, lastColumn } = usedPart(area, extent);
+  return area.rows(lastRow, lastColumn);
 }
 
 function called(fn: EngineFunction, args: readonly EngineArgument[], compiler: Compiler): ReturnType<Code> {

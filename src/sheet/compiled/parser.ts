@@ -2,13 +2,12 @@ import { parseRange, splitSheet } from "../../formula/address";
 import { ourFunction } from "../../formula/names";
 import { referenceEnd } from "../../formula/shift";
 import { tableRange } from "../../formula/structured-reference";
-import { type FormulaToken, withoutPrefix } from "../../formula/tokens";
+import { type FormulaToken, unquoted, withoutPrefix } from "../../formula/tokens";
 import type { DefinedName, TableModel } from "../../workbook/model";
 import { mayCompose, operatorsIn } from "../reference-operators";
 import { type Lookup, MAX_NAME_DEPTH, prepared, ReferenceReader } from "../reference-reader";
-import { engineFunctionName, type FormulaContext, type Place } from "../translation";
-import { MAX_FORMULA, MAX_NAMES } from "../translation-work";
-import { fixedReference, referenceFrom, type RelativeReference } from "./references";
+import { engineFunctionName, type FormulaContext, MAX_FORMULA, MAX_NAMES, type Place } from "../translation";
+import { fixedReference, isFixed, referenceFrom, type RelativeReference } from "./references";
 import { type BinaryOperator, BINDING, type PlainFormula, type Tree } from "./tree";
 
 /** The formula is not plain: it is translated for each of its cells. */
@@ -126,7 +125,7 @@ class Parser {
       case "number":
         return { kind: "value", value: Number(text) };
       case "text":
-        return { kind: "value", value: text.slice(1, -1).replaceAll('""', '"') };
+        return { kind: "value", value: unquoted(text) };
       case "error":
         if (!ERROR.test(text)) notPlain("an error that is not common");
         return { kind: "value", value: { error: text.toUpperCase() } };
@@ -228,8 +227,4 @@ class Parser {
 
 function bindingOf(text: string): number | undefined {
   return Object.hasOwn(BINDING, text) ? BINDING[text as BinaryOperator] : undefined;
-}
-
-function isFixed({ firstRow, lastRow, firstColumn, lastColumn }: RelativeReference): boolean {
-  return [firstRow, lastRow, firstColumn, lastColumn].every((bound) => bound.isFixed);
 }
