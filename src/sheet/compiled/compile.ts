@@ -4,7 +4,15 @@ import type { SheetValues } from "../column-values";
 import { MAX_CELLS_READ } from "../translation";
 import { Area } from "./areas";
 import { ARITHMETIC } from "./arithmetic";
-import { type AreaCode, type Code, type Compiler, notCompiled, NotCompiled, type ValueCode } from "./code";
+import {
+  type AreaCode,
+  type Code,
+  type Compiler,
+  isTable,
+  notCompiled,
+  NotCompiled,
+  type ValueCode,
+} from "./code";
 import { CONDITIONAL_CALLS } from "./conditional-calls";
 import { LOGICAL_CALLS } from "./logical-calls";
 import { LOOKUP_CALLS } from "./lookup-calls";
@@ -61,6 +69,8 @@ class TreeCompiler implements Compiler {
           : signed(tree.operator, this.value(tree.operand));
       case "binary":
         return operation(tree.operator, this.value(tree.left), this.value(tree.right));
+      case "array":
+        return notCompiled("an array");
       case "nothing":
         return notCompiled("an argument is left out");
     }
@@ -73,7 +83,7 @@ class TreeCompiler implements Compiler {
       const result = code(row, column);
       if (result instanceof Area)
         return result.height === 1 && result.width === 1 ? result.at(0, 0) : needsUniver();
-      return typeof result === "object" && result !== null && "table" in result ? needsUniver() : result;
+      return isTable(result) ? needsUniver() : result;
     };
   }
 

@@ -8,7 +8,7 @@ import { mayCompose, operatorsIn } from "../reference-operators";
 import { type Lookup, MAX_NAME_DEPTH, prepared, ReferenceReader } from "../reference-reader";
 import { engineFunctionName, type FormulaContext, MAX_FORMULA, MAX_NAMES, type Place } from "../translation";
 import { fixedReference, isFixed, referenceFrom, type RelativeReference } from "./references";
-import { type BinaryOperator, BINDING, type PlainFormula, type Tree } from "./tree";
+import { type BinaryOperator, BINDING, type ConstantValue, type PlainFormula, type Tree } from "./tree";
 
 /** The formula is not plain: it is translated for each of its cells. */
 class NotPlain extends Error {}
@@ -144,9 +144,38 @@ class Parser {
         return this.name(text, this.place.sheet);
       case "call":
         return this.call(text);
+      case "brace":
+        return this.array();
       default:
         return notPlain("a sign that is not plain");
     }
+  }
+
+  /** The array whose first brace was taken. */
+  private array(): Tree {
+    const rows: ConstantValue[][] = [[]];
+    for (;;) {
+      rows.at(-1)?.push(this.constant());
+      const { kind, text } = this.take();
+      if (text === "}") break;
+      if (kind !== "separator") notPlain("an array without its second brace");
+      if (text === ";") rows.push([]);
+    }
+    if (rows.some(({ length }) => length !== rows[0]?.length)) notPlain("rows of other lengths");
+    return { kind: "array", rows };
+  }
+
+  /** One value of an array. */
+  private constant(): ConstantValue {
+    const isNegative = this.peek()?.text === "-";
+    if (isNegative) this.at++;
+    const { kind, text } = this.take();
+    if (kind === "number") return (isNegative ? -1 : 1) * Number(text) || 0;
+    if (isNegative) notPlain("a sign before no number");
+    if (kind === "name" && /^(?:true|false)$/i.test(text)) return /^t/i.test(text);
+    if (kind === "error" && ERROR.test(text)) return { error: text.toUpperCase() };
+    // Univer takes a text such as "17:00" for a number here, and one with a comma apart; in Excel it is a text.
+    return kind === "text" ? unquoted(text) : notPlain("a value that is not plain");
   }
 
   private onSheet(prefix: string): Tree {
