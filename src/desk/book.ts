@@ -1,20 +1,21 @@
-import { commaLook, type Look } from "./comma-look";
-import { FUNCTION_NAMES } from "./function-names";
-import { formulaFault, type FormulaFault } from "./formula-fault";
 import { cellAddress } from "../formula/address";
 import { typedFormula } from "../formula/names";
+import { resolveReference } from "../formula/resolve";
 import type { Paper } from "../paper/markup";
 import type { CellPlace } from "../sheet/engine";
+import type { SheetRange } from "../sheet/rectangles";
 import type { WorkbookModel } from "../workbook/model";
+import { scopeOf } from "../workbook/scope";
 import type { Restructuring } from "../workbook/restructure";
 import type { Grid } from "./grid";
 import type { GridChange } from "./grid-changes";
 import { gridStyle, lookOf } from "./grid-style";
 import { Journal } from "./journal";
-import type { Edit, FailedCell, OpenedWorkbook, CalculationOutcome, Work, Writing } from "./messages";
+import type { Edit, OpenedWorkbook, CalculationOutcome, Work, Writing } from "./messages";
 import { failureSentence } from "./problems";
 import { resultFormat } from "./result-format";
 import type { Session, WrittenFile } from "./session";
+import { type CellRemark, editedFormula, TypedFormulas } from "./typed-formulas";
 
 /** States of a workbook's structure that are kept for going back. */
 const MOST_VERSIONS = 10;
@@ -26,27 +27,7 @@ interface Version {
   readonly bytes: Uint8Array;
   readonly model: WorkbookModel;
   readonly journal: Journal;
-  /** Typed formulas that cannot be meant so, by sheet, row and column. */
-  readonly faults: Map<string, Faulty>;
-  /** Typed formulas that compute, but may not be meant so. */
-  readonly looks: Map<string, CellPlace & { readonly look: Look }>;
-}
-
-interface Faulty extends CellPlace {
-  readonly text: string;
-  readonly fault: FormulaFault;
-}
-
-/** What a cell shows and what is wrong with it. */
-export interface CellRemark {
-  readonly sentence: string;
-  readonly isFault: boolean;
-  /** A formula to put in place of the one that cannot be meant so. */
-  readonly suggestion?: string;
-}
-
-function keyOf({ sheet, row, column }: CellPlace): string {
-  return `${sheet}/${row}/${column}`;
+  readonly typed: TypedFormulas;
 }
 
 function isAt(place: CellPlace): (cell: CellPlace) => boolean {
@@ -91,6 +72,14 @@ export class Book {
     return this.model.sheets.map((sheet) => sheet.name);
   }
 
+  /** The cells that a reference means where it stands in a cell; undefined for what is no reference. */
+  area(reference: string, place: CellPlace): SheetRange | undefined {
+    const names = this.sheetNames;
+    const at = { ...place, sheet: names[place.sheet] ?? "" };
+    const area = resolveReference(scopeOf(this.model), reference, at);
+    return area && { ...area.range, sheet: names.indexOf(area.sheet) };
+  }
+
   /** What to keep of it so that nothing is lost. */
   get draft(): { readonly name: string; readonly bytes: Uint8Array; readonly work: Work } {
     return { name: this.name, bytes: this.now.bytes, work: this.now.journal.work };
@@ -112,6 +101,11 @@ export class Book {
     this.steps = { undos, redos };
   }
 
+  /** Gets ready for the first edit while nobody waits. */
+  prepare(): void {
+    this.now.journal.prepare();
+  }
+
   /** Takes up what the grid reports; true where something has to be computed. */
   change({ edits = [], looks = [], layouts = [] }: GridChange): boolean {
     const { journal } = this.now;
@@ -120,7 +114,7 @@ export class Book {
       this.session.dress({ looks, layouts });
     }
     const taken = journal.edit(edits.map((edit) => this.checked(edit)));
-    if (taken.length > 0) this.session.edit(taken);
+    if (taken.length > 0) this.session.edit(taken, this.grid.inSight);
     // A step forward from an earlier state leaves the later ones behind.
     if (!this.isGoing && taken.length > 0) this.dropLater();
     return taken.length > 0;
@@ -159,26 +153,15 @@ export class Book {
     this.grid.show(outcome.changed);
     this.grid.showSpills(outcome.spills);
     this.grid.showFormats(outcome.formats.filter((place) => this.grid.format(place) === "General"));
-    this.outcome = { ...outcome, failing: [...this.faulty(), ...outcome.failing] };
-    // A formula with an unknown name shows itself: it has no value, and an empty cell would hide it.
-    const shown = [...this.now.faults.values()].filter(({ fault }) => !fault.isBroken);
-    this.grid.show(shown.map(({ sheet, row, column, text }) => ({ sheet, row, column, value: text })));
+    this.outcome = { ...outcome, failing: [...this.now.typed.failing, ...outcome.failing] };
+    this.grid.show(this.now.typed.shown);
   }
 
   /** What a cell shows, and what is wrong with it: the sheet is a picture to those who do not see it. */
   describe(place: CellPlace): CellRemark {
     const address = cellAddress(place.row, place.column);
-    const faulty = this.now.faults.get(keyOf(place));
-    if (faulty) {
-      const { sentence, suggestion } = faulty.fault;
-      const meant = suggestion === undefined ? {} : { suggestion };
-      return { sentence: `${address} ${faulty.text} is not computed: ${sentence}`, isFault: true, ...meant };
-    }
-    const look = this.now.looks.get(keyOf(place))?.look;
-    if (look) {
-      const sentence = `${address} ${this.grid.text(place)}: ${look.sentence}`;
-      return { sentence, isFault: false, suggestion: look.suggestion };
-    }
+    const remark = this.now.typed.remark(place, this.grid.text(place));
+    if (remark) return remark;
     const failing = this.outcome.failing.find(isAt(place));
     if (failing)
       return { sentence: `${address} shows ${failing.error}: ${failureSentence(failing)}`, isFault: true };
@@ -229,8 +212,7 @@ export class Book {
       bytes,
       model,
       journal: new Journal(model, lookAs),
-      faults: new Map(),
-      looks: new Map(),
+      typed: new TypedFormulas(),
     });
     this.steps = { undos: 0, redos: 0 };
     this.grid.showSpills(spills);
@@ -276,20 +258,13 @@ export class Book {
   }
 
   private checked(edit: Edit): Edit {
-    const key = keyOf(edit);
-    this.now.faults.delete(key);
-    this.now.looks.delete(key);
-    const { input } = edit;
-    if (typeof input !== "object" || input === null || !("formula" in input)) return edit;
     const names = [...this.model.names, ...this.model.tables].map(({ name }) => name);
-    const fault = formulaFault(input.formula, { functions: FUNCTION_NAMES, names });
-    const { sheet, row, column } = edit;
-    const look = !fault && this.decimal() === "," ? commaLook(input.formula) : undefined;
-    if (look) this.now.looks.set(key, { sheet, row, column, look });
-    if (!fault) return this.formatted(edit, input.formula);
-    const text = input.formula;
-    this.now.faults.set(key, { sheet, row, column, text, fault });
+    const fault = this.now.typed.take(edit, names, this.decimal());
+    const text = editedFormula(edit);
+    if (text === undefined) return edit;
+    if (!fault) return this.formatted(edit, text);
     if (!fault.isBroken) return edit;
+    const { sheet, row, column } = edit;
     queueMicrotask(() => {
       this.grid.showText({ sheet, row, column }, text);
     });
@@ -306,21 +281,5 @@ export class Book {
       this.grid.showFormats([{ ...place, numberFormat }]);
     });
     return { ...edit, numberFormat };
-  }
-
-  private faulty(): readonly FailedCell[] {
-    const faults = [...this.now.faults.values()].map(({ sheet, row, column, fault }) => ({
-      sheet,
-      row,
-      column,
-      error: "not computed",
-      sentence: fault.sentence,
-    }));
-    const looks = [...this.now.looks.values()].map(({ look, ...place }) => ({
-      ...place,
-      error: "please look",
-      sentence: look.sentence,
-    }));
-    return [...faults, ...looks];
   }
 }

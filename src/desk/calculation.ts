@@ -3,30 +3,27 @@ import { fileFormula } from "../formula/names";
 import { mayFill } from "../formula/ours";
 import { labelOf } from "../formula/scope";
 import { changesOf } from "../sheet/changes";
+import { mapRange, type SheetRange } from "../sheet/rectangles";
 import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
-import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
-import type { CellChange, CellFormula, CellValue, SheetModel, WorkbookModel } from "../workbook/model";
+import type { CellChange, CellFormula, CellValue, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
 import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { readFeatures } from "../workbook/sheet-features";
-import { failingCells } from "../sheet/failing-cells";
 import type {
   Dressing,
   Edit,
-  FailedCell,
   FormattedCell,
   CalculationOutcome,
   ShownCell,
   Spill,
   Writing,
 } from "./messages";
+import { KnownResults } from "./known-results";
+import { placeNumber } from "./place-number";
+import { storedSpills } from "./stored-spills";
 import { spillFormat } from "./result-format";
-
-function keyOf({ sheet, row, column }: CellPlace): string {
-  return `${sheet}/${row}/${column}`;
-}
 
 function isSame(a: CellValue | undefined, b: CellValue): boolean {
   if (typeof a === "object" && typeof b === "object" && a !== null && b !== null) return a.error === b.error;
@@ -41,47 +38,10 @@ function isFormula(input: Edit["input"]): input is { readonly formula: string } 
   return typeof input === "object" && input !== null && "formula" in input;
 }
 
-/** What array and spilling formulas of a sheet fill, as the file stores it. */
-function storedSpills(sheet: SheetModel, position: number, stored: CellFinder): readonly Spill[] {
-  const spills: Spill[] = [];
-  for (const { row, column, formula } of sheet.cells) {
-    if (formula?.range === undefined || formula.kind === "normal") continue;
-    const { range } = formula;
-    const values: CellValue[][] = [];
-    for (let down = range.firstRow; down <= range.lastRow; down++) {
-      const cells: CellValue[] = [];
-      for (let across = range.firstColumn; across <= range.lastColumn; across++)
-        cells.push(stored(position, down, across)?.value ?? null);
-      values.push(cells);
-    }
-    spills.push({ sheet: position, row, column, range, values });
-  }
-  return spills;
-}
-
 const UNDRESSED: Dressing = { looks: [], layouts: [] };
 
 /** What a typed formula shows in Excel until it is computed there: here it was not. */
 const UNKNOWN_NAME = { error: "#NAME?" } as const;
-
-/** The cells of a formula that show an error: its own, and those of a table of ours that have a sentence. */
-function failingIn(cell: ComputedCell): readonly FailedCell[] {
-  const { sheet, row, column, value, sentence } = cell;
-  const own =
-    typeof value === "object" && value !== null
-      ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
-      : [];
-  const around = failingCells([cell])
-    .filter((at) => at.row !== row || at.column !== column)
-    .map((at) => ({
-      sheet,
-      row: at.row,
-      column: at.column,
-      error: typeof at.value === "object" ? (at.value?.error ?? "") : "",
-      sentence: at.sentence,
-    }));
-  return [...own, ...around];
-}
 
 /** One open workbook with what a person changed in it since: computes, and writes the file. */
 export class Calculation {
@@ -89,13 +49,12 @@ export class Calculation {
   /** The workbook with what other programs did to our formulas mended, and what that changes in the file. */
   readonly model: WorkbookModel;
   private readonly healing: readonly CellChange[];
-  private readonly inputs = new Map<string, Edit>();
-  private readonly shown = new Map<string, CellValue>();
-  private readonly spills = new Map<string, Spill>();
+  private readonly inputs = new Map<number, Edit>();
+  private readonly shown = new Map<number, CellValue>();
+  private readonly spills = new Map<number, Spill>();
   private readonly stored: CellFinder;
   private engine: SheetEngine | undefined;
-  /** The latest result of every formula that was computed. */
-  private readonly computed = new Map<string, ComputedCell>();
+  private readonly computed = new KnownResults();
   private uncomputed: readonly UncomputedCell[] = [];
 
   /**
@@ -110,9 +69,10 @@ export class Calculation {
     this.stored = cellFinder(model);
     for (const [position, sheet] of this.model.sheets.entries()) {
       for (const { row, column, value, formula } of sheet.cells) {
-        if (formula && !isResumed) this.shown.set(keyOf({ sheet: position, row, column }), value);
+        if (formula && !isResumed) this.shown.set(placeNumber({ sheet: position, row, column }), value);
       }
-      for (const spill of storedSpills(sheet, position, this.stored)) this.spills.set(keyOf(spill), spill);
+      for (const spill of storedSpills(sheet, position, this.stored))
+        this.spills.set(placeNumber(spill), spill);
     }
   }
 
@@ -138,20 +98,43 @@ export class Calculation {
 
   async edit(edits: readonly Edit[]): Promise<void> {
     for (const edit of edits) {
-      const key = keyOf(edit);
+      const key = placeNumber(edit);
       const numberFormat = edit.numberFormat ?? this.inputs.get(key)?.numberFormat;
       this.inputs.set(key, { ...edit, ...(numberFormat !== undefined && { numberFormat }) });
       this.shown.delete(key);
       this.spills.delete(key);
-      this.computed.delete(key);
+      this.computed.delete(edit);
       await this.engine?.setCell(edit, edit.input);
     }
   }
 
-  /** Computes what an edit touched; the first time everything. Throws the signal's reason where it is stopped. */
-  async recalculate(onProgress: (share: number) => void, signal: AbortSignal): Promise<CalculationOutcome> {
+  /** Gets ready for the first edit while nobody waits. */
+  prepare(): void {
+    this.engine?.prepare();
+  }
+
+  /**
+   * Computes what an edit touched; the first time everything. `glance`: cells that are computed first, and who is told
+   * their new values at once. Throws the signal's reason where it is stopped.
+   */
+  async recalculate(
+    onProgress: (share: number) => void,
+    signal: AbortSignal,
+    glance?: { readonly ranges: readonly SheetRange[]; told(cells: readonly ShownCell[]): void },
+  ): Promise<CalculationOutcome> {
     if (!this.engine) throw new Error("no engine was given to the workbook");
-    const { computed, uncomputed, differing } = await this.engine.recalculate({ onProgress, signal });
+    const { computed, uncomputed, differing } = await this.engine.recalculate({
+      onProgress,
+      signal,
+      ...(glance && {
+        first: {
+          ranges: glance.ranges,
+          done: () => {
+            glance.told(this.news(glance.ranges));
+          },
+        },
+      }),
+    });
     this.uncomputed = [
       ...uncomputed,
       ...differing.map(({ sheet, row, column, formula, ours, why }) => ({
@@ -165,8 +148,8 @@ export class Calculation {
     const changed: ShownCell[] = [];
     for (const cell of computed) {
       const { sheet, row, column, value } = cell;
-      const key = keyOf(cell);
-      this.computed.set(key, cell);
+      const key = placeNumber(cell);
+      this.computed.set(cell);
       if (!isSame(this.shown.get(key), value)) {
         this.shown.set(key, value);
         changed.push({ sheet, row, column, value });
@@ -175,15 +158,30 @@ export class Calculation {
         this.spills.set(key, { sheet, row, column, range: cell.spill, values: cell.spilled });
       } else this.spills.delete(key);
     }
-    for (const cell of this.uncomputed) this.computed.delete(keyOf(cell));
+    for (const cell of this.uncomputed) this.computed.delete(cell);
     return {
       changed,
       spills: this.filled,
       formats: this.formats(),
-      failing: [...this.computed.values()].flatMap(failingIn),
-      statuses: statusesOf([...this.computed.values()]),
+      failing: this.computed.failing,
+      statuses: this.computed.statuses,
       uncomputed: this.uncomputed,
     };
+  }
+
+  /** What formulas of one cell each show that they did not show before. */
+  private news(ranges: readonly SheetRange[]): readonly ShownCell[] {
+    const newsAt = (place: CellPlace): readonly ShownCell[] => {
+      const key = placeNumber(place);
+      if (!this.shown.has(key) || this.spills.has(key)) return [];
+      const value = this.engine?.value(place) ?? null;
+      if (isSame(this.shown.get(key), value)) return [];
+      this.shown.set(key, value);
+      return [{ ...place, value }];
+    };
+    return ranges.flatMap(({ sheet, ...range }) =>
+      mapRange(range, (row, column) => newsAt({ sheet, row, column })).flat(2),
+    );
   }
 
   /** The file asked for, dressed as it is now, with a sentence about it. */
@@ -214,13 +212,13 @@ export class Calculation {
     const inputs = [...this.inputs.values()].map((edit) => this.inputChange(edit));
     // An input stays whatever a spill left in its cell.
     const results = this.results().filter(
-      (change) => change.value !== null || !this.inputs.has(keyOf(change)),
+      (change) => change.value !== null || !this.inputs.has(placeNumber(change)),
     );
     const changes = [...this.healing, ...inputs, ...results];
-    const formats = new Map(this.formats().map((cell) => [keyOf(cell), cell]));
+    const formats = new Map(this.formats().map((cell) => [placeNumber(cell), cell]));
     const dressed = changes.map((change) => {
-      const format = formats.get(keyOf(change));
-      formats.delete(keyOf(change));
+      const format = formats.get(placeNumber(change));
+      formats.delete(placeNumber(change));
       return format === undefined ? change : { ...change, numberFormat: format.numberFormat };
     });
     return this.opened.patched([...dressed, ...formats.values(), ...looks], layouts, { onProgress });
@@ -231,10 +229,10 @@ export class Calculation {
     const { stored } = this;
     const isPlain = (place: CellPlace): boolean => {
       const style = stored(place.sheet, place.row, place.column)?.style ?? 0;
-      return !this.inputs.has(keyOf(place)) && this.model.styles[style]?.numberFormat === "General";
+      return !this.inputs.has(placeNumber(place)) && this.model.styles[style]?.numberFormat === "General";
     };
     return [...this.inputs.values()].flatMap(({ sheet, row, column, input }): readonly FormattedCell[] => {
-      const spill = this.spills.get(keyOf({ sheet, row, column }));
+      const spill = this.spills.get(placeNumber({ sheet, row, column }));
       if (!isFormula(input) || !spill) return [];
       const formatAt = spillFormat(input.formula);
       return spill.values.flatMap((values, down) =>
@@ -250,7 +248,7 @@ export class Calculation {
   private inputChange({ sheet, row, column, input, numberFormat }: Edit): CellChange {
     const place = { sheet, row, column, ...(numberFormat !== undefined && { numberFormat }) };
     if (!isFormula(input)) return { ...place, value: input, formula: null };
-    const result = this.computed.get(keyOf(place));
+    const result = this.computed.get(place);
     return {
       ...place,
       value: result === undefined ? UNKNOWN_NAME : result.value,
@@ -262,7 +260,7 @@ export class Calculation {
   private results(): readonly CellChange[] {
     const { stored } = this;
     const cellAt: CellFinder = (sheet, row, column) => {
-      const edit = this.inputs.get(keyOf({ sheet, row, column }));
+      const edit = this.inputs.get(placeNumber({ sheet, row, column }));
       if (edit === undefined) return stored(sheet, row, column);
       const { value = null, formula } = this.inputChange(edit);
       return { row, column, style: 0, value, ...(formula && { formula }) };
@@ -271,7 +269,7 @@ export class Calculation {
       const range = stored(sheet, row, column)?.formula?.range;
       return range === undefined ? [] : [{ sheet, row, column, range }];
     });
-    return changesOf(cellAt, [...this.computed.values()], left);
+    return changesOf(cellAt, this.computed.all, left);
   }
 
   private writtenFormula(typed: string, cell: ComputedCell | undefined): CellFormula {
@@ -281,9 +279,4 @@ export class Calculation {
       ? { text, kind: "dynamic", ...(cell?.spill && { range: cell.spill }) }
       : { text, kind: "normal" };
   }
-}
-
-function statusesOf(computed: readonly ComputedCell[]): readonly PlanStatus[] {
-  const { statuses, notReady } = planStatuses(computed);
-  return [...notReady, ...statuses];
 }

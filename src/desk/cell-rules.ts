@@ -1,4 +1,5 @@
 import { cellAddress, contains } from "../formula/address";
+import { typedFormula } from "../formula/names";
 import { parseFormula, shiftFormula } from "../formula/shift";
 import type { CellCheck, Comparison } from "../workbook/cell-checks";
 import type { GridValue } from "./grid-reading";
@@ -27,6 +28,13 @@ export function formulaFor(
   const [first] = ranges;
   if (!first) return formula;
   return shiftFormula(parseFormula(formula), row - first.firstRow, column - first.firstColumn);
+}
+
+/** The formulas of a check as they read for a cell; those that are not there are left out. */
+export function formulasOf(check: CellCheck, row: number, column: number): readonly string[] {
+  return [check.formula1, check.formula2]
+    .filter((formula) => formula !== "")
+    .map((formula) => formulaFor(check, formula, row, column));
 }
 
 /** A constant of a check, such as `10` or `"air,helium"`; undefined for anything that has to be looked up. */
@@ -104,7 +112,13 @@ export function checkFault(
     const list = choices.length > MOST_NAMED ? `${names.join(", ")} ...` : names.join(", ");
     return fault(choices.length === 0 ? "left empty: its list has no entries" : `one of ${list}`);
   }
-  if (check.kind === "custom") return undefined;
+  if (check.kind === "custom") {
+    const formula = at(check.formula1);
+    const given = evaluate(formula)?.[0]?.[0] ?? null;
+    // Excel takes TRUE and every number but 0 for a yes, and nothing else.
+    if (given === null || given === true || (typeof given === "number" && given !== 0)) return undefined;
+    return fault(`such that =${typedFormula(formula)} holds`);
+  }
   const [a, b = 0] = [check.formula1, check.formula2].map((formula) => numberOf(at(formula), evaluate));
   if (a === undefined) return undefined;
   const must = NOUNS[check.kind] + LIMITS[check.comparison](String(a), String(b));

@@ -4,18 +4,17 @@ import type { Comparison } from "../workbook/cell-checks";
 import type { CellCondition, Question, ScaleStop, SheetConditions } from "../workbook/conditions";
 import type { CellStyle, CellValue } from "../workbook/model";
 import { constantOf, formulaFor } from "./cell-rules";
+import type { GridValue } from "./grid-reading";
+import { barOf, type CellBar } from "./data-bars";
+import { type CellIcon, iconOf } from "./icon-sets";
+import { compareValues } from "./sorting";
 import { colorBetween, stopPosition } from "./color-scale";
-
-/** A bar behind a number: how far it reaches into the cell, from 0 to 1, and its colour. */
-export interface CellBar {
-  readonly share: number;
-  readonly color: string;
-}
 
 /** What conditions change about how a cell looks. */
 export interface ConditionalCell extends CellPlace {
   readonly look: Partial<CellStyle>;
   readonly bar?: CellBar;
+  readonly icon?: CellIcon;
 }
 
 /** A workbook that is computed. */
@@ -68,6 +67,7 @@ interface Taken {
   readonly place: CellPlace;
   look: Partial<CellStyle>;
   bar?: CellBar;
+  icon?: CellIcon;
   isLast: boolean;
 }
 
@@ -94,21 +94,28 @@ export async function conditionalLooks(
       const key = `${String(place.row)}/${String(place.column)}`;
       const known = found.get(key);
       if (!more || known?.isLast) continue;
-      const bar = known?.bar ?? more.bar;
+      const [bar, icon] = [known?.bar ?? more.bar, known?.icon ?? more.icon];
       found.set(key, {
         place,
         look: { ...more.look, ...known?.look },
         ...(bar && { bar }),
+        ...(icon && { icon }),
         isLast: more.isLast === true,
       });
     }
   }
-  return [...found.values()].map(({ place, look, bar }) => ({ ...place, look, ...(bar && { bar }) }));
+  return [...found.values()].map(({ place, look, bar, icon }) => ({
+    ...place,
+    look,
+    ...(bar && { bar }),
+    ...(icon && { icon }),
+  }));
 }
 
 interface Shown {
   readonly look?: Partial<CellStyle>;
   readonly bar?: CellBar;
+  readonly icon?: CellIcon;
   readonly isLast?: boolean;
 }
 
@@ -137,18 +144,19 @@ async function shownBy(
     });
   }
   if ("bar" in condition) {
-    const [least = 0] = numbers;
     const [low, high] = [await at(condition.bar[0]), await at(condition.bar[1])];
-    if (low === undefined || high === undefined || least < 0) return [];
-    const from = condition.isFromZero && condition.bar[0].kind === "min" ? 0 : low;
-    // Excel 2007 leaves a tenth at either end; later ones let a bar fill the cell.
-    const [begin, room] = condition.isFromZero ? [0, 1] : [0.1, 0.8];
-    const reach = (value: number): number => Math.max(0, Math.min(1, (value - from) / (high - from || 1)));
+    if (low === undefined || high === undefined) return [];
     return values.map((value) =>
-      typeof value === "number"
-        ? { bar: { share: begin + room * reach(value), color: condition.color } }
-        : undefined,
+      typeof value === "number" ? { bar: barOf(condition, low, high, value) } : undefined,
     );
+  }
+  if ("icons" in condition) {
+    const stops: (number | undefined)[] = [];
+    for (const stop of condition.icons) stops.push(await at(stop));
+    return values.map((value) => {
+      const icon = typeof value === "number" ? iconOf(condition, stops, value) : undefined;
+      return icon && { icon };
+    });
   }
   const { look, isLast } = condition;
   const answers = await answersTo(condition, condition.question, places, values, cells, signal);
@@ -217,10 +225,15 @@ function amongOthers(
       return values.map((value) => typeof value === "number" && (isLowest ? value <= limit : value >= limit));
     }
     case "average": {
+      const { isAbove, isInclusive, deviations } = question;
       const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
+      const squares = numbers.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+      // Excel takes the deviation of a sample, that of STDEV.S.
+      const deviation = Math.sqrt(squares / Math.max(1, numbers.length - 1));
+      const limit = mean + (isAbove ? deviations : -deviations) * deviation;
       return values.map((value) => {
         if (typeof value !== "number") return false;
-        return (question.isInclusive && value === mean) || (question.isAbove ? value > mean : value < mean);
+        return (isInclusive && value === limit) || (isAbove ? value > limit : value < limit);
       });
     }
   }
@@ -235,16 +248,11 @@ function isError(value: CellValue): value is { readonly error: string } {
   return typeof value === "object" && value !== null;
 }
 
-/** Excel's order: numbers, texts whatever their case, FALSE and TRUE; a blank counts as 0 or as an empty text. */
-function order(a: CellValue, b: CellValue): number {
-  const blank = (value: CellValue, other: CellValue): CellValue =>
+/** Excel's order; a blank counts as 0, as an empty text or as FALSE, by what it is compared with. */
+function order(a: GridValue, b: GridValue): number {
+  const blank = (value: GridValue, other: GridValue): GridValue =>
     value ?? (typeof other === "string" ? "" : typeof other === "boolean" ? false : 0);
-  const [x, y] = [blank(a, b), blank(b, a)];
-  const rank = (value: CellValue): number =>
-    typeof value === "number" ? 0 : typeof value === "string" ? 1 : 2;
-  if (typeof x === "string" && typeof y === "string")
-    return x.localeCompare(y, "en", { sensitivity: "base" });
-  return rank(x) - rank(y) || Number(x) - Number(y);
+  return compareValues(blank(a, b), blank(b, a));
 }
 
 function compares(comparison: Comparison, value: CellValue, a: CellValue, b: CellValue): boolean {

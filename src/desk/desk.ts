@@ -2,9 +2,7 @@ import "../ui/styles.css";
 import "./desk.css";
 import { quoteSheet, rangeAddress } from "../formula/address";
 import { pointForm } from "../formula/comma-form";
-import { resolveReference } from "../formula/resolve";
 import { createWorkbook } from "../workbook/create";
-import { scopeOf } from "../workbook/scope";
 import { makeBar } from "./bar";
 import { makeCellFeatures } from "./cell-features";
 import { Drafts } from "./drafts";
@@ -16,6 +14,7 @@ import { makeFunctionsView } from "./functions-view";
 import { Grid } from "./grid";
 import { keepAccessible } from "./grid-accessibility";
 import { listenForKeys } from "./keys";
+import { listenForLinks } from "./link-clicks";
 import { OpenBook } from "./open-book";
 import { makePanel } from "./panel";
 import { makePiecesPage, type PiecesHost } from "./pieces-page";
@@ -156,10 +155,8 @@ class Desk {
     resolve: (reference) => {
       const { book } = this.open;
       if (!book) return undefined;
-      const names = book.sheetNames;
-      const at = { ...this.grid.place, sheet: names[this.grid.place.sheet] ?? "" };
-      const area = resolveReference(scopeOf(book.model), reference, at);
-      return area && Promise.resolve(this.grid.values(names.indexOf(area.sheet), area.range));
+      const area = book.area(reference, this.grid.place);
+      return area && Promise.resolve(this.grid.values(area.sheet, area));
     },
   };
   private readonly functions = makeFunctionsView({
@@ -201,6 +198,7 @@ class Desk {
     this.panel.toggle(matchMedia(WIDE).matches);
     document.body.append(this.features.dropDown.element);
     listenForTouch(part(".desk-grid"));
+    listenForLinks(part(".desk-grid"), this.grid, () => this.features.follow());
     keepAccessible();
     listenForKeys({
       ...this.commands,
@@ -209,7 +207,7 @@ class Desk {
       panel: this.panel,
       bar: part(".desk-bar"),
       gridElement: part(".desk-grid"),
-      choose: () => this.features.dropDown.open(),
+      choose: () => this.features.dropDown.open() || this.features.follow(),
     });
     matchMedia(DARK).addEventListener("change", ({ matches }) => {
       this.grid.setDark(matches);

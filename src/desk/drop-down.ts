@@ -4,8 +4,8 @@ import type { Box } from "./grid-boxes";
 
 /** What a drop-down needs of the page. */
 export interface DropDownHost {
-  /** The choices for the selected cell. */
-  choices(): readonly Choice[] | undefined;
+  /** The choices for the selected cell, which may have to be computed first. */
+  choices(): readonly Choice[] | Promise<readonly Choice[] | undefined> | undefined;
   /** What the selected cell shows. */
   current(): string;
   /** Where the selected cell is drawn. */
@@ -57,6 +57,8 @@ export function makeDropDown(host: DropDownHost): DropDown {
   let shown: readonly Choice[] = [];
   let active = 0;
   let isFilter = false;
+  /** Counts the cells that were selected, so that a list that comes late is not shown beside another one. */
+  let selections = 0;
   let typed = { text: "", time: 0 };
 
   function close(): void {
@@ -110,7 +112,17 @@ export function makeDropDown(host: DropDownHost): DropDown {
       return true;
     }
     const choices = arrow.hidden ? undefined : host.choices();
-    if (!choices || choices.length === 0) return false;
+    if (choices === undefined) return false;
+    if (!(choices instanceof Promise)) return show(choices);
+    const cell = selections;
+    void choices.then((computed) => {
+      if (computed && cell === selections) show(computed);
+    });
+    return true;
+  }
+
+  function show(choices: readonly Choice[]): boolean {
+    if (choices.length === 0) return false;
     shown = choices;
     list.replaceChildren(
       ...choices.map(({ text }, index) => {
@@ -155,6 +167,7 @@ export function makeDropDown(host: DropDownHost): DropDown {
   return {
     element: element("div", { class: "desk-drop-down" }, arrow, list),
     arrow(kind) {
+      selections++;
       arrow.hidden = kind === undefined;
       isFilter = kind === "filter";
       arrow.setAttribute("aria-label", isFilter ? FILTER_LABEL : LIST_LABEL);

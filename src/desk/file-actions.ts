@@ -4,10 +4,11 @@ import type { Drafts } from "./drafts";
 import { workbookBlob } from "./file-intake";
 import type { Grid } from "./grid";
 import type { Writing } from "./messages";
-import { type OpenBook, sentenceOf } from "./open-book";
+import type { OpenBook } from "./open-book";
 import { makePrinting } from "./printing";
 import type { StatusLine } from "./status";
 import { takenFile } from "./text-file";
+import { messageOf } from "../ui/message-of";
 
 type Draft = Awaited<ReturnType<Drafts["takeLost"]>> & object;
 
@@ -37,7 +38,7 @@ export function makeFileActions(open: OpenBook, grid: Grid, status: StatusLine):
       const file = await session.write("workbook");
       await open.open(file.bytes, name, "your changes are back; save them to keep them in a file");
     } catch (error) {
-      status.say(`${name} could not be brought back: ${sentenceOf(error)}`, "error");
+      status.say(`${name} could not be brought back: ${messageOf(error)}`, "error");
     } finally {
       session.close();
     }
@@ -82,7 +83,7 @@ export function makeFileActions(open: OpenBook, grid: Grid, status: StatusLine):
         open.noteChange();
         status.say(`saved as ${named}${note === "" ? "" : `: ${note}`}`);
       } catch (error) {
-        status.say(`${name} was not saved: ${sentenceOf(error)}`, "error");
+        status.say(`${name} was not saved: ${messageOf(error)}`, "error");
       }
       status.rest();
     },
@@ -95,7 +96,7 @@ export function makeFileActions(open: OpenBook, grid: Grid, status: StatusLine):
       try {
         printing.print(await book.paper(grid.place.sheet));
       } catch (error) {
-        status.say(`nothing was printed: ${sentenceOf(error)}`, "error");
+        status.say(`nothing was printed: ${messageOf(error)}`, "error");
       }
       status.rest();
     },

@@ -5,6 +5,7 @@ import {
   SheetScrollManagerService,
   SheetSkeletonManagerService,
 } from "@univerjs/sheets-ui";
+import type { CellRange } from "../formula/address";
 
 /** A rectangle in the window, in pixels. */
 export interface Box {
@@ -37,6 +38,18 @@ export function cellBox(workbook: Workbook, service: Service, row: number, colum
   const isAhead = (startX - x) * scaleX < viewport.left - 1 || (startY - y) * scaleY < viewport.top - 1;
   const isBeyond = box.left >= canvas.right || box.top >= canvas.bottom;
   return isAhead || isBeyond || box.width <= 0 || box.height <= 0 ? undefined : box;
+}
+
+/** The cells of the sheet in sight that are drawn; frozen panes show several ranges. */
+export function drawnRanges(workbook: Workbook, service: Service): readonly CellRange[] {
+  const render = service(IRenderManagerService).getRenderById(workbook.getUnitId());
+  const ranges = render?.with(SheetSkeletonManagerService).getCurrentSkeleton()?.getVisibleRanges();
+  return [...(ranges?.values() ?? [])].map(({ startRow, startColumn, endRow, endColumn }) => ({
+    firstRow: startRow,
+    firstColumn: startColumn,
+    lastRow: endRow,
+    lastColumn: endColumn,
+  }));
 }
 
 /** Calls back whenever cells of a workbook come to stand elsewhere in the window. */

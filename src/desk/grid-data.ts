@@ -1,14 +1,9 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import { BooleanNumber, CellValueType, LocaleType } from "@univerjs/core";
 import { type CellRange, parseRange, splitSheet } from "../formula/address";
-import {
-  DEFAULT_HEIGHT,
-  DEFAULT_WIDTH,
-  fittedHeight,
-  heightPixels,
-  widthPixels,
-} from "../workbook/cell-sizes";
+import { DEFAULT_HEIGHT, DEFAULT_WIDTH, heightPixels, widthPixels } from "../workbook/cell-sizes";
 import { FilledRanges } from "../workbook/filled-ranges";
+import { fittedRows } from "../workbook/fitted-rows";
 import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { HEADING_FILL, HEADING_INK, headingCells } from "../workbook/table-headings";
 import { gridStyle, inkAndFill } from "./grid-style";
@@ -81,21 +76,8 @@ function gridSheet(
   for (const [row, height] of sheet.rowHeights) {
     rowData[row] = { h: heightPixels(height), ia: BooleanNumber.FALSE };
   }
-  const fitted = new Map<number, number>();
-  const merged = new FilledRanges(sheet.merges);
-  // What one line needs, by style: the texts of most cells need no look.
-  const lines = model.styles.map((style) => fittedHeight(null, style, DEFAULT_WIDTH));
-  for (const cell of sheet.cells) {
-    const isWrapped = typeof cell.value === "string" && model.styles[cell.style]?.wrap === true;
-    const line = lines[cell.style] ?? DEFAULT_HEIGHT;
-    if (!isWrapped && line <= DEFAULT_HEIGHT) continue;
-    // Excel fits no row to a merged cell.
-    if (rowData[cell.row] || merged.has(cell.row, cell.column)) continue;
-    const width = columnData[cell.column]?.w ?? DEFAULT_WIDTH;
-    const height = isWrapped ? fittedHeight(cell.value, model.styles[cell.style], width) : line;
-    if (height > (fitted.get(cell.row) ?? DEFAULT_HEIGHT)) fitted.set(cell.row, height);
-  }
-  for (const [row, height] of fitted) rowData[row] = { h: height, ia: BooleanNumber.FALSE };
+  for (const [row, height] of fittedRows(sheet, model.styles))
+    rowData[row] = { h: height, ia: BooleanNumber.FALSE };
   for (const row of sheet.hiddenRows) rowData[row] = { ...rowData[row], hd: BooleanNumber.TRUE };
   return {
     id: sheetId(position),
@@ -161,6 +143,8 @@ export function gridWorkbook(
       ...inkAndFill(HEADING_INK, HEADING_FILL),
     };
   }
+  const [{ fontName, fontSize } = {}] = model.styles;
+  const font = { ...(fontName !== undefined && { fontName }), ...(fontSize !== undefined && { fontSize }) };
   const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));
   return {
     id,
@@ -168,6 +152,8 @@ export function gridWorkbook(
     appVersion: "0.25.1",
     locale: LocaleType.EN_US,
     styles,
+    // A cell that the file does not have looks as one without a look of its own, as in Excel.
+    defaultStyle: gridStyle({ numberFormat: "General", ...font }),
     sheetOrder: sheets.map((sheet) => sheet.id),
     resources: [{ name: "SHEET_DEFINED_NAME_PLUGIN", data: JSON.stringify(gridNames(model, typed)) }],
     sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),

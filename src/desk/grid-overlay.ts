@@ -10,67 +10,23 @@ import { INTERCEPTOR_POINT, SheetInterceptorService } from "@univerjs/sheets";
 import { SheetSkeletonManagerService } from "@univerjs/sheets-ui";
 import { parseCell } from "../formula/address";
 import type { WorkbookModel } from "../workbook/model";
-import type { CellBar, ConditionalCell } from "./conditional-looks";
-import { sheetId } from "./grid-data";
+import type { ConditionalCell } from "./conditional-looks";
+import { sheetOf } from "./grid-data";
 import { GridPictures } from "./grid-pictures";
+import { drawnBar, drawnIcon, filterMark } from "./grid-marks";
 import { gridStyle } from "./grid-style";
+import { placeNumber } from "./place-number";
 
 type Decoration = Pick<ICellDataForSheetInterceptor, "interceptorStyle" | "markers" | "customRender">;
 
 /** The corner that says a cell has a note, as spreadsheets draw it. */
 const NOTE = { tr: { color: "#c0392b", size: 6 } };
-/** Pixels along the edge of the mark of a filter. */
-const MARK = 15;
-/** How much of the cell shows through a bar, which is drawn over its number. */
-const BAR_INK = 0.45;
-
-function keyOf(subUnitId: string, row: number, column: number): string {
-  return `${subUnitId}/${String(row)}/${String(column)}`;
-}
-
-function drawnBar({ share, color }: CellBar): ICellCustomRender {
-  return {
-    drawWith(ctx, { primaryWithCoord: { startX, startY, endX, endY } }) {
-      ctx.save();
-      ctx.globalAlpha = BAR_INK;
-      ctx.fillStyle = color;
-      ctx.fillRect(startX + 1, startY + 2, (endX - startX - 2) * share, endY - startY - 4);
-      ctx.restore();
-    },
-  };
-}
-
-/** The mark of a filter in a heading: an arrow, and a full one in the accent where the column filters. */
-function filterMark(isSet: boolean, press: () => void): ICellCustomRender {
-  return {
-    drawWith(ctx, { primaryWithCoord: { endX, endY } }) {
-      const [x, y] = [endX - MARK, endY - MARK - 1];
-      ctx.save();
-      ctx.fillStyle = isSet ? "#2b5f75" : "#ffffff";
-      ctx.strokeStyle = "#8c8476";
-      ctx.beginPath();
-      ctx.rect(x, y, MARK - 2, MARK - 2);
-      ctx.fill();
-      ctx.stroke();
-      ctx.fillStyle = isSet ? "#ffffff" : "#2c2822";
-      ctx.beginPath();
-      ctx.moveTo(x + 3, y + 5);
-      ctx.lineTo(x + MARK - 5, y + 5);
-      ctx.lineTo(x + MARK / 2 - 1, y + MARK - 5);
-      ctx.fill();
-      ctx.restore();
-    },
-    isHit: ({ x, y }, { primaryWithCoord: { endX, endY } }) => x > endX - MARK - 2 && y > endY - MARK - 3,
-    onPointerDown: press,
-  };
-}
-
 /** What the grid draws on cells beside what they hold: looks under conditions, bars, corners of notes, pictures, marks of filters. */
 export class GridOverlay {
-  private readonly shaded = new Map<string, ReadonlyMap<string, Decoration>>();
-  private readonly noted = new Map<string, ReadonlySet<string>>();
-
-  private readonly headings = new Map<string, ReadonlyMap<string, ICellCustomRender>>();
+  /** By workbook and by the number of a place. */
+  private readonly shaded = new Map<string, ReadonlyMap<number, Decoration>>();
+  private readonly noted = new Map<string, ReadonlySet<number>>();
+  private readonly headings = new Map<string, ReadonlyMap<number, ICellCustomRender>>();
   private readonly pictures: GridPictures;
 
   /** `filter` is called when the mark in a heading is pressed. */
@@ -85,8 +41,8 @@ export class GridOverlay {
   listen(): void {
     this.service(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
       effect: InterceptorEffectEnum.Style,
-      handler: (cell, { unitId, subUnitId, row, col }, next) => {
-        const key = keyOf(subUnitId, row, col);
+      handler: (cell, { unitId, subUnitId, row, col: column }, next) => {
+        const key = placeNumber({ sheet: sheetOf(subUnitId), row, column });
         const look = this.shaded.get(unitId)?.get(key);
         const isNoted = this.noted.get(unitId)?.has(key) === true;
         const mark = this.headings.get(unitId)?.get(key);
@@ -103,7 +59,7 @@ export class GridOverlay {
     const noted = model.sheets.flatMap(({ notes }, sheet) =>
       [...notes.keys()].flatMap((address) => {
         const place = parseCell(address);
-        return place ? [keyOf(sheetId(sheet), place.row, place.column)] : [];
+        return place ? [placeNumber({ sheet, ...place })] : [];
       }),
     );
     this.noted.set(unit, new Set(noted));
@@ -116,7 +72,7 @@ export class GridOverlay {
         Array.from({ length: range.lastColumn - range.firstColumn + 1 }, (_column, across) => {
           const column = range.firstColumn + across;
           const isSet = columns.some((filter) => filter.column === column);
-          return [keyOf(sheetId(sheet), range.firstRow, column), filterMark(isSet, press)] as const;
+          return [placeNumber({ sheet, row: range.firstRow, column }), filterMark(isSet, press)] as const;
         }),
       ),
     );
@@ -128,12 +84,13 @@ export class GridOverlay {
     this.shaded.set(
       unit,
       new Map(
-        cells.map(({ sheet, row, column, look, bar }) => {
+        cells.map(({ sheet, row, column, look, bar, icon }) => {
+          const marks = [...(bar ? [drawnBar(bar)] : []), ...(icon ? [drawnIcon(icon)] : [])];
           const decoration: Decoration = {
             ...(Object.keys(look).length > 0 && { interceptorStyle: conditionalStyle(look) }),
-            ...(bar && { customRender: [drawnBar(bar)] }),
+            ...(marks.length > 0 && { customRender: marks }),
           };
-          return [keyOf(sheetId(sheet), row, column), decoration];
+          return [placeNumber({ sheet, row, column }), decoration];
         }),
       ),
     );

@@ -1,8 +1,16 @@
 import "@univerjs/preset-sheets-core/lib/index.css";
-import { LocaleType, LogLevel, mergeLocales, Univer } from "@univerjs/core";
+import {
+  type ICellData,
+  type IObjectArrayPrimitiveType,
+  LocaleType,
+  LogLevel,
+  mergeLocales,
+  type Nullable,
+  Univer,
+} from "@univerjs/core";
 import { UniverDocsPlugin } from "@univerjs/docs";
 import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
-import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { type FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
@@ -60,6 +68,22 @@ export function makeUniver(container: HTMLElement, isDark: boolean): Univer {
   });
   univer.registerPlugin(UniverSheetsFormulaUIPlugin);
   return univer;
+}
+
+/**
+ * Lets the grid look for formulas that cells share only once there are some: it would go through all cells of all open
+ * workbooks at every edit, and files are opened with a formula of its own in every cell.
+ */
+export function quickenEdits(formulas: FormulaDataModel): void {
+  const sharing = new Set<string>();
+  const update = formulas.updateFormulaData.bind(formulas);
+  formulas.updateFormulaData = (unit, sheet, cells) => {
+    const isShared = Object.values(cells).some((row: IObjectArrayPrimitiveType<Nullable<ICellData>>) =>
+      Object.values(row).some((cell) => (cell?.si ?? "") !== ""),
+    );
+    if (isShared) sharing.add(unit);
+    return sharing.has(unit) ? update(unit, sheet, cells) : {};
+  };
 }
 
 /** Lists our functions while a formula is typed. */

@@ -30,10 +30,11 @@ import { IEditorBridgeService } from "@univerjs/sheets-ui";
 import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
+import type { SheetRange } from "../sheet/rectangles";
 import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
 import type { ConditionalCell } from "./conditional-looks";
-import { type Box, cellBox, listenForScroll } from "./grid-boxes";
+import { type Box, cellBox, drawnRanges, listenForScroll } from "./grid-boxes";
 import { dressedCells, filledCells, matrices, writtenBlock, type WrittenCell } from "./grid-cells";
 import { gridValue, gridWorkbook, sheetId } from "./grid-data";
 import type { GridEvents } from "./grid-events";
@@ -41,7 +42,7 @@ import { listenToGrid } from "./grid-listening";
 import { GridOverlay } from "./grid-overlay";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
 import { selectedCells, selectedPlace } from "./grid-selection";
-import { describeFunctions, makeUniver } from "./grid-setup";
+import { describeFunctions, makeUniver, quickenEdits } from "./grid-setup";
 import type { ShownCell, Spill } from "./messages";
 import type { TableSource } from "./table-view";
 
@@ -78,6 +79,7 @@ export class Grid {
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
       describeFunctions(this.service(IDescriptionService));
+      quickenEdits(this.service(FormulaDataModel));
       listenToGrid(this, this.events, this.service, () => {
         if (this.workbook) this.overlay.place(this.workbook);
       });
@@ -218,6 +220,14 @@ export class Grid {
     const { workbook } = this;
     const { row, column } = this.place;
     return workbook && cellBox(workbook, this.service, row, column);
+  }
+
+  /** What a person looks at. */
+  get inSight(): readonly SheetRange[] {
+    const { workbook, place } = this;
+    return workbook
+      ? drawnRanges(workbook, this.service).map((range) => ({ ...range, sheet: place.sheet }))
+      : [];
   }
 
   /** Whether a person is typing into a cell. */

@@ -5,10 +5,7 @@ import { cellFinder, type CellFinder } from "../workbook/cell-finder";
 import type { CellStyle, WorkbookModel } from "../workbook/model";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import type { Dressing, Edit, Work } from "./messages";
-
-function keyOf({ sheet, row, column }: CellPlace): string {
-  return `${sheet}/${row}/${column}`;
-}
+import { placeNumber } from "./place-number";
 
 function merged<K, V>(
   before: ReadonlyMap<K, V> | undefined,
@@ -40,8 +37,8 @@ function isSame(a: unknown, b: unknown): boolean {
 
 /** What differs between a file and what the grid shows of it: the last word on every cell, look and width. */
 export class Journal {
-  private readonly edits = new Map<string, Edit>();
-  private readonly looks = new Map<string, LookChange>();
+  private readonly edits = new Map<number, Edit>();
+  private readonly looks = new Map<number, LookChange>();
   private readonly layouts = new Map<number, LayoutChange>();
   private readonly stored: CellFinder;
   private marked: string | undefined;
@@ -54,10 +51,15 @@ export class Journal {
     this.stored = cellFinder(model);
   }
 
+  /** Looks through the file while nobody waits, so that the first edit is as quick as those after it. */
+  prepare(): void {
+    for (const sheet of this.model.sheets.keys()) this.stored(sheet, 0, 0);
+  }
+
   /** Takes up edits and gives those that change what is known. */
   edit(edits: readonly Edit[]): readonly Edit[] {
     return edits.filter((edit) => {
-      const key = keyOf(edit);
+      const key = placeNumber(edit);
       const known = this.edits.get(key);
       const file = this.fileCell(edit);
       const before = {
@@ -75,7 +77,7 @@ export class Journal {
   /** Takes up looks and sizes. */
   dress({ looks, layouts }: Dressing): void {
     for (const look of looks) {
-      const key = keyOf(look);
+      const key = placeNumber(look);
       if (isSame(this.fileCell(look).look, look.look)) this.looks.delete(key);
       else this.looks.set(key, look);
     }
@@ -93,7 +95,7 @@ export class Journal {
 
   /** What a person put into a cell since the file was opened. */
   input(place: CellPlace): Edit["input"] | undefined {
-    return this.edits.get(keyOf(place))?.input;
+    return this.edits.get(placeNumber(place))?.input;
   }
 
   /** Remembers the present state as the saved one. */

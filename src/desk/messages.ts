@@ -1,5 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { CellPlace, UncomputedCell } from "../sheet/engine";
+import type { SheetRange } from "../sheet/rectangles";
 import type { LookChange } from "../workbook/cell-looks";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
@@ -76,12 +77,20 @@ export interface PaperRequest {
 export type Request =
   /** `resumed`: what was done to the file before; nothing is computed until it is asked for. */
   | { readonly kind: "open"; readonly bytes: Uint8Array; readonly resumed?: Work }
-  | { readonly kind: "edit"; readonly edits: readonly Edit[] }
+  /** `inSight`: what a person looks at, which is computed first. */
+  | { readonly kind: "edit"; readonly edits: readonly Edit[]; readonly inSight: readonly SheetRange[] }
   | ({ readonly kind: "dress" } & Dressing)
   | { readonly kind: "compute" }
   | { readonly kind: "stop" }
   | { readonly kind: "restructure"; readonly id: number; readonly change: Restructuring }
   | { readonly kind: "write"; readonly id: number; readonly writing: Writing }
+  /** What a formula gives where it stands in a cell, whose own content stays. */
+  | {
+      readonly kind: "evaluate";
+      readonly id: number;
+      readonly place: CellPlace;
+      readonly formula: string;
+    }
   | ({ readonly kind: "lay out"; readonly id: number } & PaperRequest);
 
 /** A workbook as it was opened. */
@@ -103,10 +112,13 @@ export type Report =
   | ({ readonly kind: "opened" } & PackedWorkbook)
   | ({ readonly kind: "restructured"; readonly id: number; readonly bytes: Uint8Array } & PackedWorkbook)
   | { readonly kind: "progress"; readonly doing: Doing; readonly share: number }
+  /** New values of cells in sight, while the rest is still computed. */
+  | { readonly kind: "glanced"; readonly cells: readonly ShownCell[] }
   | { readonly kind: "computed"; readonly outcome: CalculationOutcome }
   | { readonly kind: "shaded"; readonly cells: readonly ConditionalCell[] }
   | { readonly kind: "stopped" }
   | { readonly kind: "written"; readonly id: number; readonly bytes: Uint8Array; readonly note: string }
+  | { readonly kind: "evaluated"; readonly id: number; readonly values: readonly CellValue[] | undefined }
   | { readonly kind: "laid out"; readonly id: number; readonly paper: Paper }
   | { readonly kind: "refused"; readonly id: number; readonly sentence: string }
   | { readonly kind: "failed"; readonly sentence: string };

@@ -8,9 +8,13 @@ import type { CalculationOutcome } from "./messages";
 import { Session } from "./session";
 import type { OfferedAction, StatusLine } from "./status";
 import { undrawnFeatures } from "./undrawn";
+import { messageOf } from "../ui/message-of";
 
 /** How long after a change a draft is kept, in milliseconds. */
 const DRAFT_DELAY = 700;
+
+/** How long after a workbook is shown it is got ready for edits, in milliseconds. */
+const PREPARATION_DELAY = 200;
 
 /** What stands around the open workbook and follows it. */
 export interface BookSurroundings {
@@ -29,11 +33,6 @@ export interface BookSurroundings {
   offer(place: CellPlace): OfferedAction | undefined;
   /** Something was computed and is shown. */
   computed(book: Book): void;
-}
-
-/** An error as a person reads it. */
-export function sentenceOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 /** The one workbook that is open on the page, from its opening until another takes its place. */
@@ -73,6 +72,7 @@ export class OpenBook {
       this.reading = undefined;
       await grid.drawn();
       performance.mark("desk-shown");
+      setTimeout(() => this.current?.prepare(), PREPARATION_DELAY);
       // Whoever types elsewhere already is not drawn away.
       if (document.activeElement === document.body) grid.focus();
     } catch (error) {
@@ -86,7 +86,7 @@ export class OpenBook {
 
   notOpened(name: string, error: unknown): void {
     const kept = this.current ? `; ${this.current.name} is still open` : "";
-    this.around.status.say(`${name} was not opened: ${sentenceOf(error)}${kept}`, "error");
+    this.around.status.say(`${name} was not opened: ${messageOf(error)}${kept}`, "error");
   }
 
   /** Takes up what a person did in the grid. */
@@ -111,7 +111,7 @@ export class OpenBook {
       grid.focus();
     } catch (error) {
       this.rest();
-      status.say(`nothing was changed: ${sentenceOf(error)}`, "error");
+      status.say(`nothing was changed: ${messageOf(error)}`, "error");
     }
   }
 
@@ -175,6 +175,9 @@ export class OpenBook {
       progressed: (share, doing) => {
         const stop = doing === "Opening" ? () => this.reading?.close() : () => this.current?.stop();
         status.working(doing, share, stop);
+      },
+      glanced: (cells) => {
+        this.around.grid.show(cells);
       },
       computed: (outcome) => {
         this.showOutcome(outcome);

@@ -1,9 +1,11 @@
 import { functionNamed } from "../functions/catalogue";
 import { placedTables, type FoundTable } from "../functions/event/find-tables";
+import type { DrawnPiece } from "../functions/definition";
 import type { ReferenceValues } from "../ui/form-reading";
 import { element, type View } from "../ui/element";
 import { SAVE_ACTIONS } from "../ui/picture-files";
 import { piecesView } from "../ui/pieces-view";
+import { messageOf } from "../ui/message-of";
 
 const plan = functionNamed("PART_PLAN");
 const FIELDS = plan?.params.map(({ name }) => name) ?? [];
@@ -33,6 +35,7 @@ export function makePiecesPage(host: PiecesHost): PiecesPage {
   );
   let turn = 0;
   let width = 0;
+  let pieces: readonly DrawnPiece[] | undefined;
 
   const draw = async (): Promise<void> => {
     turn += 1;
@@ -40,7 +43,7 @@ export function makePiecesPage(host: PiecesHost): PiecesPage {
     const tables = [...placedTables(await host.findTables(), FIELDS).fields.values()];
     const values = await Promise.all(tables.map(({ reference }) => host.resolve(reference)));
     if (mine !== turn) return;
-    const pieces = plan?.drawPieces?.(values.map((rows) => rows ?? null)) ?? [];
+    pieces = plan?.drawPieces?.(values.map((rows) => rows ?? null)) ?? [];
     const source = tables.find(({ sort }) => sort === "pieces");
     status.textContent =
       source === undefined
@@ -49,16 +52,18 @@ export function makePiecesPage(host: PiecesHost): PiecesPage {
     view.draw(pieces);
   };
   const refresh = (): void => {
+    pieces = undefined;
     if (width === 0) return;
     draw().catch((error: unknown) => {
-      status.textContent = error instanceof Error ? error.message : String(error);
+      status.textContent = messageOf(error);
     });
   };
   // It is as wide as its place only while it is in sight, and drawn for that width.
   new ResizeObserver(() => {
     if (root.clientWidth === width) return;
     width = root.clientWidth;
-    refresh();
+    if (pieces === undefined) refresh();
+    else view.draw(pieces);
   }).observe(root);
   return { element: root, refresh };
 }

@@ -1,4 +1,7 @@
+import type { CellValue } from "../workbook/model";
 import type { Restructuring } from "../workbook/restructure";
+import type { CellPlace } from "../sheet/engine";
+import type { SheetRange } from "../sheet/rectangles";
 import type { ConditionalCell } from "./conditional-looks";
 import type { Paper } from "../paper/markup";
 import type {
@@ -10,6 +13,7 @@ import type {
   PaperRequest,
   Report,
   Request,
+  ShownCell,
   Work,
   Writing,
 } from "./messages";
@@ -18,6 +22,8 @@ import { unpackModel } from "./model-transfer";
 /** What an open workbook tells the page. */
 export interface SessionEvents {
   progressed(share: number, doing: Doing): void;
+  /** New values of cells in sight, while the rest is still computed. */
+  glanced(cells: readonly ShownCell[]): void;
   computed(outcome: CalculationOutcome): void;
   /** How cells look under conditions, all of them anew. */
   shaded(cells: readonly ConditionalCell[]): void;
@@ -91,8 +97,9 @@ export class Session {
     this.send({ kind: "compute" });
   }
 
-  edit(edits: readonly Edit[]): void {
-    this.send({ kind: "edit", edits });
+  /** `inSight`: what a person looks at, which is computed and shown first. */
+  edit(edits: readonly Edit[], inSight: readonly SheetRange[]): void {
+    this.send({ kind: "edit", edits, inSight });
   }
 
   dress(dressing: Dressing): void {
@@ -114,6 +121,11 @@ export class Session {
   /** The file as it stands once everything is computed; rejects with a Refusal where it cannot be written. */
   write(writing: Writing): Promise<WrittenFile> {
     return this.ask((id) => ({ kind: "write", id, writing }));
+  }
+
+  /** What a formula gives in a cell once everything is computed; undefined where that cannot be told. */
+  values(place: CellPlace, formula: string): Promise<readonly CellValue[] | undefined> {
+    return this.ask((id) => ({ kind: "evaluate", id, place, formula }));
   }
 
   /** A sheet on paper once everything is computed; rejects with a Refusal where there is nothing to print. */
@@ -188,6 +200,11 @@ export class Session {
           resolve(report as never);
         });
         break;
+      case "evaluated":
+        this.answer(report.id, ({ resolve }) => {
+          resolve(report.values as never);
+        });
+        break;
       case "laid out":
         this.answer(report.id, ({ resolve }) => {
           resolve(report.paper as never);
@@ -195,6 +212,9 @@ export class Session {
         break;
       case "progress":
         this.events.progressed(report.share, report.doing);
+        break;
+      case "glanced":
+        this.events.glanced(report.cells);
         break;
       case "computed":
         this.events.computed(report.outcome);

@@ -8,7 +8,8 @@ function rankOf(value: GridValue): number {
   return typeof value === "number" ? 0 : typeof value === "string" ? 1 : 2;
 }
 
-function compare(a: GridValue, b: GridValue): number {
+/** Excel's order of two values, neither of them blank. */
+export function compareValues(a: GridValue, b: GridValue): number {
   const rank = rankOf(a) - rankOf(b);
   if (rank !== 0) return rank;
   if (typeof a === "string" && typeof b === "string")
@@ -25,7 +26,7 @@ export function sortedOrder(keys: readonly GridValue[], isAscending: boolean): r
     .sort((a, b) => {
       const [x = null, y = null] = [keys[a], keys[b]];
       if (isBlank(x) || isBlank(y)) return Number(isBlank(x)) - Number(isBlank(y)) || a - b;
-      return (isAscending ? compare(x, y) : compare(y, x)) || a - b;
+      return (isAscending ? compareValues(x, y) : compareValues(y, x)) || a - b;
     });
 }
 

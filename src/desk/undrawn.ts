@@ -1,16 +1,13 @@
-import { resolveReference } from "../formula/resolve";
-import type { CellCheck } from "../workbook/cell-checks";
 import type { SheetModel, WorkbookModel } from "../workbook/model";
 import type { SheetFeatures } from "../workbook/sheet-features";
-import { scopeOf } from "../workbook/scope";
-import { constantOf } from "./cell-rules";
 import { isTooLarge } from "./conditional-looks";
+import { hasIcons } from "./icon-sets";
 import { conditionExtent } from "./shading";
 
 /** The words of what is drawn here as far as it can be, and those for the rest of it. */
 const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefined>> = {
   "drop-down lists and checks": (model) =>
-    areChecksApplied(model) ? undefined : "lists and checks by formula",
+    everySheet(model, () => true) ? undefined : "drop-down lists and checks",
   filters: (model) =>
     everySheet(model, ({ filters }) => filters.every(({ hasOthers }) => !hasOthers))
       ? undefined
@@ -25,9 +22,11 @@ const DRAWN: Readonly<Record<string, (model: WorkbookModel) => string | undefine
     const isWhole = everySheet(model, ({ formats }, sheet) => {
       if (formats.hasOthers) return false;
       const extent = conditionExtent(sheet);
-      return !formats.conditions.some((condition) => isTooLarge(condition, extent));
+      return !formats.conditions.some(
+        (condition) => isTooLarge(condition, extent) || ("icons" in condition && !hasIcons(condition)),
+      );
     });
-    return isWhole ? undefined : "formats by condition such as icons or over many cells";
+    return isWhole ? undefined : "formats by condition of rare kinds or over many cells";
   },
 };
 
@@ -39,22 +38,6 @@ function everySheet(
     const found = features?.[index];
     return found !== undefined && test(found, sheet);
   });
-}
-
-function areChecksApplied(model: WorkbookModel): boolean {
-  const scope = scopeOf(model);
-  return everySheet(model, ({ checks }, { name }) => checks.every((check) => isApplied(scope, check, name)));
-}
-
-function isApplied(scope: ReturnType<typeof scopeOf>, check: CellCheck, sheet: string): boolean {
-  const { firstRow: row = 0, firstColumn: column = 0 } = check.ranges[0] ?? {};
-  if (check.kind === "custom") return false;
-  return [check.formula1, check.formula2].every(
-    (formula) =>
-      formula === "" ||
-      constantOf(formula) !== undefined ||
-      resolveReference(scope, formula, { sheet, row, column }) !== undefined,
-  );
 }
 
 /** What a workbook holds and the page does not draw, in a sentence; undefined where there is nothing of it. */

@@ -2,11 +2,14 @@ import { sheetPaper } from "../paper/markup";
 import { WorkbookError } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
 import { restructured } from "../workbook/restructure";
+import type { SheetRange } from "../sheet/rectangles";
 import { Calculation } from "./calculation";
+import { formulaValues } from "./formula-values";
 import { Journal } from "./journal";
 import type { Doing, Edit, Report, Request, Writing } from "./messages";
 import { packModel, transferred } from "./model-transfer";
 import { shadedCells } from "./shading";
+import { messageOf } from "../ui/message-of";
 
 let calculation: Calculation | undefined;
 /** Looks and widths that changed; they are written into the file and never computed with. */
@@ -22,6 +25,8 @@ let shading = new AbortController();
 /** How often a person stopped what was under way; what waits since before gives up. */
 let stops = 0;
 let pending: readonly Edit[] = [];
+/** What a person looked at when the last edit was made. */
+let inSight: readonly SheetRange[] = [];
 /** The last recalculation asked for; a file is written after it. */
 let computing: Promise<void> | undefined;
 
@@ -40,7 +45,7 @@ function progress(doing: Doing): (share: number) => void {
 
 function sentenceOf(error: unknown): string {
   if (error instanceof WorkbookError) return error.message;
-  return `the page has a fault of its own, please report it: ${error instanceof Error ? error.message : String(error)}`;
+  return `the page has a fault of its own, please report it: ${messageOf(error)}`;
 }
 
 async function takeEdits(current: Calculation): Promise<void> {
@@ -56,9 +61,15 @@ async function computeUntilDone(current: Calculation): Promise<void> {
     stopping = new AbortController();
     const { signal } = stopping;
     try {
-      const outcome = await current.recalculate(progress("Computing"), signal);
+      const outcome = await current.recalculate(progress("Computing"), signal, {
+        ranges: inSight,
+        told: (cells) => {
+          if (cells.length > 0) post({ kind: "glanced", cells });
+        },
+      });
       isComplete = true;
       post({ kind: "computed", outcome });
+      current.prepare();
       void shade(current);
     } catch (error) {
       isComplete = false;
@@ -156,6 +167,15 @@ async function write(id: number, writing: Writing): Promise<void> {
   }
 }
 
+async function evaluate({ id, place, formula }: Extract<Request, { kind: "evaluate" }>): Promise<void> {
+  try {
+    const { cells } = await computed();
+    post({ kind: "evaluated", id, values: cells && (await formulaValues(cells, place, formula)) });
+  } catch (error) {
+    post({ kind: "refused", id, sentence: sentenceOf(error) });
+  }
+}
+
 async function layOut({ id, sheet, ...running }: Extract<Request, { kind: "lay out" }>): Promise<void> {
   try {
     const { bytes } = written(await computed(), "workbook");
@@ -187,6 +207,7 @@ self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
       break;
     case "edit":
       pending = [...pending, ...data.edits];
+      ({ inSight } = data);
       compute();
       break;
     case "dress":
@@ -201,6 +222,9 @@ self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
       break;
     case "restructure":
       void restructure(data);
+      break;
+    case "evaluate":
+      void evaluate(data);
       break;
     case "lay out":
       void layOut(data);

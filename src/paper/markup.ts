@@ -1,4 +1,4 @@
-import type { CellRange } from "../formula/address";
+import { FilledRanges } from "../workbook/filled-ranges";
 import type { BorderEdge, CellStyle, SheetModel, WorkbookCell } from "../workbook/model";
 import type { OpenWorkbook } from "../workbook/read";
 import { type PrintSetup, printSetup } from "../workbook/print-setup";
@@ -63,7 +63,7 @@ function widthOf(fontPixels: number): (text: string) => number {
 /** Makes the cells of one sheet. */
 class SheetMarkup {
   private readonly headings: ReadonlySet<string>;
-  private readonly merges = new Map<string, CellRange>();
+  private readonly merges: FilledRanges;
 
   constructor(
     private readonly model: OpenWorkbook["model"],
@@ -74,12 +74,7 @@ class SheetMarkup {
     private readonly classes: Classes,
   ) {
     this.headings = headingCells(model.tables.filter((table) => table.sheet === position));
-    for (const merge of sheet.merges) {
-      for (let row = merge.firstRow; row <= merge.lastRow; row++) {
-        for (let column = merge.firstColumn; column <= merge.lastColumn; column++)
-          this.merges.set(`${row},${column}`, merge);
-      }
-    }
+    this.merges = new FilledRanges(sheet.merges);
   }
 
   block({ headRows, rows, columns, beginsPage }: PrintedBlock, isFirst: boolean): string {
@@ -110,7 +105,7 @@ class SheetMarkup {
     columns: readonly number[],
     at: number,
   ): string {
-    const merge = this.merges.get(`${row},${column}`);
+    const [merge] = this.merges.over(row, column);
     const cell = this.pages.cell(row, column);
     if (!merge) return `<td class="${this.look(cell, row, column)}">${this.content(cell, columns, at)}</td>`;
     // What of a merged cell lies on these pages is one cell.
@@ -187,7 +182,7 @@ class SheetMarkup {
     for (let next = at + 1; !isMerged && side === "left" && next < columns.length; next++) {
       const column = columns[next] ?? 0;
       const beside = this.pages.cell(cell.row, column)?.value ?? null;
-      if ((beside !== null && beside !== "") || this.merges.has(`${cell.row},${column}`)) break;
+      if ((beside !== null && beside !== "") || this.merges.has(cell.row, column)) break;
       room += width(column);
     }
     const text = shownCell(value, style.numberFormat).replace(/\n/g, " ");

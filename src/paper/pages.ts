@@ -1,11 +1,8 @@
-import { type CellRange, contains } from "../formula/address";
-import {
-  DEFAULT_HEIGHT,
-  DEFAULT_WIDTH,
-  fittedHeight,
-  heightPixels,
-  widthPixels,
-} from "../workbook/cell-sizes";
+import type { CellRange } from "../formula/address";
+import { cellFinder } from "../workbook/cell-finder";
+import { DEFAULT_HEIGHT, DEFAULT_WIDTH, heightPixels, widthPixels } from "../workbook/cell-sizes";
+import { FilledRanges } from "../workbook/filled-ranges";
+import { fittedRows } from "../workbook/fitted-rows";
 import { type SheetModel, type WorkbookCell, WorkbookError, type WorkbookModel } from "../workbook/model";
 import type { PrintSetup } from "../workbook/print-setup";
 
@@ -41,10 +38,13 @@ function numbers(first: number, last: number): readonly number[] {
 /** From A1 to the last cell that shows something. */
 function filledRange({ cells, merges }: SheetModel, styles: WorkbookModel["styles"]): CellRange | undefined {
   let [lastRow, lastColumn] = [-1, -1];
+  const merged = new FilledRanges(merges);
   for (const { row, column, value, style } of cells) {
     const look = styles[style];
     if ((value === null || value === "") && look?.fill === undefined && look?.borders === undefined) continue;
-    const merge = merges.find((range) => range.firstRow === row && range.firstColumn === column);
+    const merge = merged
+      .over(row, column)
+      .find((range) => range.firstRow === row && range.firstColumn === column);
     lastRow = Math.max(lastRow, merge?.lastRow ?? row);
     lastColumn = Math.max(lastColumn, merge?.lastColumn ?? column);
   }
@@ -78,8 +78,8 @@ export function sheetPages(model: WorkbookModel, position: number, setup: PrintS
   const sheet = model.sheets[position];
   const filled = sheet && filledRange(sheet, model.styles);
   if (!sheet || !filled) throw new WorkbookError(`the sheet "${sheet?.name ?? ""}" has nothing to print`);
-  const cells = new Map(sheet.cells.map((cell) => [`${cell.row},${cell.column}`, cell]));
-  const fitted = fittedRows(sheet, model);
+  const cellAt = cellFinder(model);
+  const fitted = fittedRows(sheet, model.styles);
   const width = (column: number): number => {
     const characters = sheet.columnWidths.get(column);
     return characters === undefined ? DEFAULT_WIDTH : widthPixels(characters);
@@ -137,7 +137,7 @@ export function sheetPages(model: WorkbookModel, position: number, setup: PrintS
       return runs.flatMap((run) => blocksOf(run, titles.rows, [...repeated, ...group]));
     });
   });
-  return { blocks, scale, width, height, cell: (row, column) => cells.get(`${row},${column}`) };
+  return { blocks, scale, width, height, cell: (row, column) => cellAt(position, row, column) };
 }
 
 /** A run of rows that begins a page, in two blocks where the rows to repeat stand inside it. */
@@ -175,16 +175,4 @@ function scaleOf(
   const across = fit.wide === 0 ? 1 : (fit.wide * room.width) / width;
   const down = fit.tall === 0 ? 1 : (fit.tall * room.height * SPARE_HEIGHT) / height;
   return Math.max(leastScale, Math.min(1, across, down));
-}
-
-function fittedRows(sheet: SheetModel, { styles }: WorkbookModel): ReadonlyMap<number, number> {
-  const found = new Map<number, number>();
-  for (const { row, column, value, style } of sheet.cells) {
-    if (sheet.rowHeights.has(row) || sheet.merges.some((merge) => contains(merge, row, column))) continue;
-    const characters = sheet.columnWidths.get(column);
-    const width = characters === undefined ? DEFAULT_WIDTH : widthPixels(characters);
-    const height = fittedHeight(value, styles[style], width);
-    if (height > (found.get(row) ?? DEFAULT_HEIGHT)) found.set(row, height);
-  }
-  return found;
 }

@@ -153,6 +153,6 @@ const args = process.argv.slice(2);
 
 compressNatively();
 process.exitCode = await exitCodeOf(
-  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds"])),
+  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds="])),
   FAILING,
 );

@@ -1,4 +1,5 @@
 import { parseRange, splitSheet } from "../formula/address";
+import { cellFinder } from "../workbook/cell-finder";
 import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model";
 import { shownRows, textTable } from "./text-table";
 
@@ -27,10 +28,10 @@ export function paperText(model: WorkbookModel, name: string): string {
  * The first verdict of a workbook and its reasons, as lines of text: `ready: nothing to check`. Empty where no sheet holds one.
  */
 export function verdictText({ sheets }: WorkbookModel): string {
-  for (const { cells } of sheets) {
-    const values = new Map(cells.map(({ row, column, value }) => [`${row} ${column}`, value]));
+  const cellAt = cellFinder({ sheets });
+  for (const [sheet, { cells }] of sheets.entries()) {
     const rowAt = (row: number, column: number): readonly CellValue[] =>
-      READY_HEADER.map((_, across) => values.get(`${row} ${column + across}`) ?? null);
+      READY_HEADER.map((_, across) => cellAt(sheet, row, column + across)?.value ?? null);
     const header = cells.find(
       ({ row, column, value }) =>
         value === READY_HEADER[0] &&

@@ -32,9 +32,6 @@ const NO_BROWSER =
 /** Seconds after which a browser that does not answer is given up. */
 const PATIENCE = 60;
 
-/** Where the system keeps what it may be told by a test or a person. */
-type Surroundings = Readonly<Record<string, string | undefined>>;
-
 function isExecutable(path: string): boolean {
   try {
     accessSync(path, constants.X_OK);
@@ -45,7 +42,8 @@ function isExecutable(path: string): boolean {
 }
 
 /** A browser that prints: the one named by CHROMIUM_PATH, else one that is installed. */
-export function findBrowser(surroundings: Surroundings = process.env): string | undefined {
+function findBrowser(): string | undefined {
+  const surroundings = process.env;
   const named = surroundings["CHROMIUM_PATH"];
   if (named !== undefined && named !== "") return named;
   const folders = (surroundings["PATH"] ?? "").split(delimiter).filter((folder) => folder !== "");

@@ -1,5 +1,6 @@
 import type { CellRange } from "../formula/address";
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import type { SheetRange } from "./rectangles";
 
 /** A function the engine offers to formulas. Arguments are cells or rectangles of cells, in order; `null` is blank. */
 export interface EngineFunction {
@@ -104,6 +105,8 @@ export interface RecalculateOptions {
    * is ended between two steps of its evaluation only.
    */
   readonly interrupt?: (work: () => void, milliseconds: number) => void;
+  /** Where formulas are computed before all others, such as the cells in sight, and who is told once they are. */
+  readonly first?: { readonly ranges: readonly SheetRange[]; done(): void };
   /** Told each formula before it is evaluated, so that whoever has to end the whole engine knows what it was doing. */
   readonly onFormula?: (place: CellPlace) => void;
 }
@@ -117,6 +120,8 @@ export interface SheetEngine {
   /** Takes a formula out of computing: it keeps its value and is named with this reason, until it is set anew. */
   hold(place: CellPlace, why: string): void;
   recalculate(options?: RecalculateOptions): Promise<Recalculation>;
+  /** Finds out who reads which cell, so that the first change is as quick as those after it. */
+  prepare(): void;
   value(place: CellPlace): CellValue;
   /** What a formula in file form gives where it stands in a cell, whose own content stays; null before that can be told. */
   evaluate(place: CellPlace, formula: string): Promise<CellValue>;

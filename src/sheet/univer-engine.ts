@@ -89,7 +89,7 @@ export class UniverEngine implements SheetEngine {
 
   async recalculate(options: RecalculateOptions = {}): Promise<Recalculation> {
     const { cells, univer, results } = this.loaded();
-    const { onProgress, signal } = options;
+    const { onProgress, first } = options;
     this.options = options;
     this.leftToUniver.clear();
     univer.formulas?.forgetValues();
@@ -99,20 +99,15 @@ export class UniverEngine implements SheetEngine {
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
       if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.touchCell(cell);
     }
-    let queue = cells.pending();
-    const total = queue.length + this.finished.size;
+    const total = cells.pending().length + this.finished.size;
     try {
-      while (queue.length > 0) {
-        queue.reverse();
-        const stack: FormulaCell[] = [];
-        while (stack.length > 0 || queue.length > 0) {
-          await this.slice(stack, queue);
-          onProgress?.(Math.min(1, this.finished.size / total));
-          await new Promise((resolve) => setTimeout(resolve));
-          signal?.throwIfAborted();
-        }
-        queue = cells.pending();
+      if (first !== undefined) {
+        const early = first.ranges.flatMap((range) => [...cells.sheet(range.sheet).pendingIn(range)]);
+        await this.work(early, total);
+        first.done();
       }
+      for (let queue = cells.pending(); queue.length > 0; queue = cells.pending())
+        await this.work(queue, total);
     } finally {
       for (const cell of cells.formulas()) if (cell.state === "waiting") cell.state = "dirty";
     }
@@ -120,6 +115,10 @@ export class UniverEngine implements SheetEngine {
     const outcome = recalculationOf(this.finished, [...cells.formulas()]);
     this.finished = new Set();
     return outcome;
+  }
+
+  prepare(): void {
+    this.readersOf(this.loaded()).walk();
   }
 
   value(place: CellPlace): CellValue {
@@ -156,6 +155,19 @@ export class UniverEngine implements SheetEngine {
     results.growTo(place);
     this.readers = undefined;
     for (const cell of cells.formulas()) cells.sheet(cell.sheet).setPending(cell);
+  }
+
+  /** Computes formulas and what they read. */
+  private async work(queue: FormulaCell[], total: number): Promise<void> {
+    const { onProgress, signal } = this.options;
+    queue.reverse();
+    const stack: FormulaCell[] = [];
+    while (stack.length > 0 || queue.length > 0) {
+      await this.slice(stack, queue);
+      onProgress?.(Math.min(1, this.finished.size / total));
+      await new Promise((resolve) => setTimeout(resolve));
+      signal?.throwIfAborted();
+    }
   }
 
   /** Works on the formulas of the stack, then on the last of the queue, until the time of a slice is over. */
@@ -292,9 +304,12 @@ export class UniverEngine implements SheetEngine {
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], how: Touching = {}): void {
-    const { cells, univer, results } = this.loaded();
-    univer.formulas?.forgetValues();
-    this.readers ??= new CellReaders(results, cells.formulas());
-    reach({ cells, results, readers: this.readers }, changed, how);
+    const loaded = this.loaded();
+    loaded.univer.formulas?.forgetValues();
+    reach({ ...loaded, readers: this.readersOf(loaded) }, changed, how);
+  }
+
+  private readersOf({ cells, results }: Loaded): CellReaders {
+    return (this.readers ??= new CellReaders(results, cells.formulas()));
   }
 }

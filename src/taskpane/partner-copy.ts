@@ -21,6 +21,7 @@ import {
 import { isErrorCode } from "../workbook/cell-values";
 import { blocksOf, isFormula, partsOf, type Contents, type Progress } from "./contents";
 import { HostError, type Block, type CellRows, type FormulaEntry, type SheetHost } from "./sheet-host";
+import { messageOf } from "../ui/message-of";
 
 const MOST_AT_ONCE = 200;
 
@@ -48,10 +49,6 @@ function excelCells(contents: Contents): Cells {
 /** What a partner copy would turn into values, and what it would leave alone. */
 export function planWorkbookCopy(contents: Contents): CopyPlan {
   return planCopyOf(excelCells(contents));
-}
-
-function sentenceOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 async function inParts(
@@ -158,11 +155,11 @@ async function goBack(what: string, error: unknown, undo: () => Promise<void>): 
     await undo();
   } catch (second) {
     throw new HostError(
-      `${what} failed (${sentenceOf(error)}), and so did going back (${sentenceOf(second)}): ` +
+      `${what} failed (${messageOf(error)}), and so did going back (${messageOf(second)}): ` +
         `every formula is on the sheet "${KEPT_SHEET}"`,
     );
   }
-  throw new HostError(`${what} failed, the workbook is as it was: ${sentenceOf(error)}`);
+  throw new HostError(`${what} failed, the workbook is as it was: ${messageOf(error)}`);
 }
 
 /**

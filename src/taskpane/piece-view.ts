@@ -16,6 +16,7 @@ import {
 } from "./piece-pictures";
 import type { SheetHost } from "./sheet-host";
 import { makeWorkLine } from "./work-line";
+import { messageOf } from "../ui/message-of";
 
 const MOST_COLOURS = 8;
 const MOST_PALETTE_CELLS = 200;
@@ -123,7 +124,7 @@ export function pieceView(host: SheetHost): PaneView {
           "Select a cell with a formula that describes a piece, such as =BLN.COUNT_COLUMN(1.8, 10), or all of them, =BLN.PART_PLAN(Pieces!A1:F40).";
       }
     } catch (error) {
-      work.say(error instanceof Error ? error.message : String(error));
+      work.say(messageOf(error));
     }
   };
   const colourButton = button("Colours from the selected cells", "plain", () => {
@@ -140,7 +141,7 @@ export function pieceView(host: SheetHost): PaneView {
     drawing = drawing
       .then(() => refreshPictures(host))
       .catch((error: unknown) => {
-        work.say(error instanceof Error ? error.message : String(error));
+        work.say(messageOf(error));
       });
     if (piece !== undefined) void look();
   };

@@ -1,5 +1,6 @@
 import { button, element, type View } from "../ui/element";
 import type { Progress } from "./contents";
+import { messageOf } from "../ui/message-of";
 
 /** Where a view says what it is doing and what came of it. */
 export interface WorkLine extends View {
@@ -10,10 +11,6 @@ export interface WorkLine extends View {
     work: (onProgress: Progress, signal: AbortSignal) => Promise<Result>,
     canStop?: "can stop",
   ): Promise<Result | undefined>;
-}
-
-function sentenceOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 export function makeWorkLine(): WorkLine {
@@ -47,7 +44,7 @@ export function makeWorkLine(): WorkLine {
           bar.value = share;
         }, stopping.signal);
       } catch (error) {
-        say(sentenceOf(error), stopping.signal.aborted ? "plain" : "fault");
+        say(messageOf(error), stopping.signal.aborted ? "plain" : "fault");
         return undefined;
       } finally {
         working.hidden = true;

@@ -3,6 +3,7 @@ import { isOptional } from "../functions/param";
 import { readArgument } from "../functions/read-argument";
 import type { Argument } from "./argument";
 import type { Field } from "./field";
+import { messageOf } from "./message-of";
 
 /** The values of a reference: rows of cells, blank as null. */
 export type ReferenceValues = readonly (readonly (number | string | boolean | null)[])[];
@@ -19,11 +20,6 @@ export interface FormReading {
   readonly values: readonly unknown[];
   /** Sentences about fields that cannot be used. */
   readonly faults: readonly (string | undefined)[];
-}
-
-/** What an error says. */
-export function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 /** Values of an argument as the worksheet would send them. */

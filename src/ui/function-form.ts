@@ -8,7 +8,6 @@ import { fieldOf, type Field } from "./field";
 import { formPicture } from "./form-picture";
 import {
   fieldAbout,
-  messageOf,
   missingPlaces,
   readForm,
   WITHHELD,
@@ -20,6 +19,7 @@ import { optionalFields, type OptionalFields } from "./optional-fields";
 import type { PictureHost } from "./picture-view";
 import { resultView } from "./result-view";
 import { tableFinder } from "./table-finder";
+import { messageOf } from "./message-of";
 
 /** What a form can ask of the page that it stands on. */
 export interface FormHost {
@@ -159,6 +159,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     }
     if (isFormulaTooLong || host.onInsert === undefined) return;
     try {
+      const refusal = await finder?.refusal();
+      if (refusal !== undefined) {
+        status.textContent = refusal;
+        return;
+      }
       status.textContent = (await host.onInsert(formulaOf(fn, args, insertStyle))) ?? "";
     } catch (error) {
       status.textContent = messageOf(error);

@@ -1,6 +1,7 @@
 import type { DrawnBalloon } from "../functions/definition";
 import { button, element, freshId, type View } from "./element";
 import { pictureElement, pictureSvg, PLAIN_COLOURS, type PictureOptions } from "./picture";
+import { messageOf } from "./message-of";
 
 /** Something a host can do with a picture, shown as a button under it. */
 export interface PictureAction {
@@ -84,7 +85,7 @@ export function pictureView(name: string, host: PictureHost): PictureView {
     try {
       status.textContent = (await action.run(drawn(SAVED_WIDTH), name)) ?? "";
     } catch (error) {
-      status.textContent = error instanceof Error ? error.message : String(error);
+      status.textContent = messageOf(error);
     }
   };
   refill(colours);

@@ -3,6 +3,7 @@ import { button, element, freshId, type View } from "./element";
 import { eventSvg, eventWords } from "./event-picture";
 import { pictureElement } from "./picture";
 import type { PictureHost } from "./picture-view";
+import { messageOf } from "./message-of";
 
 /** A picture of pieces: all side by side, or the one chosen. */
 export interface PiecesView extends View {
@@ -67,7 +68,7 @@ export function piecesView(name: string, host: PictureHost): PiecesView {
           const file = choice.value === "" ? name : choice.value;
           status.textContent = (await action.run(drawn(SAVED_WIDTH), file)) ?? "";
         } catch (error) {
-          status.textContent = error instanceof Error ? error.message : String(error);
+          status.textContent = messageOf(error);
         }
       })();
     }),

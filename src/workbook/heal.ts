@@ -1,9 +1,9 @@
-import { exportedSpills, healedFileFormula, isUndamaged } from "../formula/heal";
+import { exportedSpills, healedFileFormula, mayBeDamaged } from "../formula/heal";
 import { calledFunction, mayFill } from "../formula/ours";
 import { tokenize } from "../formula/tokens";
 import type { CellChange, CellFormula, SheetModel, WorkbookCell, WorkbookModel } from "./model";
 
-/** A workbook whose formulas of ours are as Excel writes them, and what that changes in the file. */
+/** A workbook whose formulas are as Excel writes them, and what that changes in the file. */
 export interface HealedWorkbook {
   readonly model: WorkbookModel;
   readonly changes: readonly CellChange[];
@@ -13,7 +13,8 @@ export interface HealedWorkbook {
 
 /**
  * Mends what other programs do to formulas of ours when they save a file: names in another spelling or behind a path, spills
- * that became arrays of a fixed size, and the wrapping of a Google Sheets export. Values stay; formulas of others stay.
+ * that became arrays of a fixed size, and the wrapping of a Google Sheets export. In all formulas Excel's later functions and
+ * the parts of tables get its own spelling, which other programs change and it may not know. Values stay.
  */
 export function healWorkbook(model: WorkbookModel): HealedWorkbook {
   let healed = 0;
@@ -49,10 +50,13 @@ function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormul
   const spills = new Map([...exportedSpills(exported)].map(([{ cell }, spill]) => [cell, spill]));
   for (const cell of sheet.cells) {
     const { formula } = cell;
-    if (formula === undefined || formula.kind === "dataTable" || !MAY_BE_OURS.test(formula.text)) continue;
-    if (formula.kind !== "array" && isUndamaged(formula.text)) continue;
+    if (formula === undefined || formula.kind === "dataTable") continue;
+    if (formula.kind !== "array" && !mayBeDamaged(formula.text)) continue;
     const text = healedFileFormula(formula.text);
-    if (!usesCatalogue(text)) continue;
+    if (!usesCatalogue(text)) {
+      if (text !== formula.text) mended.set(cell, { ...formula, text });
+      continue;
+    }
     const spill = spills.get(cell);
     const range = spill?.range ?? formula.range;
     const isSpill = mayFill(text) && (formula.kind === "array" || spill !== undefined);
@@ -64,8 +68,6 @@ function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormul
   }
   return mended;
 }
-
-const MAY_BE_OURS = /bln[._]/i;
 
 function usesCatalogue(formula: string): boolean {
   return tokenize(formula).some((token) => calledFunction(token) !== undefined);

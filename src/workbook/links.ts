@@ -4,9 +4,12 @@ import type { WorkbookPackage } from "./package";
 import type { XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
 
-/** A link of some cells (ECMA-376 part 1, 18.3.1.47): to an address outside the file or to a place in it. */
+/**
+ * A link of some cells (ECMA-376 part 1, 18.3.1.47): to an address outside the file, to a place in it, or to something that a
+ * page must not open.
+ */
 export type CellLink = { readonly range: CellRange } & (
-  { readonly address: string } | { readonly reference: string }
+  { readonly address: string } | { readonly reference: string } | { readonly unopened: string }
 );
 
 /** Addresses that a page may open; others, such as scripts and files of this computer, stay in the file only. */
@@ -30,9 +33,9 @@ export function readLinks(
     const location = decodeXstring(element.get("location") ?? "");
     if (range === undefined) return undefined;
     if (address === undefined) return location === "" ? undefined : { range, reference: location };
-    if (!OPENED.test(address)) return undefined;
+    if (!OPENED.test(address)) return { range, unopened: address };
     return { range, address: location === "" ? address : `${address}#${location}` };
   });
   const links = found.filter((link) => link !== undefined);
-  return { links, hasOthers: links.length < found.length };
+  return { links, hasOthers: links.length < found.length || links.some((link) => "unopened" in link) };
 }

@@ -11,6 +11,8 @@ const ELEMENTS: ReadonlyMap<string, string> = new Map([
   ["oleObject", "controls and objects"],
   ["control", "controls and objects"],
 ]);
+/** A shape or a line between shapes in a drawing (ECMA-376 part 1, 20.5.2.29 and 20.5.2.13). */
+const SHAPE = /<(?:\w+:)?(?:sp|cxnSp)[\s>]/;
 const RICH_TEXT = /<(?:\w+:)?r>\s*<(?:\w+:)?rPr>/;
 
 /** What an element around the cells of a sheet is that a plain grid does not draw. */
@@ -29,6 +31,9 @@ export function undrawnParts(
   if (names.some((name) => /^xl\/media\//.test(name))) found.add("pictures");
   if (names.some((name) => /^xl\/charts\/chart/.test(name))) found.add("charts");
   if (names.some((name) => /^xl\/pivottables\//.test(name))) found.add("pivot tables");
+  if (names.some((name) => /^xl\/(?:slicers|timelines)\//.test(name))) found.add("slicers");
+  const drawings = parts.names.filter((name) => /^xl\/drawings\/[^/]+\.xml$/i.test(name));
+  if (drawings.some((name) => SHAPE.test(parts.readText(name)))) found.add("shapes and text boxes");
   if (names.includes("xl/vbaproject.bin")) found.add("macros");
   // In one order whatever the sheets hold first.
   for (const words of new Set(ELEMENTS.values()))

@@ -43,6 +43,7 @@ import {
   timeOf,
 } from "./measure";
 import { byHyperFormula, byXlsxCalc } from "./other-engines";
+import { priceChanges } from "./price-change";
 
 const rows: Measurement[] = [];
 const bundle = join(import.meta.dirname, "../../dist/addin/functions.js");
@@ -593,6 +594,29 @@ it("a large file on the page", async () => {
     rows.push(alone("page, open and compute", size, opened));
     rows.push(alone("page, type a number", size, edited));
     rows.push(alone("page, save", size, saved));
+  } finally {
+    await browser.close();
+    server.close();
+    server.closeAllConnections();
+  }
+});
+
+it("a price on the page", async () => {
+  const browser = await launchBrowser();
+  const { server, address } = await serveFolder("dist/desk", 0);
+  try {
+    for (const count of [1000, 20_000]) {
+      const [first = NaN, ...more] = await priceChanges(browser, address, count, [3, 5, 7, 9]);
+      const told = `further ones ${more.map(shownTime).join(", ")}`;
+      rows.push(
+        alone(
+          "page, first price, key to drawn total",
+          `${count} rows x ${FORMULAS.length} formulas`,
+          first,
+          told,
+        ),
+      );
+    }
   } finally {
     await browser.close();
     server.close();

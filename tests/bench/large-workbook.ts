@@ -28,8 +28,8 @@ export function largeCells(
   });
 }
 
-/** A workbook with a price list and `rows` rows of formulas; `only` keeps one of the five. */
-export function largeWorkbook(rows: number, only?: number): Uint8Array {
+/** A workbook with a price list and `rows` rows of formulas; `only` keeps one of the five, `total` has more cells of the first row. */
+export function largeWorkbook(rows: number, only?: number, total = ""): Uint8Array {
   const markup = (address: string, cell: string | number): string => {
     if (typeof cell === "number") return `<c r="${address}"><v>${cell}</v></c>`;
     if (!cell.startsWith("=")) return `<c r="${address}" t="str"><v>${cell}</v></c>`;
@@ -45,6 +45,7 @@ export function largeWorkbook(rows: number, only?: number): Uint8Array {
     const content = cells.map((cell, column) =>
       cell === undefined ? "" : markup(`${"ABCDEFGHIJKL"[column] ?? ""}${row}`, cell),
     );
+    if (index === 0) content.splice(FORMULAS.length + 2, 0, total);
     return `<row r="${row}">${content.join("")}</row>`;
   });
   return tinyWorkbook({ rows: lines.join("") });

@@ -172,4 +172,19 @@ describe("an open workbook", () => {
     expect(await compute(calculation)).toMatchObject({ changed: [], failing: outcome.failing });
     expect(calculation.written("workbook").note).toBe("");
   });
+
+  it("tells the new values of cells in sight once, before all others", async () => {
+    const calculation = await loaded();
+    await compute(calculation);
+    await calculation.edit([{ ...at(2, 1), input: 4 }]);
+    const glances: unknown[] = [];
+    const ranges = [{ sheet: 0, firstRow: 0, firstColumn: 0, lastRow: 5, lastColumn: 5 }];
+    const { changed } = await calculation.recalculate(done, QUIET, {
+      ranges,
+      told: (cells) => glances.push(cells),
+    });
+    // 4 x 0.25
+    expect(glances).toEqual([[{ ...at(3, 1), value: 1 }]]);
+    expect(changed).toEqual([]);
+  });
 });

@@ -115,6 +115,45 @@ describe("a job table with drop-downs", { timeout: 60_000 }, () => {
   });
 });
 
+describe("lists and checks that a formula answers", { timeout: 60_000 }, () => {
+  const rows =
+    `<row r="1">${text("A1", "gold")}${text("B1", "navy")}</row><row r="2">${text("A2", "Pale")}</row>` +
+    `<row r="3"/><row r="6">${text("F6", "sky")}${text("G6", "sand")}</row>`;
+  const behind =
+    '<dataValidations count="2"><dataValidation type="list" showErrorMessage="1" sqref="C2"><formula1>INDIRECT(A2)</formula1></dataValidation>' +
+    '<dataValidation type="custom" showErrorMessage="1" sqref="D2:D9"><formula1>LEN(D2)=3</formula1></dataValidation></dataValidations>';
+  const workbook = tinyWorkbook({
+    rows,
+    behind,
+    workbookBehind:
+      "<definedNames><definedName name=\"Pale\">'Sheet one'!$F$6:$G$6</definedName></definedNames>",
+  });
+
+  it("offers the list of a computed range, and says which value does not pass with a way back", async () => {
+    await desk.open("computed.xlsx", workbook);
+    await desk.page.locator(".desk-message", { hasText: /also has/ }).waitFor({ state: "detached" });
+    await desk.read("C2");
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    await choices().waitFor();
+    expect(await choices().getByRole("option").allTextContents()).toEqual(["sky", "sand"]);
+    await desk.page.keyboard.press("Enter");
+    await desk.ready();
+    await expect.poll(() => desk.read("C2")).toContain("C2 sky");
+    const fault = desk.page.locator(".desk-message[data-tone=error]");
+    await desk.type("C2", "grey");
+    await fault.filter({ hasText: 'C2 must be one of sky, sand, found "grey"' }).waitFor();
+    await desk.press("Take it back");
+    await expect.poll(() => desk.read("C2")).toContain("C2 sky");
+    await desk.type("D3", "abcd");
+    await fault.filter({ hasText: 'D3 must be such that =LEN(D3)=3 holds, found "abcd"' }).waitFor();
+    await desk.press("Take it back");
+    await expect.poll(() => desk.read("D3")).toBe("D3 ");
+    await desk.type("D3", "abc");
+    await expect.poll(() => desk.read("D3")).toBe("D3 abc");
+    expect((await saved()).sheet).toContain(behind);
+  });
+});
+
 /** The colour of a point of the sheet's canvas, some pixels from the left and top edge of a cell. */
 async function inkAt(address: string, right: number, down: number): Promise<string> {
   // The grid has no element for a cell: its column and row headings are 46 and 20 pixels, rows 20 and columns 64.
@@ -201,6 +240,48 @@ describe("notes, links and pictures", { timeout: 60_000 }, () => {
     await desk.read("B1");
     await desk.press("Go to 'Sheet one'!C9");
     await desk.page.locator(".desk-message", { hasText: /^C9 / }).waitFor();
+  });
+
+  it("follows a link at a click and by key, opens what is safe and says why nothing else", async () => {
+    const relation = (id: string, target: string): string =>
+      `<Relationship Id="${id}" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink" Target="${target}" TargetMode="External"/>`;
+    const links = tinyWorkbook({
+      rows: `<row r="1">${text("A1", "order")}${text("B1", "down")}${text("C1", "script")}</row>`,
+      behind:
+        '<hyperlinks><hyperlink ref="A1" r:id="rId1"/><hyperlink ref="B1" location="\'Sheet one\'!C9"/><hyperlink ref="C1" r:id="rId2"/></hyperlinks>',
+      parts: {
+        "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">${relation("rId1", "https://example.com/order")}${relation("rId2", "javascript:alert(1)")}</Relationships>`,
+      },
+    });
+    await desk.open("links.xlsx", links);
+    await desk.page.evaluate(() => {
+      const opened: unknown[] = [];
+      Object.assign(window, { opened });
+      window.open = (...args) => {
+        opened.push(args);
+        return null;
+      };
+    });
+    const opened = (): Promise<unknown> =>
+      desk.page.evaluate(() => (window as never as { opened: unknown }).opened);
+    const click = async (column: number): Promise<void> => {
+      const box = await desk.page.locator(".desk-grid canvas").last().boundingBox();
+      await desk.page.mouse.click((box?.x ?? 0) + 46 + column * 64 + 20, (box?.y ?? 0) + 20 + 10);
+    };
+    await click(0);
+    await expect.poll(opened).toEqual([["https://example.com/order", "_blank", "noopener,noreferrer"]]);
+    await click(1);
+    await desk.page.locator(".desk-message", { hasText: /^C9 / }).waitFor();
+    await desk.read("B1");
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    await desk.page.locator(".desk-message", { hasText: /^C9 / }).waitFor();
+    await click(2);
+    const fault = desk.page.locator(".desk-message[data-tone=error]");
+    await fault.filter({ hasText: "the link to javascript:alert(1) is not opened" }).waitFor();
+    await desk.page.keyboard.press("Alt+ArrowDown");
+    // By keys alone a cell is only selected.
+    await desk.read("A1");
+    expect(await opened()).toHaveLength(1);
   });
 
   it("marks the cells that have a note, and says it", async () => {

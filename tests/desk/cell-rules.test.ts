@@ -78,6 +78,17 @@ describe("a check of a value", () => {
       expect(checkFault(check, B2, value, nothing)).toMatch(/^B2 must be a number .*, found \d+$/);
   });
 
+  it("asks the formula of a check, and lets through what it cannot tell", () => {
+    const check = { ...CHECK, kind: "custom", formula1: "LEN(B2)=3" } as const;
+    const gives = (value: string | number | boolean | null) => () => [[value]];
+    expect(checkFault(check, { row: 2, column: 1 }, "abcd", gives(false))).toBe(
+      'B3 must be such that =LEN(B3)=3 holds, found "abcd"',
+    );
+    for (const no of [0, "yes", "#VALUE!"]) expect(checkFault(check, B2, "x", gives(no))).toBeDefined();
+    for (const yes of [true, 2, null]) expect(checkFault(check, B2, "x", gives(yes))).toBeUndefined();
+    expect(checkFault(check, B2, "x", nothing)).toBeUndefined();
+  });
+
   it("measures texts, wants whole numbers, and looks limits up in cells", () => {
     const long = {
       ...CHECK,

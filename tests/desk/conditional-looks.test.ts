@@ -79,8 +79,60 @@ describe("looks under conditions", () => {
       await painted([5, 9, 8, 7], [over(4, { ...rank, count: 50, isPercent: true, isLowest: true })]),
     ).toEqual([0, 3]);
     // The mean of 1, 2 and 6 is 3.
-    const average = { kind: "average", isAbove: true, isInclusive: false } as const;
+    const average = { kind: "average", isAbove: true, isInclusive: false, deviations: 0 } as const;
     expect(await painted([1, 2, 6], [over(3, average)])).toEqual([2]);
+  });
+
+  it("finds those standard deviations beyond the average", async () => {
+    // The mean of 2, 4, 4, 4, 5, 5, 7 and 9 is 5 and STDEV.S gives 2.138, so one beyond it is 7.138 and 2.862.
+    const numbers = [2, 4, 4, 4, 5, 5, 7, 9];
+    const one = { kind: "average", isAbove: true, isInclusive: false, deviations: 1 } as const;
+    expect(await painted(numbers, [over(8, one)])).toEqual([7]);
+    expect(await painted(numbers, [over(8, { ...one, isAbove: false })])).toEqual([0]);
+    expect(await painted(numbers, [over(8, { ...one, deviations: 2 })])).toEqual([]);
+  });
+
+  const all = [{ firstRow: 0, firstColumn: 0, lastRow: 9, lastColumn: 0 }];
+  const shown = async (
+    values: readonly CellValue[],
+    condition: CellCondition,
+  ): ReturnType<typeof conditionalLooks> =>
+    conditionalLooks(
+      0,
+      { conditions: [condition], hasOthers: false },
+      EXTENT,
+      { value: ({ row }) => values[row] ?? null, evaluate: () => Promise.resolve(null) },
+      new AbortController().signal,
+    );
+
+  it("lets bars of negative numbers go the other way from where zero is", async () => {
+    const stops = [
+      { kind: "min", value: "" },
+      { kind: "max", value: "" },
+    ] as const;
+    const bars = { ranges: all, priority: 1, bar: stops, color: "#638ec6", isFromZero: true };
+    const found = await shown([-5, 10, 15, "few"], { ...bars, negativeColor: "#ff0000" });
+    // From -5 to 15 zero lies at a quarter.
+    expect(found.map(({ bar }) => bar)).toEqual([
+      { from: 0, to: 0.25, color: "#ff0000" },
+      { from: 0.25, to: 0.75, color: "#638ec6" },
+      { from: 0.25, to: 1, color: "#638ec6" },
+    ]);
+  });
+
+  it("gives a number the icon of the highest stop that it reaches", async () => {
+    // Excel's own thirds: 33 % and 67 % of the way from the least to the most.
+    const icons = ["0", "33", "67"].map((value) => ({ kind: "percent", value }) as const);
+    const lights = { ranges: all, priority: 1, icons, set: "3TrafficLights1", isReversed: false };
+    const colors = async (condition: CellCondition): Promise<readonly unknown[]> =>
+      (await shown([0, 32, 33, 66, 67, 100, null], condition)).map(({ icon }) => icon?.color);
+    const [red, , yellow, , green] = await colors(lights);
+    expect(await colors(lights)).toEqual([red, red, yellow, yellow, green, green]);
+    expect(new Set([red, yellow, green]).size).toBe(3);
+    expect(await colors({ ...lights, isReversed: true })).toEqual([green, green, yellow, yellow, red, red]);
+    const strict = icons.map((stop) => ({ ...stop, isStrict: true }));
+    expect(await colors({ ...lights, icons: strict })).toEqual([red, red, red, yellow, yellow, green]);
+    expect(await colors({ ...lights, set: "3Unknown" })).toEqual([]);
   });
 
   it("lets the more important one win and stop the others", async () => {

@@ -64,6 +64,19 @@ describe("a workbook in the grid", () => {
   });
 });
 
+it("shows a new cell in the font of the file's cells without a look", () => {
+  const bytes = createWorkbook({ ...PLAIN, sheets: [{ name: "S", cells: {} }] });
+  const { model } = openWorkbook(bytes);
+  const [style] = model.styles;
+  expect(style?.fontName).toBeDefined();
+  const { defaultStyle, styles } = gridWorkbook(model, "b", "S", typedFormula);
+  expect(defaultStyle).toMatchObject({
+    ff: expect.stringContaining(style?.fontName ?? ""),
+    fs: style?.fontSize,
+  });
+  expect(defaultStyle).toEqual(styles["0"]);
+});
+
 describe("values and formats", () => {
   it("says errors by their code and truth by number", () => {
     expect(gridValue({ error: "#N/A" })).toEqual({ v: "#N/A", t: CellValueType.STRING });

@@ -32,6 +32,9 @@ function faulty(fault: (engine: UniverEngine) => Partial<SheetEngine>): EngineMa
         engine.hold(place, why);
       },
       recalculate: (options) => engine.recalculate(options),
+      prepare: () => {
+        engine.prepare();
+      },
       value: (place) => engine.value(place),
       evaluate: (place, formula) => engine.evaluate(place, formula),
       dispose: () => {

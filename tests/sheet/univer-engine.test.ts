@@ -725,6 +725,31 @@ describe("running", () => {
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
   });
 
+  it("computes first what is asked for first, with what it reads, and each formula once", async () => {
+    const cells: Record<string, string | number> = { C1: "=SUM(A1:A400)" };
+    for (let row = 1; row <= 400; row++) {
+      cells[`A${String(row)}`] = `=BLN.DOUBLE(${String(row)})`;
+      cells[`B${String(row)}`] = `=BLN.DOUBLE(${String(-row)})`;
+    }
+    seen.length = 0;
+    engine = new UniverEngine(functions);
+    await engine.load(workbookOf({ Sheet1: cells }));
+    engine.prepare();
+    const early: unknown[] = [];
+    const cell = { sheet: 0, firstRow: 0, lastRow: 9, firstColumn: 2, lastColumn: 2 };
+    const done = (): void =>
+      void early.push(
+        engine.value({ sheet: 0, row: 0, column: 2 }),
+        seen.length,
+        seen.flat().some((n) => Number(n) < 0),
+      );
+    const { computed } = await engine.recalculate({ first: { ranges: [cell], done } });
+    // Twice 1 + 2 + ... + 400 = 400 * 401; none of column B is computed by then.
+    expect(early).toEqual([160_400, 400, false]);
+    expect(computed).toHaveLength(801);
+    expect(seen).toHaveLength(800);
+  });
+
   it("needs a workbook", async () => {
     engine = new UniverEngine(functions);
     await expect(engine.recalculate()).rejects.toThrow("no workbook is loaded");

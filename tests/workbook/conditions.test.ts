@@ -65,13 +65,44 @@ describe("the formats by condition of a sheet", () => {
     });
   });
 
+  it("reads icons, deviations and the colour of negative bars", () => {
+    const behind =
+      '<conditionalFormatting sqref="A1:A3"><cfRule type="iconSet" priority="1"><iconSet iconSet="3Arrows" reverse="1"><cfvo type="percent" val="0"/><cfvo type="num" val="3" gte="0"/><cfvo type="num" val="9"/></iconSet></cfRule>' +
+      '<cfRule type="aboveAverage" dxfId="0" stdDev="2" aboveAverage="0" priority="2"/>' +
+      '<cfRule type="dataBar" priority="3"><dataBar><cfvo type="min"/><cfvo type="max"/><color rgb="FF638EC6"/></dataBar><extLst><ext uri="{B025F937-C7B1-47D3-B67F-A62EFF666E3E}" xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main"><x14:id>{7}</x14:id></ext></extLst></cfRule></conditionalFormatting>' +
+      '<extLst><ext uri="{78C0D931-6437-407d-A8EE-F0AAD7539E65}" xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main"><x14:conditionalFormattings><x14:conditionalFormatting><x14:cfRule type="dataBar" id="{7}"><x14:dataBar><x14:negativeFillColor rgb="FFFFAA00"/></x14:dataBar></x14:cfRule></x14:conditionalFormatting></x14:conditionalFormattings></ext></extLst>';
+    expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))).toMatchObject({
+      hasOthers: false,
+      conditions: [
+        {
+          set: "3Arrows",
+          isReversed: true,
+          icons: [
+            { kind: "percent", value: "0" },
+            { kind: "num", value: "3", isStrict: true },
+            { kind: "num", value: "9" },
+          ],
+        },
+        { question: { kind: "average", isAbove: false, deviations: 2 } },
+        { isFromZero: true, negativeColor: "#ffaa00" },
+      ],
+    });
+  });
+
   it.each([
     [
-      "icons",
-      '<cfRule type="iconSet" priority="1"><iconSet><cfvo type="percent" val="0"/></iconSet></cfRule>',
+      "icons without their numbers",
+      '<cfRule type="iconSet" priority="1"><iconSet showValue="0"><cfvo type="percent" val="0"/><cfvo type="percent" val="33"/><cfvo type="percent" val="67"/></iconSet></cfRule>',
+    ],
+    [
+      "a scale with one stop",
+      '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><color rgb="FFF8696B"/></colorScale></cfRule>',
+    ],
+    [
+      "a scale with a stop that nobody knows",
+      '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="median"/><cfvo type="max"/><color rgb="FFF8696B"/><color rgb="FFFFEB84"/><color rgb="FF63BE7B"/></colorScale></cfRule>',
     ],
     ["a number format", '<cfRule type="expression" dxfId="1" priority="1"><formula>TRUE</formula></cfRule>'],
-    ["deviations", '<cfRule type="aboveAverage" dxfId="0" stdDev="1" priority="1"/>'],
   ])("says that there are others: %s", (_, rule) => {
     const behind = `<conditionalFormatting sqref="A1">${rule}</conditionalFormatting>`;
     expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))?.hasOthers).toBe(true);

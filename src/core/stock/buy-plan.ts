@@ -10,7 +10,7 @@ import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
 import { type Item, typedSizeKey } from "./item";
 import type { NeedRow, StockRow } from "./item-rows";
-import { priceRemarks, readPriceList, type PriceRow } from "./price-list";
+import { lowPrices, priceRemarks, readPriceList, type PriceRow } from "./price-list";
 import { availability, plainItem, type Shortage, shortageOf, type Wish, wishesOf } from "./wishes";
 
 /** A line of the shopping list. An item with several lines carries `needed`, `fromStock` and `leftOver` on its first. */
@@ -110,6 +110,7 @@ export function buyPlan(
   const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => entryAt(wanted, item).key);
   const bags = new Map(wanted.map(({ key }, place) => [key, entryAt(choice.bags, place)]));
   const remarks = priceRemarks(listings);
+  const low = lowPrices(listings);
   const alikeOnList = alikeItems(listings);
   const alikeInStock = alikeItems(stock);
   const drafts = wishes.flatMap((wish) => {
@@ -120,7 +121,7 @@ export function buyPlan(
     const status = [
       availability(wish),
       ...(reasons.get(wish.key) ?? []).map((reason) => reasonText(reason, suppliers[reason.supplier]?.name)),
-      ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
+      ...wish.listed.map(({ row }) => remarks.get(row) ?? low.get(row) ?? ""),
       ...new Set(alike.map((name) => `looks like "${name.trim()}"`)),
     ];
     return draftLines(wish, bags.get(wish.key) ?? [], status);

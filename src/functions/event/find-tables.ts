@@ -28,6 +28,8 @@ export interface FoundTable {
   readonly reference: string;
   /** Filled rows under the header. */
   readonly rows: number;
+  /** True where the chosen cell lies in it: no formula over the table may go there. */
+  readonly holdsCell?: boolean;
 }
 
 /** Blank rows that end a table; a single one parts its sections. */

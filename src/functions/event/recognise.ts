@@ -7,6 +7,7 @@ import { holdsError, plainCell } from "../incoming";
 import type { TableColumn } from "../param";
 import { cellsOfRow, isEmptyRow, rangeRows } from "../read-range";
 import { resultWith } from "../results";
+import { isBlank } from "../read-scalar";
 import { comparable } from "../read-text";
 import { columnsOfSort, mayBeHeader, nearestSort, sortsOf } from "./sorts";
 
@@ -160,6 +161,8 @@ function unreadFindings(
       const cell = plainCell(cells[index]);
       return typeof cell === "number" && cell !== 0;
     });
+  const hasCells = (index: number): boolean =>
+    body.some(({ cells }) => !isBlank(plainCell(cells[index])) && plainCell(cells[index]) !== 0);
   const width = Math.max(headings.length, ...body.map(({ cells }) => cells.length));
   const findings: Finding[] = [];
   for (let index = 0; index < width; index += 1) {
@@ -170,7 +173,12 @@ function unreadFindings(
     const column = text === "" ? `column ${index + 1} without a heading` : `column "${text}"`;
     const isCounted = hasNumbers(index);
     const meant = like === undefined ? "" : `; did you mean "${like}"`;
-    const rename = like === undefined ? "rename it, or delete it" : `write "${like}"`;
+    const rename =
+      text === ""
+        ? "type its heading, or leave it out of the range"
+        : like === undefined
+          ? "rename it, or delete it"
+          : `write "${like}"`;
     if (isCounted && sort === "pieces" && absent.includes("quantity"))
       findings.push(
         stop(
@@ -181,7 +189,7 @@ function unreadFindings(
       );
     else if (isCounted)
       findings.push(check((table) => `${table}: ${column} holds numbers that are not read${meant}`, rename));
-    else if (like !== undefined)
+    else if (like !== undefined || (text === "" && hasCells(index)))
       findings.push(check((table) => `${table}: ${column} is not read${meant}`, rename));
   }
   return findings;

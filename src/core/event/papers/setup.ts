@@ -6,6 +6,7 @@ import { orNone } from "../../numeric/tally";
 import { itemKey, itemWords } from "../../stock/item";
 import { fromSi } from "../../units";
 import { isWithheld, sumKnown, whenKnown, type Known } from "../../withheld";
+import { eventDangers } from "../dangers";
 import { eventStages, momentsOf } from "../event-stages";
 import { settledCosts } from "../goods-plan";
 import { PART_KINDS, type PartKind } from "../cells";
@@ -68,7 +69,7 @@ export function setupPaper(plan: JobPlan, event: string): readonly PaperRow[] {
   const costs = settledCosts(plan);
   const travel = eventOf(plan, event);
   const pieces = costs.pieces.filter((piece) => piece.event === travel.event && piece.piece.quantity !== 0);
-  const problems = costs.problems.filter(
+  const problems = [...costs.problems, ...eventDangers(costs, travel)].filter(
     ({ weight, reach }) =>
       weight === "unsafe" || weight === "no go" || (weight === "stop" && reach.of === "job"),
   );

@@ -1,6 +1,7 @@
 import { OXYGEN_LIMIT, oxygenShare } from "../../care/oxygen";
 import { fromSi } from "../../units";
 import { isWithheld, whenKnown } from "../../withheld";
+import { eventDangers } from "../dangers";
 import { isDated, momentsOf } from "../event-stages";
 import { settledCosts } from "../goods-plan";
 import type { JobPlan } from "../job-plan";
@@ -27,8 +28,11 @@ export function venuePaper(plan: JobPlan, event: string): readonly PaperRow[] {
   const costs = settledCosts(plan);
   const travel = eventOf(plan, event);
   const pieces = costs.pieces.filter((piece) => piece.event === travel.event && piece.piece.quantity !== 0);
-  const problems = costs.problems.filter(
-    ({ weight, reach }) => weight === "unsafe" || (weight === "stop" && reach.of === "job"),
+  const problems = [...costs.problems, ...eventDangers(costs, travel)].filter(
+    ({ weight, reach, table }) =>
+      weight === "unsafe" ||
+      (weight === "no go" && table === "WORK_PLAN") ||
+      (weight === "stop" && reach.of === "job"),
   );
   const { terms } = travel.event;
   const work = workTopics(pieces).filter((topic) => topic === "outdoor" || topic === "net");

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { momentText, setupPaper, UNRANKED } from "../../../../src/core/event/papers/setup";
+import { venuePaper } from "../../../../src/core/event/papers/venue";
 import { isWithheld } from "../../../../src/core/withheld";
 import { inches, type Tables } from "../job-builder";
 import { EVENING, STAND_BOUQUET } from "../sample-jobs";
@@ -127,6 +128,18 @@ describe("setup", () => {
       amount: 173.8,
       note: "86.9 kg in each foot, for gusts of 8 m/s, an estimate",
     });
+  });
+
+  it("opens with a gust in which nothing may stand and with hours that cannot be, and so does the paper for the venue", () => {
+    const plan = evening({ terms: { ...EVENING.terms, gust: 12, ready: 0.5 } });
+    for (const rows of [setupPaper(plan, ""), venuePaper(plan, "")]) {
+      const statuses = rows.filter(({ section }) => section === "problems").map(({ status }) => status);
+      // By hand: 11.2917 x 1.15 / 3 + 0.1278 h before noon is 7:33, 2 h 27 min before access at 10:00.
+      expect(statuses).toEqual([
+        "unsafe: do not put up balloons in a gust of 12 m/s, or take them down: the limit is 10 m/s",
+        "no go: work on site starts 2 h 27 min before access at 10:00",
+      ]);
+    }
   });
 
   it("has a place in the order of work for every kind", () => {
