@@ -9,7 +9,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   addin: ["functions"],
   formula: ["functions"],
   workbook: ["formula", "fflate", "saxes"],
-  sheet: ["formula", "functions", "workbook", "@univerjs"],
+  sheet: ["formula", "functions", "workbook", "@univerjs", "decimal.js"],
   partner: ["formula", "workbook"],
   paper: ["formula", "workbook", "numfmt"],
   ui: ["functions"],

@@ -1,6 +1,7 @@
 // The commands of package.json: each sets up what it needs, then runs.
 import { join, resolve } from "node:path";
-import { ensureBuilt, ensureInstalled, root, run, say, tool } from "./setup.mjs";
+import { takenByNpm, unknownArgument } from "./npm-options.mjs";
+import { ensureBuilt, ensureInstalled, exitCodeOf, root, run, say, tool } from "./setup.mjs";
 import { partsNeeded } from "./test-needs.mjs";
 
 /** What `npm run build` builds. */
@@ -10,24 +11,26 @@ const PARTS = ["node", "addin", "desk", "google-sheets"];
 const DEVELOPING = ["test", "excel", "models", "bench", "fuzz", "mutate"];
 
 const [command = "", ...rest] = process.argv.slice(2);
-const node = (bundle, args = []) =>
-  run(process.execPath, [join(root, "dist", "node", `${bundle}.cjs`), ...args]);
+const bundled = (bundle) => join(root, "dist", "node", `${bundle}.cjs`);
+const node = (bundle, args = []) => run(process.execPath, [bundled(bundle), ...args]);
 const vitest = (args, options) => run(process.execPath, [tool("vitest/vitest.mjs"), ...args], options);
 
 // npm runs in the project's folder; a person means files in the folder they typed the command in.
 const asTyped = (args) =>
   args.map((argument) =>
-    argument.startsWith("--") || argument === "-h"
-      ? argument
-      : resolve(process.env.INIT_CWD ?? process.cwd(), argument),
+    /^--|^-[a-z]$/i.test(argument) ? argument : resolve(process.env.INIT_CWD ?? process.cwd(), argument),
   );
 
-// Without "--" npm takes an option for its own and does not hand it on.
-const takenByNpm = (option) =>
-  process.env[`npm_config_${option.slice(2).replaceAll("-", "_")}`] === "true" && !rest.includes(option);
+/** Options of the commands that a person may type without "--" before them; one that takes a value ends in "=". */
+const OPTIONS = {
+  start: ["--no-serve"],
+  recalc: ["--json", "--each", "--accept", "--seconds="],
+  share: ["--put-back"],
+  build: ["--origin="],
+};
 
-function refuseTaken(options) {
-  const taken = options.filter(takenByNpm);
+function refuseTaken() {
+  const taken = takenByNpm(OPTIONS[command] ?? [], process.env, rest);
   if (taken.length === 0) return;
   const quoted = rest.map((argument) => (/\s/.test(argument) ? `"${argument}"` : argument));
   say(
@@ -36,19 +39,30 @@ function refuseTaken(options) {
   process.exit(2);
 }
 
+// What nobody reads would be passed over in silence.
+function refuseUnknown() {
+  const unknown = unknownArgument(OPTIONS[command], rest);
+  if (unknown === undefined) return;
+  const [option] = OPTIONS[command];
+  say(`${command} takes no other option than ${option.replace(/=$/, "=VALUE")}, found ${unknown}`);
+  process.exit(2);
+}
+
 const commands = {
   start() {
-    const serves = !rest.includes("--no-serve");
-    ensureBuilt(serves ? ["node", "desk"] : ["node"]);
-    node("start", rest);
+    refuseUnknown();
+    ensureBuilt(["node"]);
+    process.exitCode = exitCodeOf(process.execPath, [bundled("start")]);
+    if (rest.includes("--no-serve")) return;
+    // The page takes the longer part of the build: the quote stands there before it.
+    ensureBuilt(["desk"]);
+    node("page");
   },
   recalc() {
-    refuseTaken(["--json", "--each", "--accept"]);
     ensureBuilt(["node"]);
     node("recalc", asTyped(rest));
   },
   share() {
-    refuseTaken(["--put-back"]);
     ensureBuilt(["node"]);
     node("share", asTyped(rest));
   },
@@ -65,6 +79,7 @@ const commands = {
     await serveToExcel(root);
   },
   build() {
+    refuseUnknown();
     const origin = rest.find((argument) => argument.startsWith("--origin="))?.slice("--origin=".length);
     ensureBuilt(PARTS, origin === undefined ? {} : { origin });
   },
@@ -117,5 +132,6 @@ if (!Object.hasOwn(commands, command)) {
   say(`run.mjs must be given one of ${Object.keys(commands).join(", ")}, found "${command}"`);
   process.exit(2);
 }
+refuseTaken();
 ensureInstalled(DEVELOPING.includes(command) ? "all" : "running");
 await commands[command]();

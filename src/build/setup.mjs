@@ -14,8 +14,8 @@ export function say(text) {
   process.stderr.write(`${text}\n`);
 }
 
-/** Runs a command in the project folder; ends this process with its exit code where it fails. */
-export function run(command, args, options = {}) {
+/** Runs a command in the project folder; gives its exit code. */
+export function exitCodeOf(command, args, options = {}) {
   const isScript = process.platform === "win32" && command === "npm";
   const result = spawnSync(isScript ? "npm.cmd" : command, args, {
     cwd: root,
@@ -27,7 +27,13 @@ export function run(command, args, options = {}) {
     say(`${command} could not be started: ${result.error.message}`);
     process.exit(2);
   }
-  if (result.status !== 0) process.exit(result.status ?? 2);
+  return result.status ?? 2;
+}
+
+/** Runs a command in the project folder; ends this process with its exit code where it fails. */
+export function run(command, args, options = {}) {
+  const code = exitCodeOf(command, args, options);
+  if (code !== 0) process.exit(code);
 }
 
 /** Path of a command that an installed package brings. */

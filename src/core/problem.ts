@@ -39,3 +39,14 @@ export interface Problem {
 export function check(table: string, what: string, todo = "look at it once", row?: number): Problem {
   return { weight: "check", table, row, what, todo, reach: { of: "none" } };
 }
+
+/**
+ * What tells problems apart that a person reads: of one sentence what to do may name different things, since two pieces can be too
+ * wide for a door by the same length.
+ *
+ * @param problem to be listed
+ * @returns equal texts for what is said once
+ */
+export function saidOf({ what, weight, todo }: Problem): string {
+  return weight === "no go" ? `${what}\n${todo}` : what;
+}

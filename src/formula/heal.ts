@@ -11,6 +11,7 @@ import { type FormulaToken, tokenize } from "./tokens";
 
 const EXPORTED = /^IFERROR\(__xludf\.DUMMYFUNCTION\(/i;
 const MAY_BE_OURS = new RegExp(`${NAMESPACE}[._]`, "i");
+const IN_SMALL_LETTERS = /_xl(?:fn|ws)\.[a-z]|#[a-z]/;
 const COMPUTED_VALUE = '"COMPUTED_VALUE"';
 
 /** The text that an export of Google Sheets keeps in place of a formula of its own; undefined for all other formulas. */
@@ -39,36 +40,61 @@ function exportedFormula(formula: string): string | undefined {
     : undefined;
 }
 
-/** Excel's own later functions beside ours: LibreOffice writes `_xlfn.let` where it does not know them. */
-function inCapitals({ kind, text }: FormulaToken): string {
+/** The words for parts of a table as Excel writes them. */
+const TABLE_PARTS: Readonly<Record<string, string>> = {
+  "#all": "#All",
+  "#data": "#Data",
+  "#headers": "#Headers",
+  "#totals": "#Totals",
+  "#this row": "#This Row",
+};
+
+/** Excel's later functions and parts of tables in its own spelling: LibreOffice writes `_xlfn.let` and `Prices[#all]`. */
+function asExcelWrites({ kind, text }: FormulaToken): string {
+  if (kind === "structure") {
+    return text.replace(/(?<!')#[a-z ]+(?=\])/gi, (part) => TABLE_PARTS[part.toLowerCase()] ?? part);
+  }
   const [, mark = "", name = ""] = (kind === "call" && /^((?:_xlfn\.|_xlws\.)+)(.*)$/i.exec(text)) || [];
   return name === "" ? text : mark.toLowerCase() + name.toUpperCase();
 }
 
-function withNames(formula: string, nameOf: (name: string) => string): string {
-  if (!MAY_BE_OURS.test(formula)) return formula;
+function withNames(
+  formula: string,
+  nameOf: (name: string) => string,
+  spell: (token: FormulaToken) => string,
+): string {
+  if (!MAY_BE_OURS.test(formula) && !IN_SMALL_LETTERS.test(formula)) return formula;
   const tokens = tokenize(formula);
   const isOurs = (token: FormulaToken | undefined): boolean =>
     token !== undefined && calledFunction(token) !== undefined;
-  if (!tokens.some(isOurs)) return formula;
   return tokens
     .filter(({ kind }, at) => kind !== "sheet" || !isOurs(tokens[at + 1]))
-    .map((token) => (isOurs(token) ? nameOf(token.text) : inCapitals(token)))
+    .map((token) => (isOurs(token) ? nameOf(token.text) : spell(token)))
     .join("");
 }
 
+const AS_EXCEL_WRITES = new RegExp(String.raw`_xldudf_${NAMESPACE}_[A-Z0-9_.]+\(`, "g");
+const MAY_BE_DAMAGED = new RegExp(String.raw`${NAMESPACE}[._]|!\s*\(|DUMMYFUNCTION`, "i");
+
+/** Whether a formula may be spelled otherwise than Excel does, told without cutting it into tokens; true where it is not clear. */
+export function mayBeDamaged(formula: string): boolean {
+  return IN_SMALL_LETTERS.test(formula) || MAY_BE_DAMAGED.test(formula.replace(AS_EXCEL_WRITES, "("));
+}
+
 /**
- * A formula as a file keeps it, with what other programs did to our functions mended: another program's wrapping, a
- * path before a name that is exactly ours, another spelling of the name. All else stays.
+ * A formula as a file keeps it, with what other programs did mended: another program's wrapping of ours, a path before a
+ * name that is exactly ours, another spelling of our names, of Excel's later functions and of parts of tables. All else stays.
  */
 export function healedFileFormula(formula: string): string {
   const exported = exportedFormula(formula);
-  return withNames(exported === undefined ? formula : fileFormula(exported), fileName);
+  return withNames(exported === undefined ? formula : fileFormula(exported), fileName, asExcelWrites);
 }
 
-/** A formula as Excel must be told it, mended in the same way; neither has an equals sign. */
+/** A formula as Excel must be told it, ours mended in the same way; neither has an equals sign. */
 export function healedTypedFormula(formula: string): string {
-  return withNames(exportedFormula(formula) ?? formula, typedName);
+  const typed = exportedFormula(formula) ?? formula;
+  const isOurs = tokenize(typed).some((token) => calledFunction(token) !== undefined);
+  return isOurs ? withNames(typed, typedName, asExcelWrites) : typed;
 }
 
 /** A formula's cell; no equals sign. */

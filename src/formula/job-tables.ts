@@ -26,7 +26,8 @@ const moved = (block: CellBlock, { firstRow, firstColumn }: CellRange, by: 1 | -
  *
  * @param scope tables and sheets of the workbook
  * @param sheets cells of the sheets to look at
- * @param at cell into which the formula goes; no reference may hold it
+ * @param at cell into which a formula would go; a table that holds it says so and is not read beyond its own rows, and no
+ *   other reference holds it
  */
 export function jobTables(
   scope: Scope,
@@ -49,16 +50,18 @@ function onSheet(scope: Scope, cells: TableCells, at: SheetCell | undefined): re
       .slice(Math.max(0, own.firstRow), own.lastRow + 1 - table.totalsRows)
       .map((row) => row.slice(Math.max(0, own.firstColumn), own.lastColumn + 1));
     const read = table.headerRows === 0 ? undefined : sortOfRange(values);
-    return read === undefined || isIn(table.range, at)
-      ? []
-      : [{ ...read, reference: lastingReference(scope, { sheet, range: table.range }) }];
+    const reference = lastingReference(scope, { sheet, range: table.range });
+    return read === undefined ? [] : [{ ...read, reference, holdsCell: isIn(table.range, at) }];
   });
   const taken = tables.map((table) => moved(table.range, range, -1));
-  const plain = tablesOnSheet(rows, taken).flatMap((table): readonly FoundTable[] => {
+  const plain = tablesOnSheet(rows, taken).map((table): FoundTable => {
     const block = moved(table, range, 1);
-    if (isIn(block, at)) return [];
-    const area = { sheet, range: { ...block, lastRow: lastFree(cells, block, at) } };
-    return [{ sort: table.sort, rows: table.rows, reference: addressOf(area) }];
+    const holdsCell = isIn(block, at);
+    const area = {
+      sheet,
+      range: { ...block, lastRow: holdsCell ? block.lastRow : lastFree(cells, block, at) },
+    };
+    return { sort: table.sort, rows: table.rows, reference: addressOf(area), holdsCell };
   });
   return [...named, ...plain];
 }

@@ -1,5 +1,5 @@
 import { BALLOON_TYPES } from "../core/event/cells";
-import type { NeedRow, StockRow } from "../core/stock/buy-plan";
+import type { NeedRow, StockRow } from "../core/stock/item-rows";
 import type { DeliveryRow } from "../core/stock/delivery-terms";
 import { changedRows, type Doubtful } from "../core/stock/doubtful";
 import type { PriceRow } from "../core/stock/price-list";

@@ -5,14 +5,22 @@ import type { CatalogueFunction, Cell, Common, Definition, Measure, Outcome, Res
 import type { ArgumentsOf, Param } from "./param";
 import { handedOn, readArgument } from "./read-argument";
 import { listCells } from "./read-range";
-import { headerOf, isSymbol, withheldRow } from "./result-rows";
+import { headerOf, isSymbol, statedRow, withheldRow } from "./result-rows";
 import { noteResult } from "./results";
+
+/** Significant digits of a number in a cell. Source: Excel specifications and limits, number precision. */
+const SHEET_DIGITS = 15;
 
 function finished<Value extends Cell>(name: string, measure: Measure, value: Value): Value | number {
   if (typeof value !== "number") return value;
-  const converted = isSymbol(measure) ? fromSi(value, measure) : value;
+  const converted = isSymbol(measure) ? written(fromSi(value, measure)) : value;
   if (!Number.isFinite(converted)) throw overflow(`${name} is too large for a cell with these arguments`);
   return converted === 0 ? 0 : converted;
+}
+
+/** 12 in as 12 and not as 11.999999999999998, which no formula that looks for 12 would find: the digits that a sheet keeps. */
+function written(value: number): number {
+  return Number(value.toPrecision(SHEET_DIGITS));
 }
 
 function outcomeOf(
@@ -34,7 +42,7 @@ function outcomeOf(
     const isRow = like?.kind === "list" && listCells(like, args[index]).isRow;
     return { kind: "table", rows: isRow ? [values] : values.map((value) => [value]) };
   }
-  const rows = (computed as readonly Readonly<Record<string, Cell>>[]).map((row) => {
+  const rows = (computed as readonly Readonly<Record<string, Cell>>[]).map(statedRow).map((row) => {
     const extra = Object.keys(row).find((key) => result.columns.every((column) => column.name !== key));
     if (extra !== undefined) throw new Error(`a row has a cell "${extra}" without a column`);
     return result.columns.map((column) => {

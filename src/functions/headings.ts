@@ -1,4 +1,5 @@
 import { unitNamed, UNITS, type UnitSymbol } from "../core/units";
+import { plainCell } from "./incoming";
 import { isQuantity, limitsOf, type TableColumn } from "./param";
 import { comparable, plainSpaces } from "./read-text";
 
@@ -18,7 +19,8 @@ export interface Located {
 
 /** Reads a cell as a heading: one case, plain spaces, no brackets, commas or colons. */
 export function readHeading(cell: unknown): Heading {
-  const text = plainSpaces(comparable(typeof cell === "string" ? cell : "").replace(/[()[\],:]/g, " "));
+  const plain = plainCell(cell);
+  const text = plainSpaces(comparable(typeof plain === "string" ? plain : "").replace(/[()[\],:]/g, " "));
   const words = text.split(" ");
   const unit = words.length > 1 ? unitNamed(words.at(-1) ?? "") : undefined;
   return unit === undefined ? { text, title: text } : { text, title: words.slice(0, -1).join(" "), unit };

@@ -22,6 +22,9 @@ export const QUANTITY_KINDS = {
   }
 >;
 
+/** What sentences say of a duration whose bare numbers are minutes. */
+const IN_MINUTES = { noun: "a time in minutes", such: '25 or "1 h 15 min"' } as const;
+
 /** Kinds of plain number, with the limits that hold unless a parameter narrows them. */
 export const NUMBER_KINDS = {
   count: { min: 0, max: 1e9, noun: "a whole number", such: "12" },
@@ -220,13 +223,14 @@ export function limitsOf(spec: QuantitySpec | NumberSpec): {
 } {
   const base = isQuantity(spec) ? QUANTITY_KINDS[spec.kind] : NUMBER_KINDS[spec.kind];
   const unit = isQuantity(spec) ? (spec.unit ?? QUANTITY_KINDS[spec.kind].unit) : undefined;
+  const { noun, such } = unit === "min" ? IN_MINUTES : base;
   return {
     min: spec.above ?? spec.min ?? base.min,
     max: spec.max ?? base.max,
     isAbove: spec.above !== undefined,
     unit: spec.kind === "temperature" ? "C" : unit,
-    noun: base.noun,
-    such: base.such,
+    noun,
+    such,
   };
 }
 

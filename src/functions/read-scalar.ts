@@ -113,6 +113,35 @@ function ambiguous(argument: string, text: string): CalcError {
   );
 }
 
+/** Fewer minutes are no work and no way that anybody counts. */
+const LEAST_BARE_MINUTES = 0.1;
+
+/** The clock that a cell shows whose number, taken for minutes, would be next to nothing; undefined for all others. */
+function clockBehind(minutes: number): string | undefined {
+  const shown = minutes * 1440;
+  const whole = Math.round(shown);
+  const isClock = whole > 0 && minutes < LEAST_BARE_MINUTES && Math.abs(shown - whole) < 1e-6;
+  return isClock ? `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}` : undefined;
+}
+
+/** Throws for a bare number of minutes that a clock left in its cell. */
+function refuseClock(argument: string, spec: QuantitySpec, value: number): void {
+  const clock = clockBehind(value);
+  if (clock === undefined) return;
+  const bare = plainNumber(Number(value.toPrecision(3)));
+  const { noun, such } = limitsOf({ ...spec, unit: "min" });
+  const hint = `a cell that shows ${clock} holds this share of a day: type ${plainNumber(Math.round(value * 1440))}, or "${bare} min" if that is meant`;
+  throw invalid(argument, `be ${noun} such as ${such}`, { written: bare }, hint);
+}
+
+/** Seconds of `2:30` or `2:30:15`, as a cell shows a number of hours; undefined for every other text. */
+function clockSeconds(text: string): number | undefined {
+  const [, hours, minutes, seconds = 0] =
+    /^(\d{1,4}):([0-5]\d)(?::([0-5]\d))?$/.exec(plainSpaces(text)) ?? [];
+  if (hours === undefined) return undefined;
+  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
+}
+
 function readQuantityCell(
   argument: string,
   spec: QuantitySpec,
@@ -127,10 +156,14 @@ function readQuantityCell(
     return si;
   };
   if (typeof value === "number") {
+    if (bareUnit === "min") refuseClock(argument, spec, value);
     return bareUnit === own ? toSi(checked(argument, spec, value), own) : quantity(toSi(value, bareUnit));
   }
   if (typeof value !== "string") throw notReadable(argument, spec, value);
   if (ZERO_WORDS.has(comparable(value))) return quantity(0);
+  // As minutes a clock could be minutes and seconds.
+  const clock = bareUnit === "h" ? clockSeconds(value) : undefined;
+  if (clock !== undefined) return quantity(clock);
   const reading = readQuantity(value, UNITS[own].dimension);
   if (reading.kind === "ambiguous") throw ambiguous(argument, value);
   if (reading.kind === "bare") return readQuantityCell(argument, spec, reading.value, headerUnit);

@@ -1,7 +1,6 @@
 import type { CatalogueFunction, ExampleArgument, PlainCell } from "./definition";
 import { EXCEL_STYLE, numberText, type FormulaStyle } from "./formula-style";
-import type { Param } from "./param";
-import { parameterSlot, parameterText } from "./parameter-help";
+import { parameterSlot } from "./parameter-help";
 
 /** A function with its parameters: `BLN.COUNT_COLUMN(height, balloon, [per_cluster=4], [spacing=0.8])`. */
 export function signature(fn: CatalogueFunction, style: FormulaStyle = EXCEL_STYLE): string {
@@ -75,53 +74,4 @@ export function readmeWithTable(readme: string, catalogue: readonly CatalogueFun
   const end = readme.indexOf(TABLE_END);
   if (start < 0 || end < start) throw new Error(`README.md must hold "${TABLE_START}" before "${TABLE_END}"`);
   return `${readme.slice(0, start)}${TABLE_START}\n\n${readmeTable(catalogue)}\n\n${readme.slice(end)}`;
-}
-
-function enumSource(id: string, options: readonly string[]): string {
-  const members = options.map((option) => `  ${JSON.stringify(option)} = ${JSON.stringify(option)},`);
-  return ["/**", " * @customenum {string}", " */", `enum ${id} {`, ...members, "}"].join("\n");
-}
-
-/**
- * The catalogue as JSDoc-annotated TypeScript, so that the official generator can judge our own metadata.
- *
- * @param page address of the reference page
- */
-export function jsdocSource(
-  catalogue: readonly CatalogueFunction[],
-  describe: (fn: CatalogueFunction) => string,
-  page: string,
-): string {
-  const enums = new Map<string, string>();
-  const enumOf = (fn: CatalogueFunction, param: Param): string | undefined => {
-    if (param.kind !== "choice") return undefined;
-    const key = JSON.stringify(param.options);
-    const id = enums.get(key) ?? `${fn.name}_${param.name.toUpperCase()}`;
-    enums.set(key, id);
-    return id;
-  };
-  const blocks = catalogue.map((fn, index) => {
-    const params = fn.params.map((param) => {
-      const slot = parameterSlot(param).startsWith("[") ? `[${param.name}]` : param.name;
-      return ` * @param ${slot} ${parameterText(param)}`;
-    });
-    const typed = fn.params.map((param) => {
-      const mark = parameterSlot(param).startsWith("[") ? "?" : "";
-      return `${param.name}${mark}: ${param.kind === "list" || param.kind === "table" ? "any[][]" : (enumOf(fn, param) ?? "any")}`;
-    });
-    const result = fn.result.kind === "value" ? "any" : "any[][]";
-    return [
-      "/**",
-      ` * ${describe(fn)}`,
-      ` * @customfunction ${fn.name} ${fn.name}`,
-      ` * @helpurl ${page}#${fn.name}`,
-      ...(fn.replacedBy === undefined ? [] : [" * @excludeFromAutoComplete"]),
-      ...params,
-      ` * @returns {${result}} ${fn.result.text}`,
-      " */",
-      `function f${index}(${typed.join(", ")}): ${result} { return 0 as any; }`,
-    ].join("\n");
-  });
-  const lists = [...enums].map(([key, id]) => enumSource(id, JSON.parse(key) as readonly string[]));
-  return `${[...lists, ...blocks].join("\n")}\n`;
 }

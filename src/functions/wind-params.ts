@@ -47,7 +47,7 @@ export const centre = {
 
 /** What each form takes, for the help of the wind functions. */
 export const windSource =
-  "q = 1/2 rho v^2 with 1.25 kg/m3 (EN 1991-1-4, 4.5 and 4.10); force coefficients: signboard 1.8 (7.4.3), free-standing wall by zones (7.4.1, from memory), column, arch, garland and pole 1.2 (7.9.2, from memory), ball 0.47 (from memory)";
+  "q = 1/2 rho v^2 with 1.25 kg/m3 (EN 1991-1-4, 4.5 and 4.10); force coefficients: signboard 1.8 (7.4.3), free-standing wall by zones (7.4.1, from memory), column, arch, garland and pole 1.2 (7.9.2, from memory), ball 0.47, within half its size of the ground 0.64 and 0.6 upwards (7.9.3; from memory)";
 
 /** What the help of pieces that end up on a pole says. */
 export const standCaution =

@@ -4,7 +4,7 @@ import type { OpenWorkbook } from "../workbook/read";
 import { type PrintSetup, printSetup } from "../workbook/print-setup";
 import { HEADING_FILL, HEADING_INK, headingCells } from "../workbook/table-headings";
 import { escapeText } from "../workbook/xml";
-import { fontFamily } from "./font-family";
+import { fontFamily, standInSize } from "./font-family";
 import { readableInk } from "./ink";
 import { fittedNumber } from "./number-fit";
 import { type PrintedBlock, type SheetPages, sheetPages } from "./pages";
@@ -135,7 +135,9 @@ class SheetMarkup {
     const decoration = `${style.underline === true ? " underline" : ""}${style.strike === true ? " line-through" : ""}`;
     const declarations = [
       `font-size:${this.px(this.fontPixels(style))}`,
-      style.fontName === undefined ? "" : `font-family:${fontFamily(style.fontName)}`,
+      style.fontName === undefined
+        ? ""
+        : `font-family:${fontFamily(style.fontName)};font-size-adjust:${standInSize(style.fontName)}`,
       style.bold === true || isHeading ? "font-weight:bold" : "",
       style.italic === true ? "font-style:italic" : "",
       decoration === "" ? "" : `text-decoration:${decoration.trim()}`,
@@ -230,7 +232,7 @@ function pageRules(setup: PrintSetup, running: Running): string {
 }
 
 const COMMON_RULES = [
-  ".paper{color:#000;background:#fff;font:11pt Carlito,Arial,sans-serif;line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}",
+  `.paper{color:#000;background:#fff;font:11pt Calibri,Carlito,Arial,sans-serif;font-size-adjust:${standInSize()};line-height:1.2;-webkit-print-color-adjust:exact;print-color-adjust:exact}`,
   ".paper table{border-collapse:collapse;border-spacing:0;table-layout:fixed}",
   ".paper thead{display:table-header-group;break-inside:avoid}",
   ".paper tr{break-inside:avoid}",

@@ -1,4 +1,4 @@
-import { createReadStream, readFileSync, realpathSync, statSync } from "node:fs";
+import { createReadStream, fstatSync, readFileSync, realpathSync, statSync } from "node:fs";
 import type { IncomingMessage, RequestListener, ServerResponse } from "node:http";
 import { extname, join, sep } from "node:path";
 import { pipeline } from "node:stream";
@@ -114,17 +114,20 @@ function send(request: IncomingMessage, response: ServerResponse, rules: SiteRul
 function sendFile(request: IncomingMessage, response: ServerResponse, rules: SiteRules, file: string): void {
   const extension = extname(file);
   const isCompressed = COMPRESSED.has(extension) && takesGzip(request);
+  const policy = policyOf(file, rules.framedBy);
   const stream = createReadStream(file);
   stream.once("error", () => {
     if (!response.headersSent) send(request, response, rules, MISSING);
   });
-  stream.once("open", () => {
+  stream.once("open", (handle) => {
     response.writeHead(200, {
       ...rules.headers,
       "Content-Type": TYPES[extension] ?? "application/octet-stream",
-      "Content-Security-Policy": policyOf(file, rules.framedBy),
+      "Content-Security-Policy": policy,
       ...(COMPRESSED.has(extension) ? { Vary: "Accept-Encoding" } : {}),
-      ...(isCompressed ? { "Content-Encoding": "gzip" } : { "Content-Length": String(statSync(file).size) }),
+      ...(isCompressed
+        ? { "Content-Encoding": "gzip" }
+        : { "Content-Length": String(fstatSync(handle).size) }),
     });
     if (request.method === "HEAD") {
       stream.destroy();
@@ -149,8 +152,13 @@ export function answerFiles(folder: string, rules: SiteRules): RequestListener {
       send(request, response, rules, { ...answer, headers: { ...answer.headers, Allow: "GET, HEAD" } });
     } else {
       const file = fileFor(folder, request.url ?? "/");
-      if (file === undefined) send(request, response, rules, MISSING);
-      else sendFile(request, response, rules, file);
+      try {
+        if (file === undefined) send(request, response, rules, MISSING);
+        else sendFile(request, response, rules, file);
+      } catch {
+        // Gone since it was found, as while the page is built anew.
+        send(request, response, rules, MISSING);
+      }
     }
   };
 }

@@ -15,6 +15,7 @@ import {
 } from "./file-command";
 import { CommandError } from "./file-fault";
 import { interrupt } from "./interrupt";
+import { compressNatively } from "./native-compression";
 import { areInputs, checkApart, inputFiles } from "./recalc-inputs";
 import { isUnfit, jsonOutcome, type RecalculatedFile, summary } from "./recalc-report";
 import { writeWhole } from "./write-file";
@@ -150,7 +151,8 @@ function recalculate(line: CommandLine): Promise<number> | number {
 
 const args = process.argv.slice(2);
 
+compressNatively();
 process.exitCode = await exitCodeOf(
-  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds"])),
+  () => recalculate(commandLine(args, USAGE, ["--json", "--each", "--accept", "--seconds="])),
   FAILING,
 );

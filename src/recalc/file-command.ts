@@ -27,20 +27,33 @@ export interface CommandLine {
 /** Longer files hold more than can be opened, whatever they are. */
 const MAX_INPUT = 400 * 2 ** 20;
 
-/** Names of files that may be read but are not what is written. */
-const OTHER_FILE = /\.(?:csv|tsv|tab|txt|ods|xls|xlsb)$/i;
+/** Endings of workbooks; Excel refuses a file whose ending says another kind than its content. */
+const WORKBOOK_ENDING = /\.xl[st][xm]$/i;
 
 const HELP: readonly string[] = ["--help", "-h"];
 
-/** Cuts a command line into files and options. Throws CommandError for an option that is not known. */
+/**
+ * Cuts a command line into files and options. Throws CommandError for an option that is not known, or with a value where it
+ * takes none.
+ *
+ * @param known options; one that takes a value ends in `=`
+ */
 export function commandLine(args: readonly string[], usage: string, known: readonly string[]): CommandLine {
-  const isOption = (argument: string): boolean => argument.startsWith("--") || HELP.includes(argument);
-  const options = new Set(args.filter(isOption));
-  const unknown = [...options].find(
-    (option) => !known.includes(option.replace(/=.*/s, "")) && !HELP.includes(option),
-  );
-  if (unknown !== undefined) throw new CommandError(`the option ${unknown} is not known; ${usage}`);
-  return { files: args.filter((argument) => !isOption(argument)), options };
+  const isOption = (argument: string): boolean => argument.startsWith("--") || /^-[a-z]$/i.test(argument);
+  const options = args.filter(isOption);
+  for (const option of options) {
+    const fault = optionFault(option, [...known, ...HELP]);
+    if (fault !== undefined) throw new CommandError(`the option ${option} ${fault}; ${usage}`);
+  }
+  return { files: args.filter((argument) => !isOption(argument)), options: new Set(options) };
+}
+
+function optionFault(option: string, known: readonly string[]): string | undefined {
+  const [name = "", ...value] = option.split("=");
+  const isGiven = value.length > 0;
+  if (known.includes(isGiven ? `${name}=` : name)) return undefined;
+  if (known.includes(`${name}=`)) return `must have its value behind it, ${name}=VALUE`;
+  return known.includes(name) ? "must have no value" : "is not known";
 }
 
 /** Whether the person asks what a command does. */
@@ -50,12 +63,14 @@ export function asksHelp({ options }: CommandLine): boolean {
 
 /**
  * A file to read and where its result goes: without `output` beside it as `name (word)`. The input itself is never
- * written over. Throws CommandError where the output cannot be one.
+ * written over. Throws CommandError where the input cannot be one, or the output.
  */
 export function fileRequest(input: string, output: string | undefined, word: string): FileRequest {
-  const target = output ?? besides(input, word, OTHER_FILE.test(input) ? ".xlsx" : undefined);
-  if (OTHER_FILE.test(target))
-    throw new CommandError(`OUT.xlsx must be a name that ends in .xlsx, found ${target}`);
+  modeOf(input);
+  const ending = WORKBOOK_ENDING.exec(input)?.[0] ?? ".xlsx";
+  const target = output ?? besides(input, word, ending);
+  if (!target.toLowerCase().endsWith(ending.toLowerCase()))
+    throw new CommandError(`OUT.xlsx must be a name that ends in ${ending}, found ${target}`);
   if (isSameFile(input, target)) {
     throw new CommandError("OUT.xlsx must be another file than IN.xlsx, which is never written over");
   }
@@ -63,15 +78,24 @@ export function fileRequest(input: string, output: string | undefined, word: str
   return { input, output: target };
 }
 
-/** Reads a file. Throws CommandError where it cannot be read. */
-export function readInput(file: string): InputFile {
+/** The permissions of a file that can be read as one. Throws CommandError for what is none. */
+function modeOf(file: string): number {
   try {
     const stats = statSync(file);
-    if (!stats.isFile() && !stats.isDirectory()) {
-      throw new CommandError(`${file} cannot be read: it is a device, not a file`);
-    }
+    if (stats.isDirectory()) throw fileFault({ code: "EISDIR" }, file, "read");
+    if (!stats.isFile()) throw new CommandError(`${file} cannot be read: it is a device, not a file`);
     if (stats.size > MAX_INPUT) throw new CommandError(`${file} cannot be read: it is larger than 400 MB`);
-    return { bytes: new Uint8Array(readFileSync(file)), mode: stats.mode & 0o777 };
+    return stats.mode & 0o777;
+  } catch (error) {
+    throw fileFault(error, file, "read");
+  }
+}
+
+/** Reads a file. Throws CommandError where it cannot be read. */
+export function readInput(file: string): InputFile {
+  const mode = modeOf(file);
+  try {
+    return { bytes: new Uint8Array(readFileSync(file)), mode };
   } catch (error) {
     throw fileFault(error, file, "read");
   }

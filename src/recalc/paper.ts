@@ -9,6 +9,7 @@ import { openWorkbook, type OpenWorkbook } from "../workbook/read";
 import { asksHelp, type CommandLine, commandLine, EXIT, exitCodeOf, readInput } from "./file-command";
 import { CommandError, fileFault } from "./file-fault";
 import { interrupt } from "./interrupt";
+import { compressNatively } from "./native-compression";
 import { computedPaper, PAPER_NAMES, sheetOfPaper } from "./paper-sheet";
 import { printToPdf } from "./print-to-pdf";
 import { checkTarget, writeWhole } from "./write-file";
@@ -46,12 +47,14 @@ interface Request {
 function requestOf(files: readonly string[]): Request {
   const isPdf = (word: string): boolean => extname(word).toLowerCase() === ".pdf";
   const [input, paper, ...rest] = files;
-  const [event = ""] = rest.filter((word) => !isPdf(word));
-  if (input === undefined || paper === undefined || isPdf(input) || isPdf(paper) || rest.length > 2)
+  const [event = "", ...moreEvents] = rest.filter((word) => !isPdf(word));
+  const [pdf, ...morePdfs] = rest.filter(isPdf);
+  const isClear = moreEvents.length + morePdfs.length === 0;
+  if (input === undefined || paper === undefined || isPdf(input) || isPdf(paper) || !isClear)
     throw new CommandError(USAGE);
   const words = [basename(input, extname(input)), paper, event].filter((word) => word !== "");
   const name = words.join(" ").replace(/[\\/:*?"<>|\p{Cc}]/gu, "_");
-  return { input, paper, event, output: rest.find(isPdf) ?? join(dirname(input), `${name}.pdf`) };
+  return { input, paper, event, output: pdf ?? join(dirname(input), `${name}.pdf`) };
 }
 
 /** The workbook and the sheet in it that go on paper. */
@@ -119,6 +122,7 @@ async function paper(line: CommandLine): Promise<number> {
   return looks.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 
+compressNatively();
 process.exitCode = await exitCodeOf(
   () => paper(commandLine(process.argv.slice(2), USAGE, [])),
   "could not make the paper",

@@ -1,14 +1,14 @@
-import { readdirSync, statSync } from "node:fs";
+import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { CommandError, fileFault } from "./file-fault";
-import { isSameFile } from "./write-file";
+import { isSameFile, statsAt } from "./write-file";
 
 const WORKBOOK = /\.xls[xm]$/i;
 /** Files that an office program keeps beside an open workbook, and what earlier runs made. */
 const NOT_AN_INPUT = /^(?:~\$|\.)| \((?:recalculated|partner copy|previous [^)]*)\)\.[^.]+$/i;
 
 function isFolder(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+  return statsAt(path)?.isDirectory() === true;
 }
 
 function workbooksIn(folder: string): readonly string[] {

@@ -11,6 +11,7 @@ import {
   readInput,
 } from "./file-command";
 import { CommandError } from "./file-fault";
+import { compressNatively } from "./native-compression";
 import { writeWhole } from "./write-file";
 
 const PUT_BACK = "--put-back";
@@ -66,6 +67,7 @@ function share(line: CommandLine): number {
   return back.left.length > 0 ? EXIT.someLeft : EXIT.done;
 }
 
+compressNatively();
 process.exitCode = await exitCodeOf(
   () => share(commandLine(process.argv.slice(2), USAGE, [PUT_BACK])),
   "could not make the copy",

@@ -5,8 +5,8 @@ import { engineFunctions } from "../sheet/catalogue-functions";
 import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
 import { paperText, verdictText } from "./demo-event";
+import { compressNatively } from "./native-compression";
 import { isUnfit, problemReport } from "./recalc-report";
-import { serveFolder } from "./serve";
 import { wrapped } from "./text-table";
 
 const FOLDER = "sample-workbooks";
@@ -15,7 +15,6 @@ const DEMO = {
   paper: "Offer",
   topics: ["helium", "outdoor", "latex"],
 } as const;
-const PORT = 3000;
 const LINE = 96;
 
 function cautionsText(): string {
@@ -60,10 +59,5 @@ async function recalculateSamples(): Promise<boolean> {
   return isWhole;
 }
 
-const isWhole = await recalculateSamples();
-process.exitCode = isWhole ? 0 : 1;
-if (!process.argv.includes("--no-serve")) {
-  const { address } = await serveFolder(join(process.cwd(), "dist", "desk"), PORT);
-  process.stdout.write(`The spreadsheet page with these functions is at ${address} (Ctrl+C stops it)\n`);
-  process.stdout.write(`Every function with its arguments and worked examples: ${address}reference.html\n`);
-}
+compressNatively();
+process.exitCode = (await recalculateSamples()) ? 0 : 1;

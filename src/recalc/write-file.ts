@@ -1,5 +1,7 @@
 import { createHash } from "node:crypto";
 import {
+  type BigIntStats,
+  type Stats,
   closeSync,
   constants,
   copyFileSync,
@@ -24,11 +26,28 @@ export function besides(file: string, word: string, ending?: string): string {
   return join(dirname(file), `${basename(file, extension)} (${word})${ending ?? extension}`);
 }
 
+/** What stands at a path, links followed; undefined where nothing can be found, of which reading or writing tells the reason. */
+export function statsAt(path: string): BigIntStats | undefined {
+  try {
+    return statSync(path, { bigint: true });
+  } catch {
+    return undefined;
+  }
+}
+
 /** True where both paths name one file. */
 export function isSameFile(one: string, other: string): boolean {
   if (resolve(one) === resolve(other)) return true;
-  const [first, second] = [one, other].map((file) => statSync(file, { throwIfNoEntry: false, bigint: true }));
+  const [first, second] = [one, other].map(statsAt);
   return first !== undefined && second !== undefined && first.ino === second.ino && first.dev === second.dev;
+}
+
+function standsAt(file: string): Stats | undefined {
+  try {
+    return lstatSync(file, { throwIfNoEntry: false });
+  } catch (error) {
+    throw fileFault(error, file, "written");
+  }
 }
 
 /**
@@ -36,7 +55,7 @@ export function isSameFile(one: string, other: string): boolean {
  * another file, a device.
  */
 export function checkTarget(file: string): void {
-  const stats = lstatSync(file, { throwIfNoEntry: false });
+  const stats = standsAt(file);
   if (stats === undefined || stats.isFile()) return;
   if (stats.isDirectory()) throw fileFault({ code: "EISDIR" }, file, "written");
   const what = stats.isSymbolicLink() ? "a link to another place" : "a device, not a file";
@@ -140,7 +159,7 @@ function writePart(part: string, bytes: Uint8Array, mode: number | undefined): v
 function putInPlace(part: string, file: string, now: Date): string | undefined {
   for (;;) {
     checkTarget(file);
-    if (lstatSync(file, { throwIfNoEntry: false }) !== undefined) {
+    if (standsAt(file) !== undefined) {
       const previous = keepBeside(file, now);
       renameSync(part, file);
       return previous;

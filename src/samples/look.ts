@@ -25,6 +25,7 @@ export const LOOKS = {
   quiet: { italic: true, fontColor: QUIET },
   quietWrapped: { italic: true, fontColor: QUIET, wrap: true, vertical: "top" },
   label: { fontColor: INK, bold: true },
+  labelTop: { fontColor: INK, bold: true, vertical: "top" },
   head: { bold: true, fontColor: "#ffffff", fill: HEAD_FILL, wrap: true, vertical: "center", ...boxed },
   inputNumber: { fill: INPUT_FILL, fontColor: INK, horizontal: "center", ...boxed },
   input: { fill: INPUT_FILL, fontColor: INK, ...boxed },

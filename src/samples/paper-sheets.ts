@@ -1,3 +1,4 @@
+import { cellAddress } from "../formula/address";
 import type { SheetDescription } from "../workbook/create-sheet";
 import { eventCall, pageOf, widthsFrom } from "./event-sheets";
 import { SheetDraft, type LookName } from "./look";
@@ -8,6 +9,8 @@ export interface PaperFact {
   readonly label: string;
   readonly formula: string;
   readonly look?: LookName;
+  /** Rows that its text may take; it goes on in lines of its own over the rest of the paper. */
+  readonly lines?: number;
 }
 
 /** A paper that is handed over as a sheet of its own. */
@@ -48,6 +51,10 @@ const HEAD_LOOKS: readonly LookName[] = [
   "paperHead",
   "paperHead",
 ];
+/** Height of a line of text, points. */
+const LINE_POINTS = 15;
+/** Last column that the client sees. */
+const LAST_FOR_CLIENT = 5;
 /** The client sees neither the section, which is one, nor the status, which is for the decorator. */
 const CLIENT_COLUMNS = "B:E";
 const ALL_COLUMNS = "A:F";
@@ -62,9 +69,16 @@ export function paperSheet(paper: PaperSheet, tables: readonly SampleTable[]): S
   const first = isForClient ? LINE : SECTION;
   const sheet = new SheetDraft();
   sheet.put(1, first, paper.title ?? paper.name, "title");
-  facts.forEach(({ label, formula, look }, index) => {
+  const merges: string[] = [];
+  const rowHeights: Record<number, number> = {};
+  const last = isForClient ? LAST_FOR_CLIENT : COLUMN_WIDTHS.length;
+  facts.forEach(({ label, formula, look, lines }, index) => {
     const row = 3 + index;
-    sheet.put(row, first, label, "label").formula(row, first + 1, formula, look ?? "text");
+    sheet.put(row, first, label, lines === undefined ? "label" : "labelTop");
+    sheet.formula(row, first + 1, formula, look ?? (lines === undefined ? "text" : "wrapped"));
+    if (lines === undefined) return;
+    merges.push(`${cellAddress(row - 1, first)}:${cellAddress(row - 1, last - 1)}`);
+    rowHeights[row] = lines * LINE_POINTS;
   });
   const remarkRow = 3 + facts.length + 1;
   remarks.forEach((remark, index) => sheet.put(remarkRow + index, first, remark, "quiet"));
@@ -75,6 +89,8 @@ export function paperSheet(paper: PaperSheet, tables: readonly SampleTable[]): S
   return {
     name: paper.name,
     cells: sheet.cells,
+    merges,
+    rowHeights,
     columnWidths: widthsFrom(SECTION, isForClient ? OFFER_WIDTHS : COLUMN_WIDTHS),
     tabColor: "#5c548c",
     showGridLines: false,

@@ -64,7 +64,7 @@ const PAPERS: readonly PaperSheet[] = [
       { label: "Offer number", formula: "OfferNumber" },
       { label: "Of", formula: "OfferDate", look: "paperDate" },
       { label: "All amounts in", formula: "Currency" },
-      { label: "Terms of payment", formula: "Payment" },
+      { label: "Terms of payment", formula: "Payment", lines: 3 },
     ],
     remarks: [
       "Please tell us about latex allergies, sprinklers, exits and house rules before we build.",

@@ -59,7 +59,7 @@ const PAPERS: readonly PaperSheet[] = [
       { label: "Offer number", formula: ofShown(CLIENTS, "offer number") },
       { label: "Of", formula: "OfferDate", look: "paperDate" },
       { label: "All amounts in", formula: "Currency" },
-      { label: "Terms of payment", formula: "Payment" },
+      { label: "Terms of payment", formula: "Payment", lines: 3 },
     ],
     rows: 40,
   },

@@ -4,6 +4,7 @@ import type { FormulaCell } from "./sheet-cells";
 /** A formula cell as a recalculation tells of it. */
 function computedOf(cell: FormulaCell): ComputedCell {
   const { sheet, row, column, value, area, table, sentences } = cell;
+  if (area === undefined && sentences === undefined) return { sheet, row, column, value };
   const own = sentences?.find((at) => at.row === row && at.column === column);
   return {
     sheet,
@@ -34,7 +35,7 @@ export function recalculationOf(
 ): Recalculation {
   return {
     computed: [...finished].filter((cell) => cell.why === undefined).map(computedOf),
-    uncomputed: formulas.flatMap(uncomputedOf),
-    differing: formulas.flatMap(differingOf),
+    uncomputed: formulas.filter((cell) => cell.why !== undefined).flatMap(uncomputedOf),
+    differing: formulas.filter((cell) => cell.differs !== undefined).flatMap(differingOf),
   };
 }

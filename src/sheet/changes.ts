@@ -1,4 +1,4 @@
-import { type CellRange, contains } from "../formula/address";
+import { type CellRange, contains, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellFinder } from "../workbook/cell-finder";
 import { isSameValue } from "../workbook/cell-values";
 import type { CellChange, CellValue } from "../workbook/model";
@@ -26,53 +26,69 @@ export function changesOf(
   computed: readonly ComputedCell[],
   left: readonly LeftRange[] = [],
 ): readonly ChangedCell[] {
-  const changes = new Map<string, ChangedCell>();
-  const note = (sheet: number, row: number, column: number, value: CellValue, range?: CellRange): void => {
-    const before = cellAt(sheet, row, column)?.value ?? null;
-    if (range === undefined && isSameValue(before, value)) return;
-    const change = { sheet, row, column, value, before };
-    changes.set(
-      `${String(sheet)}!${placeKey(row, column)}`,
-      range === undefined ? change : { ...change, range },
-    );
-  };
-  const spills = computed.map((cell) => {
+  const changes = new Changes(cellAt);
+  const filling = new Map<ComputedCell, Filling>();
+  for (const cell of computed) {
     const formula = cellAt(cell.sheet, cell.row, cell.column)?.formula;
     const isFilling = formula?.kind === "dynamic" || formula?.kind === "array";
+    if (!isFilling && cell.spill === undefined) continue;
     const old = isFilling ? (formula.range ?? single(cell)) : single(cell);
     const fresh = cell.spill ?? single(cell);
-    return { cell, old, fresh, range: isFilling && !isSameRange(old, fresh) ? fresh : undefined };
-  });
-  const clear = (
-    { sheet, row: ownRow, column: ownColumn }: CellPlace,
-    old: CellRange,
-    fresh?: CellRange,
-  ): void => {
-    forEachCell(old, (row, column) => {
-      const isOwn = row === ownRow && column === ownColumn;
-      const hasFormula = cellAt(sheet, row, column)?.formula !== undefined;
-      const isFilled = fresh !== undefined && contains(fresh, row, column);
-      if (!isOwn && !hasFormula && !isFilled) note(sheet, row, column, null);
-    });
-  };
+    filling.set(cell, { old, fresh, range: isFilling && !isSameRange(old, fresh) ? fresh : undefined });
+  }
   // What a spill leaves is cleared first, so that another spill may take the place.
-  for (const range of left) clear(range, range.range);
-  for (const { cell, old, fresh } of spills) clear(cell, old, fresh);
-  for (const { cell, fresh, range } of spills) {
-    note(cell.sheet, cell.row, cell.column, cell.value, range);
+  for (const range of left) changes.clear(range, range.range);
+  for (const [cell, { old, fresh }] of filling) changes.clear(cell, old, fresh);
+  for (const cell of computed) {
+    const filled = filling.get(cell);
+    changes.note(cell.sheet, cell.row, cell.column, cell.value, filled?.range);
+    if (filled !== undefined) changes.fill(cell, filled.fresh);
+  }
+  return changes.all();
+}
+
+/** What a formula filled before and fills now, and what the file is to be told of that. */
+interface Filling {
+  readonly old: CellRange;
+  readonly fresh: CellRange;
+  readonly range: CellRange | undefined;
+}
+
+/** Changes by sheet and cell; what is noted later takes the place of what was noted before. */
+class Changes {
+  private readonly changes = new Map<number, ChangedCell>();
+
+  constructor(private readonly cellAt: CellFinder) {}
+
+  note(sheet: number, row: number, column: number, value: CellValue, range?: CellRange): void {
+    const before = this.cellAt(sheet, row, column)?.value ?? null;
+    if (range === undefined && isSameValue(before, value)) return;
+    const change = { sheet, row, column, value, before };
+    this.changes.set(placeKey(sheet, row, column), range === undefined ? change : { ...change, range });
+  }
+
+  /** Notes what a formula writes into the cells around it. */
+  fill({ sheet, row: ownRow, column: ownColumn, spilled }: ComputedCell, fresh: CellRange): void {
     forEachCell(fresh, (row, column) => {
-      if (row === cell.row && column === cell.column) return;
-      const key = `${String(cell.sheet)}!${placeKey(row, column)}`;
-      changes.delete(key);
-      note(
-        cell.sheet,
-        row,
-        column,
-        cell.spilled?.[row - fresh.firstRow]?.[column - fresh.firstColumn] ?? null,
-      );
+      if (row === ownRow && column === ownColumn) return;
+      this.changes.delete(placeKey(sheet, row, column));
+      this.note(sheet, row, column, spilled?.[row - fresh.firstRow]?.[column - fresh.firstColumn] ?? null);
     });
   }
-  return [...changes.values()];
+
+  /** Blanks what a formula filled and does not fill any more. */
+  clear(owner: CellPlace, old: CellRange, fresh?: CellRange): void {
+    forEachCell(old, (row, column) => {
+      const isOwn = row === owner.row && column === owner.column;
+      const hasFormula = this.cellAt(owner.sheet, row, column)?.formula !== undefined;
+      const isFilled = fresh !== undefined && contains(fresh, row, column);
+      if (!isOwn && !hasFormula && !isFilled) this.note(owner.sheet, row, column, null);
+    });
+  }
+
+  all(): readonly ChangedCell[] {
+    return [...this.changes.values()];
+  }
 }
 
 function single({ row, column }: { readonly row: number; readonly column: number }): CellRange {
@@ -89,6 +105,6 @@ function forEachCell(range: CellRange, visit: (row: number, column: number) => v
   }
 }
 
-function placeKey(row: number, column: number): string {
-  return `${String(row)},${String(column)}`;
+function placeKey(sheet: number, row: number, column: number): number {
+  return sheet * MAX_ROWS * MAX_COLUMNS + row * MAX_COLUMNS + column;
 }

@@ -121,7 +121,6 @@ function translatorOf(workbook: WorkbookModel): FormulaTranslator {
     names: workbook.names,
     tables: workbook.tables,
     ...new WorkbookCells(workbook).extent(),
-    engineSheet: String,
     knowsFunction: () => true,
   });
 }

@@ -12,7 +12,8 @@ import {
 import { numberIn } from "./conditional-functions";
 import { tableOf } from "./plain-functions";
 import { codeOf } from "./trust";
-import { arrayOf, cellAt, contentOf, rowsOf, single } from "./univer-values";
+import { arrayOf, contentOf, rowsOf, single } from "./univer-values";
+import { cellAt } from "./value-cells";
 
 /** What a function of Univer does. */
 export type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;

@@ -1,17 +1,21 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
+import { withinSeconds } from "../functions/search-steps";
 import { PatternResults } from "./compiled/pattern-results";
 import { FormulaPatterns } from "./compiled/patterns";
 import { rangeIn } from "./compiled/references";
+import { spelledNumber } from "./compiled/spelled-numbers";
 import type { CellPlace, EngineFunction } from "./engine";
 import { FormulaTranslator } from "./formula-translation";
+import { knowsFunction } from "./known-functions";
+import type { LazyUniver } from "./lazy-univer";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
-import { joinedText, type WrittenFormula } from "./parsed-formulas";
 import { placed } from "./spills";
 import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
 import { codeOf, differences, isSameResult, objection } from "./trust";
-import { type Evaluated, UniverFormulas } from "./univer-formulas";
+import type { Evaluated } from "./univer-formulas";
 import { usedPart } from "./vast-ranges";
+import { joinedText, type WrittenFormula } from "./written-formula";
 import { NotReady, type WorkbookCells } from "./workbook-cells";
 
 /** How formulas are computed. */
@@ -44,47 +48,63 @@ export function tooSlow(budget: number): string {
 
 /** Computes single formulas of a workbook as it stands: translates, evaluates, places and judges. */
 export class FormulaResults {
-  private readonly context: FormulaContext;
-  private readonly translator: FormulaTranslator;
+  private context: FormulaContext;
+  private translator: FormulaTranslator;
+  private compiled: PatternResults;
   readonly patterns: FormulaPatterns;
-  private readonly compiled: PatternResults;
 
-  /** `grown` is a cell outside the part in use so far. */
   constructor(
     private readonly workbook: WorkbookModel,
     private readonly cells: WorkbookCells,
-    private readonly univer: UniverFormulas,
-    functions: readonly EngineFunction[],
+    private readonly univer: LazyUniver,
+    private readonly functions: readonly EngineFunction[],
     private readonly options: EngineOptions,
-    grown?: CellPlace,
   ) {
-    this.context = {
-      sheetNames: workbook.sheets.map(({ name }) => name),
-      names: workbook.names,
-      tables: workbook.tables,
-      ...cells.extent(grown),
-      engineSheet: (sheet) => UniverFormulas.sheetName(sheet),
-      knowsFunction: (name) => univer.knowsFunction(name),
-    };
-    this.translator = new FormulaTranslator(this.context);
-    const { context, translator } = this;
+    const { context, translator, compiled } = this.reaching();
+    this.context = context;
+    this.translator = translator;
+    this.compiled = compiled;
     this.patterns = new FormulaPatterns({ context, lookup: translator.lookup });
     for (const cell of cells.formulas()) this.file(cell);
-    const ours = new Map(functions.map((fn) => [fn.name, fn]));
-    this.compiled = new PatternResults({
-      sheets: workbook.sheets.map((_, sheet) => cells.sheet(sheet).values),
+  }
+
+  /** Takes a cell outside the part in use into it. */
+  growTo(place: CellPlace): void {
+    const { context, translator, compiled } = this.reaching(place);
+    this.context = context;
+    this.translator = translator;
+    this.compiled = compiled;
+    for (const cell of this.cells.formulas()) if (cell.translation !== undefined) delete cell.translation;
+  }
+
+  /** What depends on the part in use, once `grown` is in it too. */
+  private reaching(grown?: CellPlace): {
+    readonly context: FormulaContext;
+    readonly translator: FormulaTranslator;
+    readonly compiled: PatternResults;
+  } {
+    const { sheets, names, tables } = this.workbook;
+    const context = {
+      sheetNames: sheets.map(({ name }) => name),
+      names,
+      tables,
+      ...this.cells.extent(grown),
+      knowsFunction,
+    };
+    const ours = new Map(this.functions.map((fn) => [fn.name, fn]));
+    const compiled = new PatternResults({
+      sheets: sheets.map((_, sheet) => this.cells.sheet(sheet).values),
       extent: context,
       ours: (name) => ours.get(name),
-      ofNumbers: (name, count) => univer.ofNumbers(name, count),
+      numberIn: (text) => spelledNumber(text, this.univer.formulas?.numberIn),
     });
+    return { context, translator: new FormulaTranslator(context), compiled };
   }
 
   /** Finds out whether a formula is one that other cells have too. To be called for each new one. */
   file(cell: FormulaCell): void {
-    delete cell.translation;
-    const pattern = this.options.fast === false ? undefined : this.patterns.add(cell);
-    if (pattern === undefined) delete cell.pattern;
-    else cell.pattern = pattern;
+    if (cell.translation !== undefined) delete cell.translation;
+    cell.pattern = this.options.fast === false ? undefined : this.patterns.add(cell);
   }
 
   /** Whether a cell lies in the part in use. */
@@ -129,18 +149,14 @@ export class FormulaResults {
    * NeedsResults where it needs others first, BudgetSpent after `budget` milliseconds.
    */
   compiledOutcome(cell: FormulaCell, { budget, accepts }: OutcomeOptions): CellOutcome | undefined {
-    const evaluated = this.compiled.evaluate(cell, budget);
-    const value = evaluated?.rows[0]?.[0] ?? 0;
-    const { stored } = cell;
-    const isPlain =
-      typeof value !== "object" && evaluated?.rows.length === 1 && evaluated.rows[0]?.length === 1;
+    const result = withinSeconds(budget / 1000, () => this.compiled.compute(cell, budget));
+    if (result === undefined) return undefined;
     // Most results are one value that may stand.
-    if (
-      isPlain &&
-      (accepts || cell.isReached || (stored.table === undefined && isSameResult(stored.value, value)))
-    )
-      return { value };
-    return evaluated && this.settled(cell, evaluated, "", accepts);
+    if (typeof result !== "object" || result === null) {
+      const value = result ?? 0;
+      if (accepts || cell.isReached || mayStand(cell, value)) return { value };
+    }
+    return this.settled(cell, this.compiled.evaluated(result), "", accepts);
   }
 
   /**
@@ -159,10 +175,14 @@ export class FormulaResults {
       const outcome = this.settled(cell, evaluated, text, true);
       return differences(cell.stored, outcome).length === 0 ? cell.stored : storedOutcome(cell, problem);
     };
-    const evaluated = this.univer.evaluate(written, cell, {
-      budget,
-      ...(translation.shortened === undefined ? {} : { shortened: translation.shortened }),
-    });
+    const { formulas } = this.univer;
+    if (formulas === undefined) throw new Error("Univer was not brought");
+    const evaluated = withinSeconds(budget / 1000, () =>
+      formulas.evaluate(written, cell, {
+        budget,
+        ...(translation.shortened === undefined ? {} : { shortened: translation.shortened }),
+      }),
+    );
     return evaluated instanceof Promise ? evaluated.then(settle) : settle(evaluated);
   }
 
@@ -203,7 +223,7 @@ export class FormulaResults {
       if (cell !== undefined) throw new NotReady(cell);
       return "#REF!";
     }
-    return addressFor(this.context, sheet, { ...(cell.area ?? cellRange(cell)), sheet: anchor.sheet });
+    return addressFor(sheet, { ...(cell.area ?? cellRange(cell)), sheet: anchor.sheet });
   }
 
   private settled(cell: FormulaCell, evaluated: Evaluated, text: string, accepts: boolean): CellOutcome {
@@ -242,6 +262,12 @@ export class FormulaResults {
         .some(test),
     );
   }
+}
+
+/** Whether a value that is no error may take the place of what is stored, as `objection` tells it for any result. */
+function mayStand({ stored, pattern }: FormulaCell, value: CellValue): boolean {
+  if (stored.table !== undefined) return false;
+  return pattern?.isTrusted === true || isSameResult(stored.value, value);
 }
 
 function mayBeUnknown({ held, stored, formula }: FormulaCell, { isUnknown }: Translation): boolean {

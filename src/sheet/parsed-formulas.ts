@@ -6,17 +6,7 @@ import {
   LexerNode,
   type LexerTreeBuilder,
 } from "@univerjs/engine-formula";
-
-/** A formula in pieces: texts, and between each two of them the address of a cell; a range is two of them. */
-export interface WrittenFormula {
-  readonly texts: readonly string[];
-  readonly addresses: readonly string[];
-}
-
-/** The formula as one text. */
-export function joinedText({ texts, addresses }: WrittenFormula): string {
-  return texts.map((text, at) => text + (addresses[at] ?? "")).join("");
-}
+import { joinedText, type WrittenFormula } from "./written-formula";
 
 /** A parsed formula, ready for the addresses that it was asked for. */
 export interface ParsedFormula {

@@ -46,7 +46,7 @@ export interface FormulaCell extends CellPlace {
   why?: string;
   differs?: Pick<DifferingCell, "ours" | "why">;
   /** The formula as all cells have it that it was filled into, where it means the same in all. */
-  pattern?: FormulaPattern;
+  pattern: FormulaPattern | undefined;
   /** The formula of a cell without a pattern. */
   translation?: Translation;
   runs: number;
@@ -64,23 +64,27 @@ export function newCell(place: CellPlace, formula: CellFormula, stored: CellValu
     isReached: false,
     state: "dirty",
     value: stored,
+    pattern: undefined,
     runs: 0,
   };
 }
 
 /** Gives a cell its result. */
 export function takeOutcome(cell: FormulaCell, outcome: CellOutcome): void {
-  // A deletion makes an object slow to use, and most cells have nothing to delete.
-  if (cell.table !== undefined) delete cell.table;
-  if (cell.blocked !== undefined) delete cell.blocked;
-  if (cell.sentences !== undefined) delete cell.sentences;
-  if (cell.why !== undefined) delete cell.why;
-  if (cell.differs !== undefined) delete cell.differs;
-  // Its area is the sheet's to change: SheetCells.setArea.
-  const { area } = cell;
-  Object.assign(cell, outcome);
-  if (area !== undefined) cell.area = area;
-  else if (cell.area !== undefined) delete cell.area;
+  const { value, table, blocked, sentences, why, differs } = outcome;
+  cell.value = value;
+  // Its area is the sheet's to change: SheetCells.setArea. A deletion makes an object slow to use, and most cells have
+  // nothing to delete.
+  if (table !== undefined) cell.table = table;
+  else if (cell.table !== undefined) delete cell.table;
+  if (blocked !== undefined) cell.blocked = blocked;
+  else if (cell.blocked !== undefined) delete cell.blocked;
+  if (sentences !== undefined) cell.sentences = sentences;
+  else if (cell.sentences !== undefined) delete cell.sentences;
+  if (why !== undefined) cell.why = why;
+  else if (cell.why !== undefined) delete cell.why;
+  if (differs !== undefined) cell.differs = differs;
+  else if (cell.differs !== undefined) delete cell.differs;
 }
 
 /** What a formula wrote into a cell around it. */
@@ -170,7 +174,7 @@ export class SheetCells {
       this.owners.delete(cell);
     }
     if (area === undefined) {
-      delete cell.area;
+      if (cell.area !== undefined) delete cell.area;
       return;
     }
     cell.area = area;

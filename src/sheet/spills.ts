@@ -4,7 +4,7 @@ import type { CellSentence } from "./engine";
 import { cellCount, mapRange, type SheetRange } from "./rectangles";
 import type { CellOutcome, FormulaCell, Rows } from "./sheet-cells";
 import type { Evaluated } from "./univer-formulas";
-import { intersected } from "./univer-values";
+import { intersected } from "./value-cells";
 
 /** Functions that give arrays of their own making: where one value is wanted, it is the first. */
 const ARRAY_MAKERS = new Set(

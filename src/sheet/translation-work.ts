@@ -226,7 +226,7 @@ export class TranslationWork {
     if (cells > MAX_CELLS_READ) this.fail(READS_TOO_MUCH);
     this.reads.push({ sheet, ...used });
     if (isVast(range)) this.shortened.set(rangeKey({ sheet, ...used }), cellCount(range) - cells);
-    this.parts.push({ address: addressFor(this.context, this.place.sheet, { sheet, ...written }) });
+    this.parts.push({ address: addressFor(this.place.sheet, { sheet, ...written }) });
   }
 
   private writeSpill(range: SheetRange): void {

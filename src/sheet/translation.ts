@@ -29,8 +29,6 @@ export interface FormulaContext {
   /** Whole columns and rows are read up to here. */
   readonly lastRow: number;
   readonly lastColumn: number;
-  /** The engine's own name of a sheet. */
-  engineSheet(sheet: number): string;
   knowsFunction(name: string): boolean;
 }
 
@@ -41,13 +39,14 @@ export interface Place {
   readonly column: number;
 }
 
+/** The engine's name of a sheet: free of quotes, whatever the sheet is called. */
+export function engineSheetName(sheet: number): string {
+  return `sheet.${String(sheet)}.`;
+}
+
 /** A range as the engine writes it in a formula on `sheet`. */
-export function addressFor(
-  context: Pick<FormulaContext, "engineSheet">,
-  sheet: number,
-  range: SheetRange,
-): string {
-  const prefix = range.sheet === sheet ? "" : `${context.engineSheet(range.sheet)}!`;
+export function addressFor(sheet: number, range: SheetRange): string {
+  const prefix = range.sheet === sheet ? "" : `${engineSheetName(range.sheet)}!`;
   return prefix + rangeAddress(range);
 }
 

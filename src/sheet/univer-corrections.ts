@@ -12,9 +12,9 @@ import type { Calculate } from "./corrected-arguments";
 import { type Correction, corrections } from "./corrections";
 import { withExactIndex } from "./exact-lookup";
 import { cellByCell, PlainFunction, tableOf } from "./plain-functions";
-import { quickenArithmetic } from "./quick-arithmetic";
 import { readTextInCells } from "./text-arithmetic";
 import { regexExtract, regexReplace, regexTest } from "./texts";
+import { quickenArithmetic } from "./univer-arithmetic";
 import { isOwnCell, valueObject } from "./univer-values";
 import { isPattern, wildcardTest } from "./wildcards";
 

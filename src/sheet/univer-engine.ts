@@ -1,18 +1,17 @@
-import { withinSeconds } from "../functions/search-steps";
 import type { CellValue, WorkbookModel } from "../workbook/model";
 import { CellReaders } from "./cell-readers";
 import { NeedsResults } from "./compiled/signals";
 import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
-import { type EngineOptions, FormulaResults, storedOutcome, tooSlow } from "./formula-results";
+import { type EngineOptions, storedOutcome, tooSlow } from "./formula-results";
+import { type Loaded, loadedFrom } from "./loaded-workbook";
 import { reach, type Touching } from "./reach";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
 import { callsAny, CHANGING } from "./restless-functions";
-import { UniverFormulas } from "./univer-formulas";
-import { NotReady, WorkbookCells } from "./workbook-cells";
+import { NotReady } from "./workbook-cells";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
 const SLICE = 40;
@@ -21,14 +20,6 @@ const BUDGET = 2000;
 /** Evaluations of one cell in one run after which it counts as unsettled: spills can push each other about. */
 const MAX_RUNS = 25;
 const REFERS_TO_ITSELF = "it refers to itself, directly or through others";
-
-/** What is loaded. */
-interface Loaded {
-  readonly workbook: WorkbookModel;
-  readonly cells: WorkbookCells;
-  readonly univer: UniverFormulas;
-  results: FormulaResults;
-}
 
 /** The spreadsheet engine on Univer's formula language, with a schedule of its own. */
 export class UniverEngine implements SheetEngine {
@@ -49,19 +40,12 @@ export class UniverEngine implements SheetEngine {
 
   load(workbook: WorkbookModel): Promise<void> {
     this.dispose();
-    const cells = new WorkbookCells(workbook);
-    const univer = new UniverFormulas(workbook, this.functions, (...place) => cells.read(...place));
-    this.state = {
-      workbook,
-      cells,
-      univer,
-      results: new FormulaResults(workbook, cells, univer, this.functions, this.how),
-    };
+    this.state = loadedFrom(workbook, this.functions, this.how);
     return Promise.resolve();
   }
 
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void> {
-    const { workbook, cells, univer, results } = this.loaded();
+    const { cells, results } = this.loaded();
     const sheet = cells.sheet(place.sheet);
     const key = keyOf(place.row, place.column);
     const old = sheet.formulas.get(key);
@@ -84,8 +68,7 @@ export class UniverEngine implements SheetEngine {
       results.file(cell);
       this.readers?.add(cell);
     } else sheet.setConstant(place.row, place.column, input);
-    if (!results.reaches(place))
-      this.translateAnew(new FormulaResults(workbook, cells, univer, this.functions, this.how, place));
+    if (!results.reaches(place)) this.growTo(place);
     this.touch(changed, { isTyped: true });
     if (owner !== undefined) this.touchCell(owner, { isTyped: true });
     for (const cell of sheet.formulas.values()) {
@@ -107,7 +90,7 @@ export class UniverEngine implements SheetEngine {
     const { onProgress, first } = options;
     this.options = options;
     this.leftToUniver.clear();
-    univer.forgetValues();
+    univer.formulas?.forgetValues();
     for (const cell of cells.formulas()) {
       cell.runs = 0;
       if (cell.state !== "done") continue;
@@ -143,7 +126,9 @@ export class UniverEngine implements SheetEngine {
   async evaluate(place: CellPlace, formula: string): Promise<CellValue> {
     const cell = newCell(place, { text: formula, kind: "array" }, null);
     try {
-      const outcome = await this.loaded().results.outcome(cell, { budget: BUDGET, accepts: true });
+      const { univer, results } = this.loaded();
+      await univer.bring();
+      const outcome = await results.outcome(cell, { budget: BUDGET, accepts: true });
       return outcome.why === undefined ? outcome.value : null;
     } catch {
       return null;
@@ -162,11 +147,12 @@ export class UniverEngine implements SheetEngine {
     return this.state;
   }
 
-  private translateAnew(results: FormulaResults): void {
-    const loaded = this.loaded();
-    loaded.results = results;
+  /** A cell outside the part in use changes what whole columns and rows mean. */
+  private growTo(place: CellPlace): void {
+    const { cells, results } = this.loaded();
+    results.growTo(place);
     this.readers = undefined;
-    for (const cell of loaded.cells.formulas()) loaded.cells.sheet(cell.sheet).setPending(cell);
+    for (const cell of cells.formulas()) cells.sheet(cell.sheet).setPending(cell);
   }
 
   /** Computes formulas and what they read. */
@@ -186,7 +172,7 @@ export class UniverEngine implements SheetEngine {
   private async slice(stack: FormulaCell[], queue: FormulaCell[]): Promise<void> {
     const { budget = BUDGET, interrupt } = this.options;
     const end = performance.now() + SLICE;
-    let waiting: Promise<void> | undefined;
+    let waiting: Promise<unknown> | undefined;
     const work = (): void => {
       do {
         const next = stack.at(-1) ?? queue.pop();
@@ -203,7 +189,7 @@ export class UniverEngine implements SheetEngine {
         const current = this.current ?? stack.at(-1);
         if (current === undefined) throw error;
         this.current = undefined;
-        this.loaded().univer.abandon();
+        this.loaded().univer.formulas?.abandon();
         this.finish(current, storedOutcome(current, tooSlow(budget)));
       }
     }
@@ -211,8 +197,8 @@ export class UniverEngine implements SheetEngine {
   }
 
   /** One step towards the result of the cell on top of the stack: what it reads first, then the cell itself. */
-  private advance(stack: FormulaCell[]): Promise<void> | undefined {
-    const { results } = this.loaded();
+  private advance(stack: FormulaCell[]): Promise<unknown> | undefined {
+    const { results, univer } = this.loaded();
     const cell = stack.at(-1);
     if (cell === undefined || cell.state === "done") {
       stack.pop();
@@ -228,30 +214,42 @@ export class UniverEngine implements SheetEngine {
       // Compiled formulas read when they come to it, so that a branch that is not taken is not waited for.
       if (!isCompiled && this.pushPending(stack, results.pendingOf(cell))) return undefined;
     }
+    if (!isCompiled && univer.formulas === undefined) return univer.bring();
     const { budget = BUDGET, differences, onFormula } = this.options;
     const how = { budget, accepts: differences === "accept" };
-    const settle = (outcome: CellOutcome): void => {
-      this.current = undefined;
-      this.finish(cell, outcome);
-    };
-    const onThrow = (error: unknown): void => {
-      this.takeFailure(stack, cell, error);
-    };
     this.current = cell;
     onFormula?.(cell);
     try {
-      const outcome = withinSeconds(budget / 1000, () =>
-        isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how),
-      );
-      if (outcome instanceof Promise) return outcome.then(settle).catch(onThrow);
-      if (outcome === undefined) {
-        this.leftToUniver.add(cell);
-        cell.state = "dirty";
-      } else settle(outcome);
+      const outcome = isCompiled ? results.compiledOutcome(cell, how) : results.outcome(cell, how);
+      if (outcome instanceof Promise) return this.settleLater(stack, cell, outcome);
+      this.settle(cell, outcome);
     } catch (error) {
-      onThrow(error);
+      this.takeFailure(stack, cell, error);
     }
     return undefined;
+  }
+
+  private async settleLater(
+    stack: FormulaCell[],
+    cell: FormulaCell,
+    outcome: Promise<CellOutcome>,
+  ): Promise<void> {
+    try {
+      this.settle(cell, await outcome);
+    } catch (error) {
+      this.takeFailure(stack, cell, error);
+    }
+  }
+
+  /** Gives a cell its result; one whose code does not do for it waits for Univer. */
+  private settle(cell: FormulaCell, outcome: CellOutcome | undefined): void {
+    this.current = undefined;
+    if (outcome !== undefined) {
+      this.finish(cell, outcome);
+      return;
+    }
+    this.leftToUniver.add(cell);
+    cell.state = "dirty";
   }
 
   /** What an evaluation throws: that it needs other results first, or why the cell has none. */
@@ -308,7 +306,7 @@ export class UniverEngine implements SheetEngine {
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
   private touch(changed: readonly SheetRange[], how: Touching = {}): void {
     const loaded = this.loaded();
-    loaded.univer.forgetValues();
+    loaded.univer.formulas?.forgetValues();
     reach({ ...loaded, readers: this.readersOf(loaded) }, changed, how);
   }
 

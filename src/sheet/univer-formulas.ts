@@ -13,23 +13,25 @@ import {
   ISheetRowFilteredService,
   Lexer,
   LexerTreeBuilder,
-  NumberValueObject,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
 import { MAX_COLUMNS, MAX_ROWS, parseRange } from "../formula/address";
 import { typedFormula } from "../formula/names";
 import { NAMESPACE } from "../functions/formula-style";
-import type { CellValue, DefinedName, WorkbookModel } from "../workbook/model";
-import { checkBudget, startBudget, watchBudget } from "./deadline";
+import type { DefinedName, WorkbookModel } from "../workbook/model";
+import { numberIn } from "./conditional-functions";
+import type { ReadNumber } from "./criteria";
+import { checkBudget, startBudget } from "./deadline";
 import type { CellPlace, CellSentence, EngineFunction } from "./engine";
-import { MAX_CELLS_READ, READS_TOO_MUCH } from "./translation";
+import { engineSheetName, MAX_CELLS_READ, READS_TOO_MUCH } from "./translation";
 import { rangeKey } from "./rectangles";
 import type { Correction } from "./corrections";
-import { ParsedFormulas, type WrittenFormula } from "./parsed-formulas";
+import { ParsedFormulas } from "./parsed-formulas";
 import { JOINED } from "./reference-operators";
 import { CellSource, type ReadCell } from "./univer-cells";
 import { RefusedFormula } from "./refused-formula";
 import { correctFunctions, type EngineCorrection } from "./univer-corrections";
+import { watchBudget } from "./univer-deadline";
 import {
   type CallFailure,
   type CallNotes,
@@ -38,7 +40,9 @@ import {
   JoinedAreas,
   UnknownExecutor,
 } from "./univer-own-functions";
-import { resultOf, rowsOf, sentencesOf, type ValueCells } from "./univer-values";
+import { resultOf, sentencesOf } from "./univer-values";
+import type { ValueCells } from "./value-cells";
+import type { WrittenFormula } from "./written-formula";
 
 /** What a formula gives: rows of cells, one row of one cell for a single value. */
 export interface Evaluated extends ValueCells {
@@ -119,24 +123,13 @@ export class UniverFormulas {
       .register((_, sheet, row) => isFiltered(workbook, Number(sheet), row));
   }
 
-  /** The engine's name of a sheet: free of quotes, whatever the sheet is called. */
-  static sheetName(sheet: number): string {
-    return `sheet.${String(sheet)}.`;
+  /** The functions that formulas may call. */
+  functionNames(): Iterable<string> {
+    return [...this.functions.getExecutors().keys()].map(String);
   }
 
-  knowsFunction(name: string): boolean {
-    return ["LET", "LAMBDA"].includes(name) || this.functions.hasExecutor(name);
-  }
-
-  /** A function as it was put right here, to be called with so many numbers and without a formula; undefined for none. */
-  ofNumbers(name: string, count: number): ((numbers: readonly number[]) => CellValue) | undefined {
-    const executor = this.functions.getExecutor(name);
-    if (!executor || count < executor.minParams || count > executor.maxParams) return undefined;
-    return (numbers) => {
-      const value = executor.calculate(...numbers.map((number) => NumberValueObject.create(number)));
-      return rowsOf(value as FunctionVariantType)[0]?.[0] ?? null;
-    };
-  }
+  /** The number that a text spells, also as a date or an amount of money. */
+  readonly numberIn: ReadNumber = numberIn;
 
   /**
    * Evaluates a formula without its equals sign. Throws what Univer or the reading of a cell throws, and BudgetSpent
@@ -232,7 +225,7 @@ export class UniverFormulas {
   private offerCells(config: IFormulaCurrentConfigService, { sheets }: Pick<WorkbookModel, "sheets">): void {
     const unit = this.unit;
     const real = sheets.map(({ name }, index) => [name, String(index)] as const);
-    const own = sheets.map((_, index) => [UniverFormulas.sheetName(index), String(index)] as const);
+    const own = sheets.map((_, index) => [engineSheetName(index), String(index)] as const);
     const data = sheets.map(({ hiddenRows }, index) => {
       const rowData = Object.fromEntries([...hiddenRows].map((row) => [row, { hd: 1 }]));
       const cellData = new CellSource(index, (...place) => {

@@ -7,18 +7,14 @@ import {
 import type { CellValue } from "../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult, EngineTableCell } from "./engine";
 import { engineFunctionName } from "./translation";
+import { cellAt, intersected, isErrorCell, isRectangle, singleCell } from "./value-cells";
 import {
   arrayObject,
   arrayOf,
-  cellAt,
+  errorType,
   firstOf,
-  intersected,
-  isErrorCell,
-  isRectangle,
-  knownError,
   resultOf,
   rowsOf,
-  singleCell,
   tableCellObject,
   valueObject,
 } from "./univer-values";
@@ -103,7 +99,7 @@ export class CatalogueExecutor extends BaseFunction {
 
   private cell(cell: EngineTableCell): BaseValueObject {
     if (typeof cell === "object") {
-      this.notes.failures.push({ code: knownError(cell.error), sentence: cell.sentence });
+      this.notes.failures.push({ code: errorType(cell.error), sentence: cell.sentence });
     }
     return tableCellObject(cell);
   }

@@ -4,7 +4,6 @@ import {
   type BaseReferenceObject,
   type BaseValueObject,
   BooleanValueObject,
-  ERROR_TYPE_SET,
   ErrorType,
   ErrorValueObject,
   type FunctionVariantType,
@@ -12,15 +11,11 @@ import {
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
-import { type CellRange, MAX_TEXT } from "../formula/address";
+import { MAX_TEXT } from "../formula/address";
 import type { CellValue } from "../workbook/model";
 import type { CellSentence, EngineTableCell } from "./engine";
-
-/** Rows of cells, and where they are if they are cells of a sheet. */
-export interface ValueCells {
-  readonly rows: readonly (readonly CellValue[])[];
-  readonly reference?: CellRange;
-}
+import { knownError } from "./known-errors";
+import type { ValueCells } from "./value-cells";
 
 /** An error that says why: it keeps its sentence through whatever passes it on. */
 export class ErrorWithSentence extends ErrorValueObject {
@@ -48,7 +43,7 @@ export function sentencesOf(value: FunctionVariantType): readonly CellSentence[]
 /** A cell of a table of ours as Univer's object. */
 export function tableCellObject(cell: EngineTableCell): BaseValueObject {
   return typeof cell === "object"
-    ? new ErrorWithSentence(knownError(cell.error), cell.sentence)
+    ? new ErrorWithSentence(errorType(cell.error), cell.sentence)
     : valueObject(cell);
 }
 
@@ -78,13 +73,13 @@ function plainCell(value: Exclude<CellValue, null>): Pick<OwnCell, "v" | "t"> {
     case "string":
       return { v: value, t: CellValueType.STRING };
     default:
-      return { v: knownError(value.error), t: CellValueType.STRING };
+      return { v: errorType(value.error), t: CellValueType.STRING };
   }
 }
 
-/** Univer's name of an error; one that it does not know is `#VALUE!`. */
-export function knownError(code: string): ErrorType {
-  return ERROR_TYPE_SET.has(code as ErrorType) ? (code as ErrorType) : ErrorType.VALUE;
+/** Univer's name of an error. */
+export function errorType(code: string): ErrorType {
+  return knownError(code) as ErrorType;
 }
 
 /** The cells of a value, and the rectangle where it is a reference. */
@@ -139,7 +134,7 @@ export function valueObject(value: CellValue): BaseValueObject {
     case "boolean":
       return BooleanValueObject.create(value);
     default:
-      return value === null ? NullValueObject.create() : ErrorValueObject.create(knownError(value.error));
+      return value === null ? NullValueObject.create() : ErrorValueObject.create(errorType(value.error));
   }
 }
 
@@ -161,45 +156,9 @@ export function arrayObject(rows: readonly (readonly BaseValueObject[])[]): Base
   });
 }
 
-/** Whether a cell holds an error. */
-export function isErrorCell(value: CellValue): value is { readonly error: string } {
-  return typeof value === "object" && value !== null;
-}
-
-/** Whether rows hold more than one cell. */
-export function isRectangle(rows: readonly (readonly CellValue[])[]): boolean {
-  return rows.length > 1 || (rows[0]?.length ?? 0) > 1;
-}
-
-/** The first cell of rows. */
-export function singleCell(rows: readonly (readonly CellValue[])[]): CellValue {
-  return rows[0]?.[0] ?? null;
-}
-
-/** The cell of a rectangle that belongs to one call, where a single row or column serves all of them. */
-export function cellAt(rows: readonly (readonly CellValue[])[], row: number, column: number): CellValue {
-  const line = rows.length === 1 ? rows[0] : rows[row];
-  const cell = line?.length === 1 ? line[0] : line?.[column];
-  return cell === undefined ? { error: ErrorType.NA } : cell;
-}
-
 /** The value itself, or the first cell of an array. */
 export function firstOf(value: BaseValueObject): BaseValueObject {
   return value.isArray() ? (value as ArrayValueObject).getFirstCell() : value;
-}
-
-/** What is left of a rectangle where a formula in `place` may have one value only. */
-export function intersected(
-  rows: readonly (readonly CellValue[])[],
-  reference: CellRange | undefined,
-  place: { readonly row: number; readonly column: number },
-): CellValue {
-  if (reference === undefined || !isRectangle(rows)) return singleCell(rows);
-  const { firstRow, firstColumn, lastRow, lastColumn } = reference;
-  const row = firstRow === lastRow ? 0 : place.row - firstRow;
-  const column = firstColumn === lastColumn ? 0 : place.column - firstColumn;
-  const cell = rows[row]?.[column];
-  return cell === undefined ? { error: ErrorType.VALUE } : cell;
 }
 
 /** Rows of Univer's objects as an array that stands nowhere on a sheet. */

@@ -1,7 +1,7 @@
 import { catalogue } from "../functions/catalogue";
 import type { CatalogueFunction, Cell, Measure, PlainCell } from "../functions/definition";
 import { functionForRows } from "../functions/help/each";
-import { dateOf, isDate, serialOf } from "./dates";
+import { dateOf, isDate, plainDate } from "./dates";
 
 /** A cell of a result as Google Sheets takes it. */
 type SheetsCell = PlainCell | Date;
@@ -10,7 +10,7 @@ const byName = new Map(catalogue.map((fn) => [fn.name, fn]));
 
 function received(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(received);
-  return isDate(value) ? serialOf(value) : value;
+  return isDate(value) ? plainDate(value) : value;
 }
 
 function given(value: PlainCell, measure: Measure): SheetsCell {

@@ -24,6 +24,19 @@ export function serialOf(date: Date): number {
   return (wall - FIRST_DAY) / DAY_MS;
 }
 
+// Serial numbers below are no days of events: cells with a time of day or a duration arrive as dates of the calendar's start.
+const FIRST_EVENT_YEAR = 1905;
+
+/** A date as the functions read it: a serial number, and for a time of day or a duration its clock, such as `2:30`. */
+export function plainDate(date: Date): number | string {
+  const serial = serialOf(date);
+  if (serial < 0 || date.getFullYear() >= FIRST_EVENT_YEAR) return serial;
+  const seconds = Math.round(serial * 86400);
+  const two = (number: number): string => String(Math.floor(number)).padStart(2, "0");
+  const clock = `${Math.floor(seconds / 3600)}:${two((seconds % 3600) / 60)}`;
+  return seconds % 60 === 0 ? clock : `${clock}:${two(seconds % 60)}`;
+}
+
 /** The date that a cell shows for a serial number; whole seconds, since a cell rounds no further. */
 export function dateOf(serial: number): Date {
   const wall = new Date(FIRST_DAY + Math.round(serial * 86400) * 1000);

@@ -1,5 +1,5 @@
 import type { ScriptFile, ScriptServices } from "./apps-script";
-import { isDate, serialOf } from "./dates";
+import { isDate, plainDate } from "./dates";
 import { restoreFormulas, recalculate, takeOverFormulas } from "./formulas";
 
 declare const SpreadsheetApp: ScriptServices["SpreadsheetApp"];
@@ -63,7 +63,7 @@ export function blnSelection(): string {
   return `'${range.getSheet().getName().replaceAll("'", "''")}'!${range.getA1Notation()}`;
 }
 
-/** Values behind a reference, blank as null and dates as serial numbers, which can leave the script. */
+/** Values behind a reference, blank as null and dates as the functions read them, which can leave the script. */
 export function blnValues(reference: string): (number | string | boolean | null)[][] | undefined {
   let values: unknown[][];
   try {
@@ -73,7 +73,7 @@ export function blnValues(reference: string): (number | string | boolean | null)
   }
   return values.map((row) =>
     row.map((value) => {
-      if (isDate(value)) return serialOf(value);
+      if (isDate(value)) return plainDate(value);
       return value === "" ? null : (value as number | string | boolean);
     }),
   );

@@ -159,6 +159,11 @@ export function functionForm(fn: CatalogueFunction, host: FormHost): FunctionFor
     }
     if (isFormulaTooLong || host.onInsert === undefined) return;
     try {
+      const refusal = await finder?.refusal();
+      if (refusal !== undefined) {
+        status.textContent = refusal;
+        return;
+      }
       status.textContent = (await host.onInsert(formulaOf(fn, args, insertStyle))) ?? "";
     } catch (error) {
       status.textContent = messageOf(error);

@@ -6,6 +6,14 @@ import { messageOf } from "./message-of";
 /** Fills the fields of a job's tables with what the workbook holds. */
 export interface TableFinder extends View {
   find(): Promise<void>;
+  /** Why the formula may not go into the chosen cell; undefined where it may. */
+  refusal(): Promise<string | undefined>;
+}
+
+/** What to do about a chosen cell inside a table that the formula reads. */
+function elsewhere(tables: readonly FoundTable[]): string | undefined {
+  const held = tables.find(({ holdsCell }) => holdsCell === true);
+  return held && `The selected cell is in ${held.reference}: select one outside of it for the formula.`;
 }
 
 const rowsOf = ({ rows }: FoundTable): string => `${rows} ${rows === 1 ? "row" : "rows"}`;
@@ -54,7 +62,12 @@ export function tableFinder(
       );
       const none = "No table of a job was found: each is known by its headings, such as name and kind.";
       const count = tables.length === 1 ? "1 table was" : `${tables.length} tables were`;
-      say(tables.length === 0 ? none : `${count} found in the workbook.`, [...said, ...left]);
+      const held = elsewhere(tables);
+      say(tables.length === 0 ? none : `${count} found in the workbook.`, [
+        ...said,
+        ...left,
+        ...(held === undefined ? [] : [held]),
+      ]);
     } catch (error) {
       say(messageOf(error));
     }
@@ -69,5 +82,6 @@ export function tableFinder(
       button("Look for the tables again", "plain", () => void look()),
     ),
     find: look,
+    refusal: async () => elsewhere(await find()),
   };
 }

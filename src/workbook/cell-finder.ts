@@ -25,7 +25,7 @@ function keyOf(row: number, column: number): number {
 }
 
 function finderOf(cells: readonly WorkbookCell[]): SheetFinder {
-  if (isInOrder(cells)) return (row, column) => search(cells, keyOf(row, column));
+  if (isInOrder(cells)) return inOrder(cells);
   const filed = new Map(cells.map((cell) => [keyOf(cell.row, cell.column), cell]));
   return (row, column) => filed.get(keyOf(row, column));
 }
@@ -41,17 +41,35 @@ function isInOrder(cells: readonly WorkbookCell[]): boolean {
   return true;
 }
 
-function search(cells: readonly WorkbookCell[], key: number): WorkbookCell | undefined {
+/** Mostly the same cell is asked for again, or one shortly behind it. */
+const NEAR = 8;
+
+function inOrder(cells: readonly WorkbookCell[]): SheetFinder {
+  let latest = 0;
+  return (row, column) => {
+    for (let at = latest; at < Math.min(latest + NEAR, cells.length); at++) {
+      const cell = cells[at];
+      if (cell?.row !== row || cell.column !== column) continue;
+      latest = at;
+      return cell;
+    }
+    const at = search(cells, keyOf(row, column));
+    if (at >= 0) latest = at;
+    return cells[at];
+  };
+}
+
+/** Position of a cell by its number; -1 where it is not there. */
+function search(cells: readonly WorkbookCell[], key: number): number {
   let low = 0;
   let high = cells.length - 1;
   while (low <= high) {
     const middle = (low + high) >>> 1;
     const cell = cells[middle];
-    if (cell === undefined) return undefined;
-    const at = keyOf(cell.row, cell.column);
-    if (at === key) return cell;
+    const at = cell === undefined ? Infinity : keyOf(cell.row, cell.column);
+    if (at === key) return middle;
     if (at < key) low = middle + 1;
     else high = middle - 1;
   }
-  return undefined;
+  return -1;
 }

@@ -105,5 +105,6 @@ function writeNumber(value: number): string {
 }
 
 function isOnSheet(row: number, column: number): boolean {
-  return [row, column].every((i) => Number.isInteger(i) && i >= 0) && row < MAX_ROWS && column < MAX_COLUMNS;
+  const isWhole = Number.isInteger(row) && Number.isInteger(column);
+  return isWhole && row >= 0 && column >= 0 && row < MAX_ROWS && column < MAX_COLUMNS;
 }

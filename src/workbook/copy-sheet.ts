@@ -1,7 +1,8 @@
 import { renameSheetIn } from "../formula/move-references";
 import { tokenize } from "../formula/tokens";
 import { type TableModel, WorkbookError } from "./model";
-import { relationshipsPart, type WorkbookPackage } from "./package";
+import type { WorkbookPackage } from "./package";
+import { relationshipsPart } from "./part-names";
 import { openWorkbook } from "./read";
 import { rewritePart } from "./rewrite-formulas";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";

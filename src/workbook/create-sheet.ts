@@ -13,7 +13,6 @@ import { argb, type StyleTable } from "./create-styles";
 import { type CellFormula, type CellStyle, type CellValue, WorkbookError } from "./model";
 import { NAMESPACES } from "./namespaces";
 import { escapeAttribute, escapeText, PLAIN, XML_DECLARATION } from "./xml";
-import { encodeXstring } from "./xstring";
 
 /** A cell to be written. A formula has no equals sign and carries its value with it. */
 export interface NewCell {
@@ -90,7 +89,7 @@ export function sheetMarkup(sheet: SheetDescription, around: SheetSurroundings):
   const cells = placeCells(sheet);
   const linked = (name: string, id: string): string => PLAIN.wrap(name, `r:id="${id}"`, "");
   const merges = (sheet.merges ?? []).map((merge) => {
-    return PLAIN.wrap("mergeCell", `ref="${rangeAddress(rangeIn(sheet, merge))}"`, "");
+    return PLAIN.wrap("mergeCell", `ref="${rangeAddress(rangeOnSheet(sheet, merge))}"`, "");
   });
   const choices = (sheet.choices ?? []).map((choice) => choiceMarkup(sheet, choice));
   const tables = around.tableLinks.map((id) => linked("tablePart", id));
@@ -113,35 +112,6 @@ export function sheetMarkup(sheet: SheetDescription, around: SheetSurroundings):
   return XML_DECLARATION + PLAIN.wrap("worksheet", namespaces, content.join(""));
 }
 
-/** The part of a table. Throws WorkbookError where a column has no name of its own. */
-export function tableMarkup(sheet: SheetDescription, table: NewTable, id: number): string {
-  const range = rangeIn(sheet, table.range);
-  const names: string[] = [];
-  for (let column = range.firstColumn; column <= range.lastColumn; column++) {
-    const value = sheet.cells[cellAddress(range.firstRow, column)]?.value;
-    const isTaken = names.some((name) => name.toLowerCase() === String(value).toLowerCase());
-    if (typeof value !== "string" || value === "" || isTaken) {
-      throw new WorkbookError(`table "${table.name}" needs a different text above each of its columns`);
-    }
-    names.push(value);
-  }
-  const columns = names.map((name, i) => {
-    // Line ends in a column's name are escaped, unlike in cells.
-    const stored = escapeAttribute(encodeXstring(name).replaceAll("\n", "_x000a_"));
-    return PLAIN.wrap("tableColumn", `id="${String(i + 1)}" name="${stored}"`, "");
-  });
-  const ref = rangeAddress(range);
-  const look = `name="${table.style ?? "TableStyleLight9"}" showFirstColumn="0" showLastColumn="0" showRowStripes="1" showColumnStripes="0"`;
-  const content = [
-    PLAIN.wrap("autoFilter", `ref="${ref}"`, ""),
-    PLAIN.wrap("tableColumns", `count="${String(columns.length)}"`, columns.join("")),
-    PLAIN.wrap("tableStyleInfo", look, ""),
-  ];
-  const name = escapeAttribute(table.name);
-  const attributes = `xmlns="${NAMESPACES.main}" id="${String(id)}" name="${name}" displayName="${name}" ref="${ref}" totalsRowShown="0"`;
-  return XML_DECLARATION + PLAIN.wrap("table", attributes, content.join(""));
-}
-
 /** The place of an address on a sheet to be written. Throws WorkbookError for a text that is none. */
 export function placeIn(sheet: SheetDescription, address: string): CellPosition {
   const place = parseCell(address);
@@ -149,7 +119,8 @@ export function placeIn(sheet: SheetDescription, address: string): CellPosition 
   return place;
 }
 
-function rangeIn(sheet: SheetDescription, text: string): CellRange {
+/** The range of a text on a sheet to be written. Throws WorkbookError for a text that is none. */
+export function rangeOnSheet(sheet: SheetDescription, text: string): CellRange {
   const range = parseRange(text);
   if (range === undefined) throw new WorkbookError(`"${text}" on sheet "${sheet.name}" is no range`);
   return range;
@@ -281,7 +252,7 @@ function choiceMarkup(sheet: SheetDescription, choice: NewChoice): string {
   const source = words === undefined ? String(choice.from) : `"${words.join(",").replaceAll('"', '""')}"`;
   const refusal =
     choice.refusal === undefined ? "" : ` showErrorMessage="1" error="${escapeAttribute(choice.refusal)}"`;
-  const attributes = `type="list" allowBlank="1"${refusal} sqref="${rangeAddress(rangeIn(sheet, choice.range))}"`;
+  const attributes = `type="list" allowBlank="1"${refusal} sqref="${rangeAddress(rangeOnSheet(sheet, choice.range))}"`;
   return PLAIN.wrap("dataValidation", attributes, PLAIN.wrap("formula1", "", escapeText(source)));
 }
 

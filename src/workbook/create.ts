@@ -1,10 +1,12 @@
 import { definedNameFault, parseRange, quoteSheet, rangeAddress, sheetNameFault } from "../formula/address";
 import { commentsMarkup, notesDrawingMarkup } from "./create-notes";
-import { placeIn, type SheetDescription, sheetMarkup, tableMarkup } from "./create-sheet";
+import { placeIn, type SheetDescription, sheetMarkup } from "./create-sheet";
+import { tableMarkup } from "./create-table";
 import { StyleTable } from "./create-styles";
 import { ensureDynamicMark } from "./metadata";
 import { WorkbookError } from "./model";
-import { PACKAGE_ROOT, WorkbookPackage } from "./package";
+import { WorkbookPackage } from "./package";
+import { PACKAGE_ROOT } from "./part-names";
 import { WORKBOOK_TYPE, WORKSHEET_TYPE } from "./workbook-part";
 import { NAMESPACES } from "./namespaces";
 import { escapeAttribute, escapeText, PLAIN, XML_DECLARATION } from "./xml";

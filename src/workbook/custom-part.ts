@@ -1,5 +1,6 @@
 import { WorkbookError } from "./model";
-import { PACKAGE_ROOT, WorkbookPackage } from "./package";
+import { WorkbookPackage } from "./package";
+import { PACKAGE_ROOT } from "./part-names";
 import { findWorkbookPart } from "./workbook-part";
 import { escapeAttribute, PLAIN, readXml, XML_DECLARATION } from "./xml";
 

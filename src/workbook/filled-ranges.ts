@@ -13,7 +13,7 @@ export class FilledRanges {
 
   /** The ranges that a cell lies in. */
   over(row: number, column: number): readonly CellRange[] {
-    if (this.ordered.length === 0) return [];
+    if (this.ordered.length === 0) return this.ordered;
     this.turnTo(row);
     return this.ofRow.filter((range) => contains(range, row, column));
   }

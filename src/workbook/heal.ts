@@ -1,9 +1,9 @@
-import { exportedSpills, healedFileFormula } from "../formula/heal";
+import { exportedSpills, healedFileFormula, mayBeDamaged } from "../formula/heal";
 import { calledFunction, mayFill } from "../formula/ours";
 import { tokenize } from "../formula/tokens";
 import type { CellChange, CellFormula, SheetModel, WorkbookCell, WorkbookModel } from "./model";
 
-/** A workbook whose formulas of ours are as Excel writes them, and what that changes in the file. */
+/** A workbook whose formulas are as Excel writes them, and what that changes in the file. */
 export interface HealedWorkbook {
   readonly model: WorkbookModel;
   readonly changes: readonly CellChange[];
@@ -13,7 +13,8 @@ export interface HealedWorkbook {
 
 /**
  * Mends what other programs do to formulas of ours when they save a file: names in another spelling or behind a path, spills
- * that became arrays of a fixed size, and the wrapping of a Google Sheets export. Values stay; formulas of others stay.
+ * that became arrays of a fixed size, and the wrapping of a Google Sheets export. In all formulas Excel's later functions and
+ * the parts of tables get its own spelling, which other programs change and it may not know. Values stay.
  */
 export function healWorkbook(model: WorkbookModel): HealedWorkbook {
   let healed = 0;
@@ -40,16 +41,22 @@ export function healWorkbook(model: WorkbookModel): HealedWorkbook {
 /** New formulas by cell, null for a cell that a spill fills. */
 function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormula | null> {
   const mended = new Map<WorkbookCell, CellFormula | null>();
-  const exported = sheet.cells.flatMap((cell) => {
-    const text = cell.formula?.text ?? "";
-    return /DUMMYFUNCTION/i.test(text) ? [{ row: cell.row, column: cell.column, formula: text, cell }] : [];
-  });
+  const exported = [];
+  for (const cell of sheet.cells) {
+    const { row, column, formula } = cell;
+    if (formula !== undefined && /DUMMYFUNCTION/i.test(formula.text))
+      exported.push({ row, column, formula: formula.text, cell });
+  }
   const spills = new Map([...exportedSpills(exported)].map(([{ cell }, spill]) => [cell, spill]));
   for (const cell of sheet.cells) {
     const { formula } = cell;
-    if (formula === undefined || formula.kind === "dataTable" || !MAY_BE_OURS.test(formula.text)) continue;
+    if (formula === undefined || formula.kind === "dataTable") continue;
+    if (formula.kind !== "array" && !mayBeDamaged(formula.text)) continue;
     const text = healedFileFormula(formula.text);
-    if (!usesCatalogue(text)) continue;
+    if (!usesCatalogue(text)) {
+      if (text !== formula.text) mended.set(cell, { ...formula, text });
+      continue;
+    }
     const spill = spills.get(cell);
     const range = spill?.range ?? formula.range;
     const isSpill = mayFill(text) && (formula.kind === "array" || spill !== undefined);
@@ -61,8 +68,6 @@ function mendedFormulas(sheet: SheetModel): ReadonlyMap<WorkbookCell, CellFormul
   }
   return mended;
 }
-
-const MAY_BE_OURS = /bln[._]/i;
 
 function usesCatalogue(formula: string): boolean {
   return tokenize(formula).some((token) => calledFunction(token) !== undefined);

@@ -1,5 +1,7 @@
 import { WorkbookError } from "./model";
 import { NAMESPACES, STRICT_MAIN, STRICT_RELATIONSHIPS } from "./namespaces";
+import { nameOtherPackage, nameStranger } from "./other-files";
+import { PACKAGE_ROOT, partKey, relationshipsPart, resolveTarget, TYPES_PART } from "./part-names";
 import { appendTo, applyEdits, escapeAttribute, readXml, XML_DECLARATION } from "./xml";
 import type { XmlElement } from "./xml";
 import {
@@ -12,11 +14,7 @@ import {
   type ZipEntry,
 } from "./zip";
 
-const TYPES_PART = "[Content_Types].xml";
 const EMPTY_RELATIONSHIPS = `${XML_DECLARATION}<Relationships xmlns="${NAMESPACES.packageRelationships}"/>`;
-
-/** The part that stands for the package itself as a relationship's source. */
-export const PACKAGE_ROOT = "";
 
 /** A link from one part to another, its target resolved to a part's name where it is inside the package. */
 export interface Relationship {
@@ -266,12 +264,6 @@ export class WorkbookPackage {
   }
 }
 
-/** The part that holds another part's links. */
-export function relationshipsPart(source: string): string {
-  const cut = source.lastIndexOf("/") + 1;
-  return `${source.slice(0, cut)}_rels/${source.slice(cut)}.rels`;
-}
-
 function readContentTypes(text: string): ContentTypes {
   const root = readXml(text, TYPES_PART);
   const collect = (local: string, key: string): ReadonlyMap<string, string> => {
@@ -282,72 +274,6 @@ function readContentTypes(text: string): ContentTypes {
     ([name, type]) => [name.slice(1), type] as const,
   );
   return { byPart: new Map(overrides), byExtension: collect("Default", "Extension") };
-}
-
-function resolveTarget(source: string, element: XmlElement): string | undefined {
-  if (element.get("TargetMode")?.toLowerCase() === "external") return undefined;
-  const [target = ""] = (element.get("Target") ?? "").split("#");
-  const segments = target.startsWith("/") ? [] : source.split("/").slice(0, -1);
-  for (const segment of target.split("/")) {
-    if (segment === "" || segment === ".") continue;
-    // One more .. than there are folders stays at the root (RFC 3986, 5.2.4); LibreOffice writes it.
-    if (segment === "..") segments.pop();
-    else segments.push(segment);
-  }
-  return segments.join("/");
-}
-
-/** The key under which a part is kept: names differ only by more than case. Throws for names that leave the package. */
-function partKey(name: string): string {
-  const folder = name.endsWith("/") ? name.slice(0, -1) : name;
-  const isSafe = folder.split("/").every((segment) => !["", ".", ".."].includes(segment));
-  if (!isSafe || /[\\:]|\p{Cc}/u.test(name)) {
-    throw new WorkbookError(`the file is refused: its part ${JSON.stringify(name)} has an unsafe name`);
-  }
-  return name.toLowerCase();
-}
-
-const OLE_SIGNATURE = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
-const ZIP_SIGNATURE = [0x50, 0x4b];
-
-/** What a file that is no ZIP container is. */
-function nameStranger(bytes: Uint8Array): string | undefined {
-  const starts = (signature: readonly number[]): boolean => signature.every((byte, i) => bytes[i] === byte);
-  if (bytes.length === 0) return "the file is empty";
-  if (starts(ZIP_SIGNATURE)) {
-    return bytes.length < 22 ? "the file is damaged or cut short: save it again as .xlsx" : undefined;
-  }
-  if (starts(OLE_SIGNATURE)) {
-    // Names of streams are UTF-16 in this container's directory.
-    const text = new TextDecoder("utf-16le").decode(bytes);
-    const isEncrypted = text.includes("EncryptedPackage") || text.includes("EncryptionInfo");
-    return isEncrypted
-      ? "the file is protected with a password: open it in Excel and save it without one"
-      : "the file is an old Excel workbook (.xls): open it in Excel and save it as .xlsx";
-  }
-  const head = new TextDecoder("utf-8").decode(bytes.subarray(0, 4096)).trimStart();
-  if (head.startsWith("%PDF")) return "the file is a PDF, not an .xlsx workbook";
-  if (/^<(?:\?xml|!doctype|html|table)/i.test(head)) {
-    return "the file is a page or XML text, not an .xlsx workbook: open it in Excel and save it as .xlsx";
-  }
-  if (!/[^\P{Cc}\t\r\n]|\uFFFD/u.test(head.slice(0, 4000))) {
-    return "the file is plain text such as .csv, not an .xlsx workbook: open it in Excel and save it as .xlsx";
-  }
-  return "the file is not an .xlsx workbook";
-}
-
-/** What a ZIP container without an .xlsx workbook is. */
-function nameOtherPackage(parts: WorkbookPackage): string | undefined {
-  if (parts.has("xl/workbook.bin")) {
-    return "the file is a binary workbook (.xlsb): open it in Excel and save it as .xlsx";
-  }
-  if (parts.has("mimetype") && parts.has("content.xml")) {
-    return "the file is an OpenDocument file (.ods): open it in its own program and save it as .xlsx";
-  }
-  if (parts.has("word/document.xml")) return "the file is a text document (.docx), not an .xlsx workbook";
-  if (parts.has("ppt/presentation.xml")) return "the file is a presentation (.pptx), not an .xlsx workbook";
-  if (!parts.has(TYPES_PART)) return "the file is a ZIP archive, not an .xlsx workbook";
-  return undefined;
 }
 
 function encodingOf(content: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {

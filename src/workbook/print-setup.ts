@@ -1,8 +1,7 @@
 import { type CellRange, parseRange, splitSheet } from "../formula/address";
 import type { WorkbookModel } from "./model";
+import { readOutsideRows } from "./outside-rows";
 import type { OpenWorkbook } from "./read";
-import { scanSheet } from "./sheet-scan";
-import type { XmlElement } from "./xml";
 
 /** How a sheet is to be printed. */
 export interface PrintSetup {
@@ -60,24 +59,11 @@ export function printSetup(
   { model, parts }: Pick<OpenWorkbook, "model" | "parts">,
   sheet: number,
 ): PrintSetup {
-  const found = new Map<string, XmlElement>();
-  const breaks = { row: [] as number[], col: [] as number[] };
-  const texts = { oddHeader: "", oddFooter: "" };
-  const { part, name } = model.sheets[sheet] ?? { part: "", name: "" };
-  scanSheet(parts.readText(part), part, name, {
-    row: () => undefined,
-    open(element) {
-      if (!isOwn(element)) return;
-      found.set(element.local, element);
-      const id = element.is("brk") ? element.number("id") : undefined;
-      if (id !== undefined) breaks[element.parent?.is("colBreaks") === true ? "col" : "row"].push(id);
-    },
-    close(element) {
-      if (!isOwn(element)) return;
-      if (element.is("oddHeader")) texts.oddHeader = element.text;
-      else if (element.is("oddFooter")) texts.oddFooter = element.text;
-    },
-  });
+  const { part } = model.sheets[sheet] ?? { part: "" };
+  const around = readOutsideRows(parts, part).children;
+  const found = new Map(around.flatMap((element) => [element, ...element.children]).map((e) => [e.local, e]));
+  const breaks = (list: string): readonly number[] =>
+    (found.get(list)?.all("brk") ?? []).flatMap((element) => element.number("id") ?? []);
   const page = found.get("pageSetup");
   const [short, long] = PAPERS.get(page?.number("paperSize") ?? 9) ?? A4;
   const margins = found.get("pageMargins");
@@ -100,16 +86,11 @@ export function printSetup(
     isCentred: options?.flag("horizontalCentered") === true,
     showGridLines: options?.flag("gridLines") === true,
     isBlackAndWhite: page?.flag("blackAndWhite") === true,
-    rowBreaks: breaks.row,
-    columnBreaks: breaks.col,
-    header: texts.oddHeader,
-    footer: texts.oddFooter,
+    rowBreaks: breaks("rowBreaks"),
+    columnBreaks: breaks("colBreaks"),
+    header: found.get("oddHeader")?.text ?? "",
+    footer: found.get("oddFooter")?.text ?? "",
   };
-}
-
-/** Whether an element belongs to the sheet itself and not to somebody's view of it. */
-function isOwn({ parent }: XmlElement): boolean {
-  return parent?.is("worksheet") === true || parent?.parent?.is("worksheet") === true;
 }
 
 /** The ranges of a name such as `'My sheet'!$A$1:$F$40,'My sheet'!$H$1:$J$4`. */

@@ -55,14 +55,8 @@ export class CellReader {
     const value = this.readValue(cell);
     if (cell.formula === undefined) return { row, column, value, style };
     const formula = this.readFormula(cell, cell.formula);
-    return {
-      row,
-      column,
-      value,
-      style,
-      ...(formula !== undefined && { formula }),
-      ...(isFillMark(cell) && { isFilled: true }),
-    };
+    if (formula !== undefined) return { row, column, value, style, formula };
+    return isFillMark(cell) ? { row, column, value, style, isFilled: true } : { row, column, value, style };
   }
 
   private readValue(cell: ScannedCell): CellValue {

@@ -8,6 +8,9 @@ import { readPictures, type SheetPicture } from "./pictures";
 import { type ListFilter, readFilters } from "./row-filters";
 import { readConditionalLooks } from "./styles";
 import { findWorkbookPart } from "./workbook-part";
+import { readXml } from "./xml";
+
+const BARE_SHEET = "<worksheet/>";
 
 /** What a sheet holds beside its cells and a page of a browser can show. */
 export interface SheetFeatures {
@@ -24,12 +27,13 @@ export interface SheetFeatures {
 /** What the sheets of a workbook hold beside their cells; undefined for a sheet where that cannot be read. */
 export function readFeatures(
   parts: WorkbookPackage,
-  sheets: readonly Pick<SheetModel, "part">[],
+  sheets: readonly Pick<SheetModel, "part" | "undrawn">[],
 ): readonly (SheetFeatures | undefined)[] {
   const looks = readConditionalLooks(parts, findWorkbookPart(parts));
-  const found = sheets.map(({ part }) => {
+  const found = sheets.map(({ part, undrawn }) => {
     try {
-      const root = readOutsideRows(parts, part);
+      // Reading found nothing of this around the cells of most sheets, which need not be decoded once more.
+      const root = undrawn === undefined ? readXml(BARE_SHEET, part) : readOutsideRows(parts, part);
       const { links, hasOthers: hasOtherLinks } = readLinks(root, parts, part);
       const { pictures, hasOthers: hasOtherPictures } = readPictures(parts, part);
       return {

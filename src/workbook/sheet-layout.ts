@@ -19,6 +19,13 @@ const DEFAULT_WIDTH = 9.140625;
 /** Attributes of a row that change; null drops one. */
 export type RowSize = Readonly<Record<string, string | null>>;
 
+/** Attributes of a new element, those without a value left out. */
+export function attributesText(attributes: Readonly<Record<string, string | null>>): string {
+  return Object.entries(attributes)
+    .flatMap(([name, value]) => (value === null ? [] : [`${name}="${value}"`]))
+    .join(" ");
+}
+
 /** Finds what a change of the layout does to a sheet's part, while another walks over it. */
 export class SheetLayout {
   private readonly columns: XmlElement[] = [];
@@ -106,10 +113,9 @@ function columnMarkup(owner: XmlElement, columns: readonly XmlElement[], change:
   }
   for (const column of changed.filter((candidate) => !known.has(candidate))) {
     const place = String(column + 1);
-    const attributes = Object.entries({ width: String(DEFAULT_WIDTH), ...attributesOf(column) })
-      .filter(([, value]) => value !== null)
-      .map(([name, value]) => `${name}="${String(value)}"`);
-    const markup = owner.wrap("col", `min="${place}" max="${place}" ${attributes.join(" ")}`, "");
+    const width = String(DEFAULT_WIDTH);
+    const attributes = attributesText({ min: place, max: place, width, ...attributesOf(column) });
+    const markup = owner.wrap("col", attributes, "");
     pieces.push({ first: column, markup });
   }
   return pieces

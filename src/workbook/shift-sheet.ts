@@ -4,7 +4,7 @@ import { type CellChange, type SheetModel, WorkbookError, type WorkbookModel } f
 import { type LostColumns, movedFormula, type SheetShift } from "./moved-formula";
 import type { WorkbookPackage } from "./package";
 import { openWorkbook } from "./read";
-import { shiftSheetPart } from "./sheet-shift";
+import { shiftSheetPart } from "./shift-sheet-part";
 import { type ShiftedTable, shiftTable, shiftTableFormulas } from "./table-shift";
 import { findWorkbookPart } from "./workbook-part";
 import { NAMESPACES } from "./namespaces";

@@ -39,7 +39,7 @@ export function readingText(reading: TextReading): string {
   const { encoding, separator, decimalMark, dateOrder, rows, columns } = reading;
   return [
     `${encoding} text`,
-    separator === undefined ? "one column" : `columns between ${NAMES[separator]}`,
+    ...(separator === undefined ? [] : [`columns between ${NAMES[separator]}`]),
     ...(decimalMark === undefined
       ? []
       : [
@@ -50,7 +50,7 @@ export function readingText(reading: TextReading): string {
     ...(dateOrder === undefined
       ? []
       : [dateOrder === "mixed" ? "dates in both orders" : `dates ${dateOrder}`]),
-    `${rows} rows, ${columns} columns`,
+    `${rows} ${rows === 1 ? "row" : "rows"}, ${columns} ${columns === 1 ? "column" : "columns"}`,
   ].join(", ");
 }
 

@@ -1,5 +1,6 @@
 import { WorkbookError } from "./model";
-import { PACKAGE_ROOT, type WorkbookPackage } from "./package";
+import type { WorkbookPackage } from "./package";
+import { PACKAGE_ROOT } from "./part-names";
 
 export const WORKSHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
 

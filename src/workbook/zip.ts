@@ -1,4 +1,4 @@
-import { deflateSync, Inflate } from "fflate";
+import { compression } from "./compression";
 import { WorkbookError } from "./model";
 
 /** One file of the container, still compressed. */
@@ -34,8 +34,6 @@ const UTF8_FLAG = 0x0800;
 const DOS_DATE = 0x0021;
 // No deflate stream expands by more than this factor (RFC 1951: 258 bytes from 2 bits).
 const MAX_EXPANSION = 1_032;
-// One step can expand to some 17 MB before it is seen.
-const INFLATE_STEP = 1 << 14;
 
 /** Beyond this many bytes the quicker level 4 is worth its 2 % more bytes: it takes a third less time than level 6. */
 const LONG_PART = 2 ** 20;
@@ -92,7 +90,7 @@ export function readZip(bytes: Uint8Array, limits: PackageLimits): ZipEntry[] {
   return entries;
 }
 
-/** The content of an entry. Never holds more than the listed size and one step beyond it. */
+/** The content of an entry. Never holds much more than the listed size. */
 export function inflateEntry(entry: ZipEntry): Uint8Array {
   const content = entry.isDeflated ? inflate(entry) : entry.compressed;
   if (crc32(content) !== entry.crc) throw new WorkbookError(`the part ${entry.name} of the file is damaged`);
@@ -101,7 +99,7 @@ export function inflateEntry(entry: ZipEntry): Uint8Array {
 
 /** A new entry. */
 export function deflateEntry(name: string, content: Uint8Array): ZipEntry {
-  const deflated = deflateSync(content, { level: content.length > LONG_PART ? 4 : 6 });
+  const deflated = compression().deflate(content, content.length > LONG_PART ? 4 : 6);
   const isDeflated = deflated.length < content.length;
   return {
     name,
@@ -219,24 +217,15 @@ function dataStart(view: DataView, bytes: Uint8Array, header: number, name: Uint
   return header + LOCAL_SIZE + nameLength + view.getUint16(header + 28, true);
 }
 
-function inflate(entry: ZipEntry): Uint8Array {
-  const damaged = (): WorkbookError => new WorkbookError(`the part ${entry.name} of the file is damaged`);
-  const content = new Uint8Array(entry.size);
-  let length = 0;
-  const stream = new Inflate((chunk) => {
-    if (length + chunk.length > content.length) throw damaged();
-    content.set(chunk, length);
-    length += chunk.length;
-  });
+function inflate({ name, compressed, size }: ZipEntry): Uint8Array {
+  const damaged = (): WorkbookError => new WorkbookError(`the part ${name} of the file is damaged`);
+  let content: Uint8Array;
   try {
-    for (let at = 0; at < entry.compressed.length; at += INFLATE_STEP) {
-      const stop = at + INFLATE_STEP;
-      stream.push(entry.compressed.subarray(at, stop), stop >= entry.compressed.length);
-    }
+    content = compression().inflate(compressed, size);
   } catch {
     throw damaged();
   }
-  if (length !== content.length) throw damaged();
+  if (content.length !== size) throw damaged();
   return content;
 }
 

@@ -6,7 +6,7 @@ import { expect, it } from "vitest";
 import { metadata } from "../../src/addin/metadata";
 import { catalogue } from "../../src/functions/catalogue";
 import { functionText } from "../../src/functions/metadata";
-import { jsdocSource } from "../../src/functions/reference";
+import { jsdocSource } from "./jsdoc-source";
 
 const PAGE = "https://localhost:3000/reference.html";
 

@@ -270,6 +270,11 @@ describe("the desk page", { timeout: 60_000 }, () => {
     await expect.poll(() => circles.count()).toBe(5);
     await desk.type("N2", "8");
     await expect.poll(() => circles.count()).toBe(8);
+    // Also while a cell of the table is the chosen one.
+    await desk.read("L2");
+    await desk.type("N2", "9");
+    await desk.read("N2");
+    await expect.poll(() => circles.count()).toBe(9);
     await desk.page.getByRole("tab", { name: "Quote" }).click();
   });
 

@@ -12,6 +12,11 @@ describe("formulas of ours that another program damaged", () => {
     ["'C:\\Add ins\\it''s.xla'!_xldudf_BLN_METRES(F5)", "_xldudf_BLN_METRES(F5)"],
     ["Some.xla!_xldudf_BLN_METRES(F5)", "_xldudf_BLN_METRES(F5)"],
     ["_xlfn.let(_xlpm.x,_xldudf_bln_metres(1),_xlpm.x)", "_xlfn.LET(_xlpm.x,_xldudf_BLN_METRES(1),_xlpm.x)"],
+    ["_xldudf_bln_part_plan(Pieces[#all])", "_xldudf_BLN_PART_PLAN(Pieces[#All])"],
+    // Formulas without ours, as LibreOffice 7.4 saves those of a workbook: Excel's later functions and parts of tables.
+    ['_xlfn.xlookup("a",Chosen[term],Chosen[value])', '_xlfn.XLOOKUP("a",Chosen[term],Chosen[value])'],
+    ["_xlfn._xlws.sort(A1:A3)+_xlfn.stdev.s(B1:B3)", "_xlfn._xlws.SORT(A1:A3)+_xlfn.STDEV.S(B1:B3)"],
+    ["SUM(Prices[[#headers],[#this row],[each]])", "SUM(Prices[[#Headers],[#This Row],[each]])"],
     ['IFERROR(__xludf.DUMMYFUNCTION("BLN_METRES(A1)"),106)', "_xldudf_BLN_METRES(A1)"],
     [
       'IFERROR(__xludf.DUMMYFUNCTION("BLN_METRES(""6 ft"")"&"+SORT(A1:A3)"),1.8288)',
@@ -30,7 +35,8 @@ describe("formulas of ours that another program damaged", () => {
     'IFERROR(__xludf.DUMMYFUNCTION("GOOGLEFINANCE(A1)"),106)',
     'IFERROR(__xludf.DUMMYFUNCTION("""COMPUTED_VALUE"""),67)',
     "BLN!A1",
-    "_xlfn.let(_xlpm.bln_x,1,_xlpm.bln_x)",
+    "_xlfn.LET(_xlpm.bln_x,1,_xlpm.bln_x)",
+    "Prices['#all]+Prices[no '#data]",
   ])("%s is left alone", (formula) => {
     expect(healedFileFormula(formula)).toBe(formula);
     expect(healedTypedFormula(formula)).toBe(formula);

@@ -33,7 +33,9 @@ const found = (
   at?: Parameters<typeof jobTables>[2],
   tables?: readonly TableInfo[],
 ): readonly string[] =>
-  jobTables(scopeOf(sheets, tables), sheets, at).map(({ sort, reference }) => `${sort} ${reference}`);
+  jobTables(scopeOf(sheets, tables), sheets, at).map(
+    ({ sort, reference, holdsCell }) => `${sort} ${reference}${holdsCell === true ? " holds the cell" : ""}`,
+  );
 
 describe("the tables of a job in a workbook", () => {
   it("names a table of the workbook as a whole, so that it grows", () => {
@@ -69,6 +71,24 @@ describe("the tables of a job in a workbook", () => {
     ]);
     // Beside the table it is free.
     expect(found(sheets, { sheet: "Job", row: 9, column: 5 })[0]).toBe("pieces Job!A1:D52");
-    expect(found(sheets, { sheet: "Job", row: 1, column: 1 })).toEqual(["terms Terms!A1:B52"]);
+  });
+
+  it("finds the table in which the chosen cell lies, its own rows only, and says that it lies there", () => {
+    const sheets = [sheet("Terms", TERMS), sheet("Job", PIECES)];
+    expect(found(sheets, { sheet: "Job", row: 0, column: 0 })).toEqual([
+      "pieces Job!A1:D2 holds the cell",
+      "terms Terms!A1:B52",
+    ]);
+    const table: TableInfo = {
+      name: "Pieces",
+      sheet: "Job",
+      range: sheet("Job", PIECES).range,
+      columns: ["name", "kind", "printed", "height"],
+      headerRows: 1,
+      totalsRows: 0,
+    };
+    expect(found(sheets, { sheet: "Job", row: 1, column: 1 }, [table])[0]).toBe(
+      "pieces Pieces[#All] holds the cell",
+    );
   });
 });

@@ -865,3 +865,25 @@ it("reads anything without throwing", () => {
     }),
   );
 });
+
+describe("results in a sheet's unit", () => {
+  const gives = (measure: "in" | "m", value: number): unknown => {
+    const fn = define({
+      ...common,
+      params: [],
+      result: { kind: "value", measure, text: "A length." },
+      compute: () => value,
+    } as never);
+    const outcome = fn.call([]);
+    return outcome.kind === "value" ? outcome.value : outcome;
+  };
+
+  it("are the sizes that were typed, so that a formula that looks for 12 finds them", () => {
+    for (let size = 1; size <= 120; size += 1) expect(gives("in", size * 0.0254)).toBe(size);
+  });
+
+  it("keep the 15 digits of a number in a cell (Excel specifications and limits)", () => {
+    expect(gives("m", 1 / 3)).toBeCloseTo(1 / 3, 15);
+    expect(gives("in", 0)).toBe(0);
+  });
+});

@@ -56,6 +56,21 @@ describe("a sheet on paper", { timeout: 60_000 }, () => {
     expect(await pages(printWorkbook([{ name: "S", columnWidths, cells }]))).toBe(1);
   });
 
+  it("cuts no text that fits its column in the workbook's own font, whatever font this machine has", async () => {
+    // Ordinary words take less room than the digits that a width counts: 0.44 to 0.48 of the size in Calibri, a digit 0.507.
+    const text = "Deposit with the order, balance within 14 days after the event";
+    const cells = { A1: { value: text }, B1: { value: "beside" } };
+    const page = await browser.newPage();
+    const sheet = { name: "S", columnWidths: { A: text.length }, cells };
+    await page.setContent(documentOf(printWorkbook([sheet])));
+    const [inner, outer] = await page
+      .locator("td div")
+      .first()
+      .evaluate((element) => [element.scrollWidth, element.clientWidth] as const);
+    await page.close();
+    expect(inner).toBeLessThanOrEqual(outer);
+  });
+
   it("shows values by their number format, never a part of a number, and markup as text", async () => {
     const texts = await shown({
       name: "S",

@@ -106,6 +106,26 @@ describe("a file of the folder", () => {
     expect([picture.headers["content-encoding"], picture.body.toString()]).toEqual([undefined, "png"]);
   });
 
+  it.runIf(process.platform !== "win32")("may go away once it is open", async () => {
+    const file = join(folder, "site", "passing.png");
+    writeFileSync(file, "let y;");
+    const answer = answerFiles(join(folder, "site"), OWN_PAGE);
+    const passing = createServer((asked, response) => {
+      answer(asked, response);
+      // It is being opened by then; nothing else runs here until it is open and gone.
+      process.nextTick(() => {
+        Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 200);
+        rmSync(file, { force: true });
+      });
+    });
+    await new Promise<void>((done) => passing.listen(0, "127.0.0.1", done));
+    const { port: at } = passing.address() as AddressInfo;
+    const reply = await fetch(`http://127.0.0.1:${at}/passing.png`);
+    expect([reply.status, await reply.text()]).toEqual([200, "let y;"]);
+    expect((await fetch(`http://127.0.0.1:${at}/passing.png`)).status).toBe(404);
+    passing.close();
+  });
+
   it("is told of without its content", async () => {
     const { status, headers, body } = await ask("/", {}, "HEAD");
     expect([status, headers["content-length"], body.length]).toEqual([200, String(PAGE.length), 0]);

@@ -240,6 +240,12 @@ describe("what the command says", TIMEOUT, () => {
     [[], /^usage: /],
     [["--each"], /^usage: /],
     [["a.xlsx", "--fast"], /^the option --fast is not known; usage: /],
+    [["a.xlsx", "-q"], /^the option -q is not known; usage: /],
+    [
+      ["a.xlsx", "--seconds", "10"],
+      /^the option --seconds must have its value behind it, --seconds=VALUE; usage: /,
+    ],
+    [["a.xlsx", "--json=1"], /^the option --json=1 must have no value; usage: /],
   ])("is 2 and its usage for %j", async (args, sentence) => {
     const run = await recalc(args);
     expect(run.code).toBe(2);
@@ -267,6 +273,24 @@ describe("what the command says", TIMEOUT, () => {
     expect(run.code).toBe(2);
     expect(run.stderr).toMatch(/^[^\n]+\n$/);
     expect(readdirSync(join(input, ".."))).toEqual(["in.xlsx"]);
+  });
+
+  // Excel refuses a file whose ending says another kind than its content, such as macros.
+  it.each([
+    ["in.xlsx", "out.xlsm", ".xlsx"],
+    ["in.xlsx", "out.pdf", ".xlsx"],
+    ["in.xlsx", "10", ".xlsx"],
+    ["in.xlsm", "out.xlsx", ".xlsm"],
+  ])("is 2 where IN is %s and OUT %s, another kind of file", async (name, out, ending) => {
+    const input = place(name);
+    writeFileSync(input, tinyWorkbook({ rows: rows([["1+1", "0"]]) }));
+    const output = join(input, "..", out);
+    const run = await recalc([input, output]);
+    expect([run.code, run.stderr]).toEqual([
+      2,
+      `OUT.xlsx must be a name that ends in ${ending}, found ${output}\n`,
+    ]);
+    expect(readdirSync(join(input, ".."))).toEqual([name]);
   });
 
   it("names the former OUT, which is kept", async () => {
@@ -323,6 +347,32 @@ describe("the input", TIMEOUT, () => {
     expect((await recalc([input])).code).toBe(0);
     expect(statSync(join(input, "..", "in (recalculated).xlsx")).mode & 0o777).toBe(0o640);
   });
+
+  it.runIf(process.platform !== "win32")(
+    "is named in a sentence whatever is wrong with its path",
+    async () => {
+      const input = place();
+      const at = (name: string): string => join(input, "..", name);
+      writeFileSync(input, bytes);
+      symlinkSync("two", at("one"));
+      symlinkSync("one", at("two"));
+      const long = at(`${"a".repeat(300)}.xlsx`);
+      const told = async (...args: readonly string[]): Promise<string> => (await recalc(args)).stderr;
+      expect(await told(at("in.xlsx/x.xlsx"))).toMatch(
+        /in\.xlsx\/x\.xlsx cannot be read: a part of its path is a file/,
+      );
+      expect(await told(input, at("in.xlsx/x.xlsx"))).toMatch(
+        /cannot be written: a part of its path is a file/,
+      );
+      expect(await told(long)).toBe(`${long} cannot be read: its name is too long\n`);
+      expect(await told(input, long)).toBe(`${long} cannot be written: its name is too long\n`);
+      expect(await told(at("one"))).toBe(`${at("one")} cannot be read: its links lead in a circle\n`);
+      expect(await told(input, at("one/x.xlsx"))).toBe(
+        `${at("one/x.xlsx")} cannot be written: its links lead in a circle\n`,
+      );
+      expect(readdirSync(at(".")).sort()).toEqual(["in.xlsx", "one", "two"]);
+    },
+  );
 
   it("is refused in a sentence that names it where it is a folder without workbooks", async () => {
     const folder = join(place(), "..");

@@ -135,6 +135,8 @@ describe("npm run paper", { timeout: 120_000 }, () => {
       'paper must be one of "offer", "order", "packing", "returns", "setup", "venue", "terms"',
     ],
     [["job.xlsx"], "usage: npm run paper -- JOB.xlsx PAPER [EVENT] [OUT.pdf]"],
+    [["job.xlsx", "order", "a.pdf", "b.pdf"], "usage: npm run paper"],
+    [["job.xlsx", "order", "Regatta", "out.xlsx"], "usage: npm run paper"],
     [["other.xlsx", "order"], "there is no file other.xlsx"],
     [["job.xlsx", "offer", "Regatta", "nowhere/out.pdf"], "there is no folder nowhere"],
     [["empty.xlsx", "order"], "no table of a job"],

@@ -71,7 +71,6 @@ describe.each(EVENT_FILES)("%s", (name) => {
       tables: model.tables,
       lastRow: 300,
       lastColumn: 40,
-      engineSheet: (sheet) => `sheet${sheet}`,
       knowsFunction: () => true,
     });
     const ours = new Set(catalogue.map((fn) => `BLN_${fn.name}`));

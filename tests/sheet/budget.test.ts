@@ -3,6 +3,8 @@ import { searchSteps, withinSeconds } from "../../src/functions/search-steps";
 import { interrupt } from "../../src/recalc/interrupt";
 import type { EngineFunction } from "../../src/sheet/engine";
 import { UniverEngine } from "../../src/sheet/univer-engine";
+// Loaded before any test begins, as its time is no formula's.
+import "../../src/sheet/univer-formulas";
 import { wildcardTest } from "../../src/sheet/wildcards";
 import { workbookOf } from "./workbook-of";
 

@@ -253,7 +253,6 @@ it("has a case for every function that is trusted without a file", () => {
     tables: [],
     lastRow: 99,
     lastColumn: 99,
-    engineSheet: String,
     knowsFunction: () => true,
   });
   const place = { sheet: 0, row: 19, column: 25 };

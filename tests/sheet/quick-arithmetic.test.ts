@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { ArrayValueObject, NumberValueObject } from "@univerjs/engine-formula";
 import { describe, expect, it } from "vitest";
-import { decimalProduct, decimalSum, quickenArithmetic } from "../../src/sheet/quick-arithmetic";
+import { decimalProduct, decimalSum } from "../../src/sheet/quick-arithmetic";
+import { quickenArithmetic } from "../../src/sheet/univer-arithmetic";
 
 /** A decimal number as whole steps, for exact arithmetic with big integers. */
 function steps(value: number): { readonly steps: bigint; readonly decimals: number } | undefined {

@@ -174,16 +174,18 @@ describe.each(["UTC", "Europe/Dublin", "Asia/Kolkata", "America/St_Johns", "Paci
       const start = runInContext('BLN_START_BY(new Date(2027, 5, 19, 18, 0), 10, 2)', context);
       const crew = runInContext('BLN_COUNT_CREW(new Date(1899, 11, 30, 10, 0), 4)', context);
       const hours = runInContext('BLN_START_BY(new Date(2027, 5, 19, 18, 0), new Date(1899, 11, 30, 2, 30))', context);
+      const plan = runInContext('BLN_WORK_PLAN([["name","kind","printed","balloons","colour"],["Arch","count",11,20,"Gold"]],[["term","value"],["crew",1],["travel",25],["ready",new Date(1899, 11, 30, 14, 30)]])', context);
       const text = (date) => [date.getFullYear(), date.getMonth() + 1, date.getDate(), date.getHours(), date.getMinutes()].join(" ");
-      console.log(JSON.stringify([text(start), crew, text(hours)]));
+      console.log(JSON.stringify([text(start), crew, text(hours), plan.find((row) => row[1] === "ready")[5]]));
     `;
       const { stdout, stderr } = spawnSync(process.execPath, ["-e", script], {
         env: { ...process.env, TZ: zone },
         encoding: "utf8",
       });
       expect(stderr).toBe("");
-      // 18:00 less 10 x 1.15 / 2 = 5.75 h. A cell of 10:00 is 0.4167 of a day, read as hours: a crew of 1; and 2:30 is 0.104 h.
-      expect(JSON.parse(stdout)).toEqual(["2027 6 19 12 15", 1, "2027 6 19 17 52"]);
+      // 18:00 less 10 x 1.15 / 2 = 5.75 h; 10 h in 4 h of which 85 % are useful take 2.9 people; 2.5 h x 1.15 before
+      // 18:00 is 15:07:30; a time of day stays one.
+      expect(JSON.parse(stdout)).toEqual(["2027 6 19 12 15", 3, "2027 6 19 15 7", "14:30"]);
     });
   },
 );

@@ -199,15 +199,22 @@ describe("the pane beside a workbook", () => {
       ]);
     });
     // Without a formula its pieces are drawn from the tables.
-    await choose("Plan!P8");
+    await choose("Plan!Q2");
     await tab("Picture");
-    await eventually(() => text("main")).toContain("Drawn from the tables Plan!P1:U6");
+    await eventually(() => text("main")).toContain("Drawn from the tables Plan!P1:U3");
     await eventually(() => page.getByLabel("Show").locator("option").allTextContents()).toContain("Gate");
     await button("Put beside the cell").click();
     await eventually(() => text("main")).toContain("select a cell with a formula of the job first");
     await tab("Find");
     await page.locator("input[type=search]").fill("PART_PLAN");
     await page.keyboard.press("Enter");
+    await eventually(() => text(".bln-form ul")).toContain("The selected cell is in Plan!P1:U3");
+    await button("Put in the selected cell").click();
+    // Said above the fields, and again below the button that was pressed.
+    await eventually(async () => (await text("main")).split("select one outside of it").length).toBe(3);
+    expect(await contentOf("Plan!Q2")).toBe("bouquet");
+    await choose("Plan!P8");
+    await button("Look for the tables again").click();
     // The table keeps free rows down to the selected cell, one blank row before it; the price list is a table of the workbook.
     const formula = "=BLN.PART_PLAN(Plan!P1:U6, Prices[#All])";
     await eventually(() => text(".bln-formula")).toBe(formula);

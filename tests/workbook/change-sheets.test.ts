@@ -1,7 +1,9 @@
+import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { changeSheets, type SheetListChange } from "../../src/workbook/change-sheets";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
+import { tinyWorkbook } from "./tiny-package";
 
 const bytes = createWorkbook({
   author: "test",
@@ -78,6 +80,29 @@ describe("the list of sheets", () => {
     expect(model.sheets.map(({ name }) => name)).toEqual(["Offer", "Notes"]);
     expect(model.sheets[0]?.cells[0]?.formula?.text).toBe("rate*#REF!");
     expect(model.names.find(({ name }) => name === "rate")?.text).toBe("#REF!");
+  });
+
+  it("hides a sheet that is hidden already, and one beside the last in sight", () => {
+    const hidden = changeSheets(bytes, { kind: "showSheet", sheet: 1, isShown: false });
+    const alone = changeSheets(hidden, { kind: "showSheet", sheet: 2, isShown: false });
+    const again = changeSheets(alone, { kind: "showSheet", sheet: 1, isShown: false });
+    const shown = changeSheets(again, { kind: "showSheet", sheet: 0, isShown: true });
+    expect(openWorkbook(shown).model.sheets.map(({ state }) => state)).toEqual([
+      "visible",
+      "hidden",
+      "hidden",
+    ]);
+  });
+
+  // ECMA-376 part 1, 18.2.30: activeTab and firstSheet count sheets from 0.
+  it("keeps the same sheet in front where others move past it", () => {
+    const views = '<bookViews><workbookView activeTab="1" firstSheet="0"/></bookViews>';
+    const two = changeSheets(tinyWorkbook({ workbookBefore: views }), { kind: "addSheet", name: "B", to: 1 });
+    const moved = unzipSync(changeSheets(two, { kind: "moveSheet", sheet: 0, to: 1 }));
+    const text = strFromU8(moved["xl/workbook.xml"] ?? new Uint8Array());
+    expect(text).toMatch(/<workbookView activeTab="0" firstSheet="1"/);
+    const bare = changeSheets(tinyWorkbook(), { kind: "addSheet", name: "B", to: 0 });
+    expect(openWorkbook(bare).model.sheets.map(({ name }) => name)).toEqual(["B", "Sheet one"]);
   });
 
   it("refuses what Excel refuses", () => {

@@ -91,6 +91,14 @@ describe("the formats by condition of a sheet", () => {
   });
 
   it.each([
+    [
+      "a scale with one stop",
+      '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><color rgb="FFF8696B"/></colorScale></cfRule>',
+    ],
+    [
+      "a scale with a stop that nobody knows",
+      '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="median"/><cfvo type="max"/><color rgb="FFF8696B"/><color rgb="FFFFEB84"/><color rgb="FF63BE7B"/></colorScale></cfRule>',
+    ],
     ["a number format", '<cfRule type="expression" dxfId="1" priority="1"><formula>TRUE</formula></cfRule>'],
   ])("says that there are others: %s", (_, rule) => {
     const behind = `<conditionalFormatting sqref="A1">${rule}</conditionalFormatting>`;

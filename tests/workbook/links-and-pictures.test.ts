@@ -67,7 +67,16 @@ describe("the pictures of a sheet", () => {
     });
   });
 
+  it("reads one that lies in the first cell", () => {
+    const from = pictureParts({ from: [0, 0] });
+    expect(featuresOf(tinyWorkbook(from))?.pictures).toMatchObject([{ from: { row: 0, column: 0 } }]);
+  });
+
   it.each([
+    ["above the first row", { from: [-1, 2] as const }],
+    ["left of the first column", { from: [1, -1] as const }],
+    ["in half a row", { from: [0.5, 2] as const }],
+    ["in half a column", { from: [1, 0.5] as const }],
     ["cropped", { crop: '<a:srcRect l="10000"/>' }],
     ["turned", { shape: '<a:xfrm rot="5400000"/>' }],
     ["of a kind that browsers do not draw", { name: "image1.emf" }],

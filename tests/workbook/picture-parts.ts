@@ -13,13 +13,16 @@ export interface PictureMarkup {
   readonly crop?: string;
   readonly shape?: string;
   readonly name?: string;
+  /** Row and column of the upper left corner, from 0. */
+  readonly from?: readonly [row: number, column: number];
 }
 
-/** A hand-written sheet with one picture from C2 to E7. */
+/** A hand-written sheet with one picture from C2, or from another cell, to E7. */
 export function pictureParts({
   crop = "",
   shape = "",
   name = "image1.png",
+  from: [row, column] = [1, 2],
 }: PictureMarkup = {}): TinyWorkbook {
   const corner = (local: string, column: number, right: number, row: number, down: number): string =>
     `<xdr:${local}><xdr:col>${String(column)}</xdr:col><xdr:colOff>${String(right)}</xdr:colOff><xdr:row>${String(row)}</xdr:row><xdr:rowOff>${String(down)}</xdr:rowOff></xdr:${local}>`;
@@ -32,7 +35,7 @@ export function pictureParts({
     parts: {
       "xl/worksheets/_rels/sheet1.xml.rels": link("rId1", "drawing", "../drawings/drawing1.xml"),
       "xl/drawings/_rels/drawing1.xml.rels": link("rId1", "image", `../media/${name}`),
-      "xl/drawings/drawing1.xml": `<xdr:wsDr xmlns:xdr="${DRAWING}/spreadsheetDrawing" xmlns:a="${DRAWING}/main" xmlns:r="${OFFICE}"><xdr:twoCellAnchor>${corner("from", 2, 95_250, 1, 47_625)}${corner("to", 4, 0, 6, 0)}<xdr:pic><xdr:nvPicPr><xdr:cNvPr id="2" name="Picture 1" descr="a blue square"/><xdr:cNvPicPr/></xdr:nvPicPr><xdr:blipFill><a:blip r:embed="rId1"/>${crop}<a:stretch><a:fillRect/></a:stretch></xdr:blipFill><xdr:spPr>${shape}</xdr:spPr></xdr:pic><xdr:clientData/></xdr:twoCellAnchor></xdr:wsDr>`,
+      "xl/drawings/drawing1.xml": `<xdr:wsDr xmlns:xdr="${DRAWING}/spreadsheetDrawing" xmlns:a="${DRAWING}/main" xmlns:r="${OFFICE}"><xdr:twoCellAnchor>${corner("from", column, 95_250, row, 47_625)}${corner("to", 4, 0, 6, 0)}<xdr:pic><xdr:nvPicPr><xdr:cNvPr id="2" name="Picture 1" descr="a blue square"/><xdr:cNvPicPr/></xdr:nvPicPr><xdr:blipFill><a:blip r:embed="rId1"/>${crop}<a:stretch><a:fillRect/></a:stretch></xdr:blipFill><xdr:spPr>${shape}</xdr:spPr></xdr:pic><xdr:clientData/></xdr:twoCellAnchor></xdr:wsDr>`,
       [`xl/media/${name}`]: new Uint8Array(Buffer.from(BLUE, "base64")),
     },
   };

@@ -66,6 +66,10 @@ describe("a supplier's list", () => {
   });
 });
 
+it("says one row and one column as such", () => {
+  expect(readingText(textWorkbook(utf8("x"), "x.csv", DATE).reading)).toBe("UTF-8 text, 1 row, 1 column");
+});
+
 it("names the cells that it does not guess", () => {
   const { bytes, reading } = textWorkbook(utf8('item,price\nnavy,"1,234"\n'), "a.csv", DATE);
   expect(reading.unclear).toEqual([

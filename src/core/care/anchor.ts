@@ -43,8 +43,8 @@ export interface Anchoring {
 
 /**
  * ANCHOR_PLAN: ballast of a free-standing piece against tipping and against sliding. The weight of the piece itself is
- * left out, on the safe side. Helium in the piece pulls the base up: its net lift is added to the ballast; air-filled
- * pieces have none.
+ * left out, on the safe side. Helium in the piece pulls the base up, and so does the wind under a ball close to the ground:
+ * both are added to the ballast.
  * Source: statics with a safety factor (common practice) on the push of `windExposure`.
  *
  * @param width m
@@ -74,11 +74,12 @@ export function anchoring(
   assertGust(gust);
   const exposure = windExposure(width, height, form, thickness, centre);
   const push = velocityPressure(gust) * exposure.coefficient * exposure.area;
+  const lifted = lift + (velocityPressure(gust) * exposure.lift * exposure.area) / STANDARD_GRAVITY;
   return {
     push,
     centre: exposure.centre,
-    tipping: safety * (tippingMass(push, exposure.centre, baseAcross) + lift),
-    sliding: safety * (slidingMass(push) + lift),
+    tipping: safety * (tippingMass(push, exposure.centre, baseAcross) + lifted),
+    sliding: safety * (slidingMass(push) + lifted),
     feet: form.trim().toLowerCase() === "arch" ? 2 : 1,
   };
 }

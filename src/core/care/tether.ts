@@ -27,7 +27,9 @@ const FOIL_INFLATED_RATIO = 0.7627597635;
  * @returns N
  */
 export function balloonDrag(across: number, wind: number, type: HeliumType = "latex"): number {
-  if (type !== "foil") return windDrag(across, across * elongation(across), wind, "ball");
+  const long = across * elongation(across);
+  // It floats well above the ground.
+  if (type !== "foil") return windDrag(across, long, wind, "ball", undefined, 2 * long);
   return velocityPressure(wind) * FOIL_DRAG * (Math.PI / 4) * (FOIL_INFLATED_RATIO * across) ** 2;
 }
 

@@ -30,6 +30,16 @@ const CYLINDER_FORCE = 1.2;
  */
 const SPHERE_FORCE = 0.47;
 /**
+ * Force coefficients of a sphere whose lowest point is nearer to the ground than half its size: across the wind 1.6 times the
+ * 0.4 of a rough one, and upwards. Source: EN 1991-1-4:2005, 7.9.3 (2) and (3), from memory.
+ */
+const GROUNDED_SPHERE = { force: 1.6 * 0.4, lift: 0.6, within: 0.5 } as const;
+/**
+ * Clearance in sizes of the ball from which the ground no longer matters. Source: ours; the standard has a step, after which a
+ * longer pole would tip less.
+ */
+const FREE_FROM = 1.5;
+/**
  * Force coefficient of a signboard: clear of the ground by more than a quarter of its height, or not wider than high.
  * Source: EN 1991-1-4:2005, 7.4.3, 1.80 as published summaries quote it; its limits from memory.
  */
@@ -47,7 +57,10 @@ const WALL_PRESSURES: readonly (readonly [slenderness: number, zones: readonly n
   [10, [3.4, 2.1, 1.7, 1.2]],
 ];
 
-/** Mean over the length of a wall on the ground of the pressures of its zones. */
+/**
+ * Mean over the length of a wall on the ground of the pressures of its zones; never less in all than the push on the part of it
+ * that is as wide as high, a signboard.
+ */
 function wallForce(slenderness: number): number {
   const row = Math.min(10, Math.max(3, slenderness));
   const ends = [0, ...WALL_ZONES, Infinity].map((end) => Math.min(end, slenderness));
@@ -55,7 +68,7 @@ function wallForce(slenderness: number): number {
     const pressures = WALL_PRESSURES.map(([length, zones]) => [length, entryAt(zones, zone)] as const);
     return (end - entryAt(ends, zone)) * piecewiseLinear(pressures, row);
   });
-  return sum(parts) / slenderness;
+  return Math.max(sum(parts), SIGNBOARD_FORCE) / slenderness;
 }
 
 /** What the wind finds of a piece. */
@@ -66,6 +79,8 @@ export interface WindExposure {
   readonly coefficient: number;
   /** Height above the ground of the middle of the push, m. */
   readonly centre: number;
+  /** Force coefficient upwards on the same area; 0 for most forms. */
+  readonly lift: number;
 }
 
 /** Several parts as one, with the moment of all of them. */
@@ -75,7 +90,8 @@ function together(parts: readonly WindExposure[]): WindExposure {
   const area = total((part) => part.area);
   const drag = total((part) => part.area * part.coefficient);
   const moment = total((part) => part.area * part.coefficient * part.centre);
-  return { area, coefficient: drag / area, centre: moment / drag };
+  const lift = total((part) => part.area * part.lift);
+  return { area, coefficient: drag / area, centre: moment / drag, lift: lift / area };
 }
 
 /** Height of the middle of an arch's line, m: the mean height of equally long steps along it. */
@@ -91,6 +107,13 @@ function archCentre(width: number, height: number): number {
   return moment / length;
 }
 
+/** Force coefficients of a ball by the height of its lowest point above the ground, m. */
+function ballForces(across: number, clearance: number): Pick<WindExposure, "coefficient" | "lift"> {
+  const { force, lift, within } = GROUNDED_SPHERE;
+  const freed = Math.min(1, Math.max(0, (clearance / across - within) / (FREE_FROM - within)));
+  return { coefficient: force + freed * (SPHERE_FORCE - force), lift: lift * (1 - freed) };
+}
+
 function poleAndBall(width: number, height: number, thickness: number): WindExposure {
   if (height < width) {
     throw invalid("height", `be at least the ball's ${inMetres(width)}, pole and ball together`, {
@@ -99,8 +122,8 @@ function poleAndBall(width: number, height: number, thickness: number): WindExpo
   }
   const pole = height - width;
   return together([
-    { area: (Math.PI / 4) * width ** 2, coefficient: SPHERE_FORCE, centre: pole + width / 2 },
-    { area: thickness * pole, coefficient: CYLINDER_FORCE, centre: pole / 2 },
+    { area: (Math.PI / 4) * width ** 2, ...ballForces(width, pole), centre: pole + width / 2 },
+    { area: thickness * pole, coefficient: CYLINDER_FORCE, centre: pole / 2, lift: 0 },
   ]);
 }
 
@@ -113,8 +136,9 @@ const usualThickness = (form: string): number =>
  *
  * - column: a cylinder; the push at half its height
  * - wall: a signboard where it is not wider than high, or where `centre` leaves more than a quarter of its height free
- *   below it; else the mean of the zones of a free-standing wall; at half its height
- * - ball: a sphere; at its middle
+ *   below it; else the mean of the zones of a free-standing wall, never less than on a signboard of its height; at half
+ *   its height
+ * - ball: a sphere, pushed more and lifted where it is close to the ground; at its middle
  * - arch: a bent cylinder, length of a half ellipse's centre line x thickness; at the middle of that line, close to
  *   2/pi of the height
  * - garland: a cylinder that lies or hangs, `width` long and `height` thick; at half its thickness
@@ -125,7 +149,7 @@ const usualThickness = (form: string): number =>
  * @param form a word of `WIND_FORMS`, any case
  * @param thickness of an arch's garland or of a pole, m; usual ones by common practice
  * @param centre height of the middle of the push above the ground where it is known better, m
- * @returns area m2, coefficient, centre m
+ * @returns area m2, coefficients, centre m
  * @throws `#VALUE!` for another form, a piece of no size, or a pole and ball lower than its ball
  */
 export function windExposure(
@@ -153,7 +177,7 @@ function standing(
   thickness: number,
   centre: number | undefined,
 ): WindExposure | undefined {
-  const outline = { area: width * height, centre: height / 2 };
+  const outline = { area: width * height, centre: height / 2, lift: 0 };
   switch (form) {
     case "column":
     case "garland":
@@ -164,12 +188,17 @@ function standing(
       return { ...outline, coefficient: isSign ? SIGNBOARD_FORCE : wallForce(width / height) };
     }
     case "ball":
-      return { area: (Math.PI / 4) * outline.area, coefficient: SPHERE_FORCE, centre: height / 2 };
+      return {
+        area: (Math.PI / 4) * outline.area,
+        ...ballForces(height, Math.max(0, (centre ?? height / 2) - height / 2)),
+        centre: height / 2,
+      };
     case "arch":
       return {
         area: archLength(width, height) * thickness,
         coefficient: CYLINDER_FORCE,
         centre: archCentre(width, height),
+        lift: 0,
       };
     case "pole and ball":
       return poleAndBall(width, height, thickness);

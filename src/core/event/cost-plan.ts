@@ -103,7 +103,13 @@ export function unpaid({ materials, goods }: ScenarioCosts): readonly Problem[] 
   ];
 }
 
-function dearTravel(rows: readonly CostRow[]): readonly Problem[] {
+/**
+ * Travel that costs more than all that is built: most often a crew or a distance that was mistyped.
+ *
+ * @param rows of one event
+ * @returns one check at most; none while a cost is withheld
+ */
+export function dearTravel(rows: readonly CostRow[]): readonly Problem[] {
   const travel = rows.find(({ name }) => name === TRAVEL_NAME);
   const pieces = rows.filter((row) => row !== travel);
   if (travel === undefined || rows.some(({ cost }) => isWithheld(cost))) return [];

@@ -90,15 +90,6 @@ function rowOf(draft: Draft, materials: Known, goods: Known, bought: Known): Cos
   const travel = whenKnown([draft.travel], nearestCent);
   const cost = whenKnown([materials, goods, work, travel], (...columns) => nearestCent(sum(columns)));
   const { each, price, margin } = piecePrice(cost, draft.quantity, draft.fixed, draft.terms);
-  const problems = [...draft.problems];
-  if (!isWithheld(price) && !isWithheld(cost) && price < cost)
-    problems.push(
-      check(
-        "COST_PLAN",
-        `price ${price.toFixed(2)} is below the cost of ${cost.toFixed(2)}`,
-        "raise the price",
-      ),
-    );
   return {
     event: draft.event,
     name: draft.name,
@@ -114,8 +105,22 @@ function rowOf(draft: Draft, materials: Known, goods: Known, bought: Known): Cos
     price,
     margin,
     bought,
-    problems,
+    problems: [...draft.problems, ...belowCost({ price, cost })],
   };
+}
+
+/**
+ * A price that does not pay what it costs.
+ *
+ * @param row its price and cost
+ * @param name of the piece, where the sentence stands beside no row of it
+ * @returns one check at most
+ */
+export function belowCost({ price, cost }: Pick<CostRow, "price" | "cost">, name = ""): readonly Problem[] {
+  if (isWithheld(price) || isWithheld(cost) || price >= cost) return [];
+  const of = name === "" ? "" : ` of "${name}"`;
+  const what = `price ${price.toFixed(2)}${of} is below the cost of ${cost.toFixed(2)}`;
+  return [check("COST_PLAN", what, "raise the price")];
 }
 
 /** An amount, or the sentence that takes it away. */

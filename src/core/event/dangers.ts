@@ -20,20 +20,31 @@ import { clockProblems } from "./work-plan";
  * Source: `partLift`, `assertGust`, `oxygenShare`, `clockProblems`.
  *
  * @param costs worked out
- * @returns problems of weight unsafe or no go
+ * @returns problems of weight unsafe or no go; a stop where the hours alone cannot be told
  */
 export function dangersOf(costs: ScenarioCosts): readonly Problem[] {
-  return costs.travel.flatMap((travel) => {
-    const pieces = costs.pieces.filter((piece) => piece.event === travel.event);
-    const { terms } = travel.event;
-    return [
-      ...pieces.flatMap(({ parts }) => parts.flatMap((part) => sinking(part, terms))),
-      ...windProblems(pieces, terms),
-      ...oxygenProblems(pieces, terms),
-      ...hourProblems(costs, travel),
-    ];
-  });
+  return costs.travel.flatMap((travel) => eventDangers(costs, travel));
 }
+
+/**
+ * The same of one event.
+ *
+ * @param costs worked out
+ * @param travel of the event
+ * @returns problems of weight unsafe or no go
+ */
+export function eventDangers(costs: ScenarioCosts, travel: EventTravel): readonly Problem[] {
+  const pieces = costs.pieces.filter((piece) => piece.event === travel.event);
+  const { terms } = travel.event;
+  return [
+    ...pieces.flatMap(({ parts }) => parts.flatMap((part) => sinking(part, terms))),
+    ...windProblems(pieces, terms),
+    ...oxygenProblems(pieces, terms),
+    ...hourProblems(costs, travel),
+  ];
+}
+
+const FLOATING = "take a larger balloon or air, or type grams each from its packet";
 
 /**
  * Helium that does not carry its own balloon.
@@ -47,7 +58,7 @@ export function sinking({ part, colours }: PlannedPart, terms: Terms): readonly 
   const lift = attempt(() => partLift(part, required(colours.inner), terms));
   if (isWithheld(lift) || lift > 0) return [];
   const what = `${part.place}: does not float, lift is ${(lift * 1000).toFixed(1)} g`;
-  return [{ ...rowCheck(part, what), weight: "unsafe" }];
+  return [{ ...rowCheck(part, what, FLOATING), weight: "unsafe" }];
 }
 
 const unsafe = (table: string, what: string, todo: string): Problem => ({
@@ -87,7 +98,10 @@ function hourProblems(costs: ScenarioCosts, travel: EventTravel): readonly Probl
   try {
     return clockProblems(costs, travel, eventStages(travel, works)).map(({ problem }) => problem);
   } catch (error) {
-    if (error instanceof CalcError) return [];
-    throw error;
+    if (!(error instanceof CalcError)) throw error;
+    // Mostly what it lacks is missed elsewhere too; hours that reach back beyond all dates are nobody else's.
+    if (costs.problems.some(({ weight }) => weight === "stop")) return [];
+    const todo = "mend the row, or the term that it names";
+    return [{ weight: "stop", table: "terms", what: error.message, todo, reach: { of: "job" } }];
   }
 }

@@ -130,3 +130,20 @@ export function shareOfEvent(
   const own = sum(shares.filter((_, place) => entryAt(pieces, place).event === event));
   return own + orNone(overhead.get(event.name));
 }
+
+/**
+ * Packs of a good that one event takes along.
+ *
+ * @param amount of the whole job
+ * @param pieces of the scenario, in the order of the shares
+ * @param event the event
+ * @returns packs, whole
+ */
+export function eventPacks(
+  amount: GoodAmount,
+  pieces: readonly PlannedPiece[],
+  event: PlannedPiece["event"],
+): Known {
+  const share = shareOfEvent(amount, pieces, event);
+  return whenKnown([amount.needed], (needed) => wholeUp((needed * share) / amount.good.pack));
+}

@@ -1,4 +1,4 @@
-import { required } from "../attempt";
+import { attempt, required } from "../attempt";
 import { unavailable } from "../calc-error";
 import { sum } from "../numeric/sums";
 import { orNone } from "../numeric/tally";
@@ -9,7 +9,7 @@ import type { GoodsCells, GoodsDriver } from "./cells";
 import type { Line } from "./job";
 import { ALL, type Good } from "./goods-table";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";
-import type { Known } from "../withheld";
+import { isWithheld, type Known } from "../withheld";
 
 type Row = Line<GoodsCells>;
 
@@ -46,15 +46,21 @@ export function rowsForPart(good: Good, piece: PlannedPiece, part: PlannedPart):
 }
 
 /**
- * Whether any row of any good serves a piece.
+ * Whether a piece takes anything of any good. A row for all that goes by ribbon or helium serves none that has neither.
  *
  * @param goods items with their rows
  * @param piece the piece
- * @returns true where one does
+ * @returns true where it does, or where that cannot be told
  */
 export function isServed(goods: readonly Good[], piece: PlannedPiece): boolean {
-  const kinds = piece.parts.flatMap(({ part }) => part.kind ?? []);
-  return goods.some((good) => rowsFor(good, piece.piece.name, kinds).length > 0);
+  return goods.some((good) => {
+    const use = attempt(() => pieceUse(good, piece));
+    return (
+      isWithheld(use) ||
+      use > 0 ||
+      builtParts(piece).some((part) => perCylinder(good, piece, part) > 0 && part.helium !== 0)
+    );
+  });
 }
 
 /**

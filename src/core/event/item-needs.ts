@@ -5,6 +5,7 @@ import { itemKey, itemWords, type Item } from "../stock/item";
 import { expectedUse, mixedSpares } from "../stock/spares";
 import { isWithheld } from "../withheld";
 import { longLength } from "./long-code";
+import type { Part } from "./part";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";
 import { requiredTerm } from "./terms";
 import { itemWeek, type ItemWeek } from "./week";
@@ -50,6 +51,20 @@ const MOST_BALLOONS = 1e7;
 const MOST_DEMANDS = 200_000;
 
 /**
+ * The item that a part takes of one colour.
+ *
+ * @param part its type and sizes
+ * @param colour as typed
+ * @returns the item; undefined where the size on the bag is not given
+ */
+export function itemOfPart({ cells, type }: Part, colour: string): Item | undefined {
+  const printed = type === "long" ? longLength(cells) : cells.printed;
+  if (printed === undefined) return undefined;
+  const code = type === "long" ? cells.code : undefined;
+  return { printed, colour, type, ...(code !== undefined && { code }) };
+}
+
+/**
  * What each part takes of each item. Parts that cannot be counted or coloured take nothing here: they stop the job elsewhere.
  *
  * @param pieces of one scenario
@@ -61,15 +76,13 @@ export function partDemands(pieces: readonly PlannedPiece[]): readonly PartDeman
   if (colours > MOST_DEMANDS) throw overflow(`pieces take more than ${MOST_DEMANDS} colours in all`);
   return pieces.flatMap((planned) =>
     planned.parts.flatMap((part): readonly PartDemand[] => {
-      const { cells, type, quantity, breakage } = part.part;
+      const { quantity, breakage } = part.part;
       if (isWithheld(quantity) || isWithheld(breakage)) return [];
-      const printed = type === "long" ? longLength(cells) : cells.printed;
-      if (printed === undefined) return [];
-      return part.colours.colours.map(({ colour, places, count }) => {
-        const code = type === "long" ? cells.code : undefined;
-        const item = { printed, colour, type, ...(code !== undefined && { code }) };
+      return part.colours.colours.flatMap(({ colour, places, count }): readonly PartDemand[] => {
+        const item = itemOfPart(part.part, colour);
+        if (item === undefined) return [];
         const key = itemKey(item);
-        return { planned, part, key, item, places: places * quantity, count: count * quantity, breakage };
+        return [{ planned, part, key, item, places: places * quantity, count: count * quantity, breakage }];
       });
     }),
   );

@@ -2,7 +2,10 @@ import { CalcError } from "../calc-error";
 import { UNITS } from "../units";
 import { withheld, type Known } from "../withheld";
 import type { Job } from "./job";
-import { lessonsOf, type Lesson } from "./learning";
+import type { Problem } from "../problem";
+import { breakageOf, lessonsOf, type Lesson } from "./learning";
+import { jobsWithoutPopped } from "./overlooked";
+import { statusOf } from "./status";
 import { requiredTerm, resolvedTerms } from "./terms";
 
 /** A row of LEARN_PLAN. Minutes for pace and rigging, shares for breakage, ratios for fullness. */
@@ -40,14 +43,23 @@ export function learnPlan(job: Job): readonly LearnPlanRow[] {
     if (!(error instanceof CalcError)) throw error;
     failures.push(error.message);
   }
-  return [...lessons.map(rowOf), ...[...failures, ...doubtful].map(gapRow)];
+  const unsaid = (lesson: Lesson): readonly Problem[] =>
+    lesson.measure === "breakage"
+      ? jobsWithoutPopped(job.past_jobs.filter(({ cells }) => breakageOf(cells) === lesson.of))
+      : [];
+  return [
+    ...lessons.map((lesson) => rowOf(lesson, unsaid(lesson))),
+    ...[...failures, ...doubtful].map(gapRow),
+  ];
 }
 
-function rowOf(lesson: Lesson): LearnPlanRow {
+function rowOf(lesson: Lesson, problems: readonly Problem[]): LearnPlanRow {
   const unit = lesson.table === "work" ? UNITS.min.si : 1;
   const { ownAlone, jobs, ownWeight } = lesson;
   const own = Math.round(ownWeight * 100);
   const count = `${jobs} ${jobs === 1 ? "job" : "jobs"}`;
+  const sureness =
+    jobs === 0 ? "no jobs yet, the trade default" : `${count}: ${own} % yours, ${100 - own} % trade default`;
   return {
     measure: lesson.measure,
     of: lesson.of,
@@ -60,10 +72,7 @@ function rowOf(lesson: Lesson): LearnPlanRow {
     "own weight": ownWeight,
     table: lesson.table,
     column: lesson.column,
-    status:
-      jobs === 0
-        ? "ok: no jobs yet, the trade default"
-        : `ok: ${count}: ${own} % yours, ${100 - own} % trade default`,
+    status: problems.length > 0 ? statusOf(problems) : `ok: ${sureness}`,
   };
 }
 

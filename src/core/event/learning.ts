@@ -77,18 +77,21 @@ const FULLNESS: Readonly<Partial<Record<PartKind, FullnessRule>>> = {
 };
 
 const BREAKAGES = [
-  { of: "indoors", term: "breakage", fits: (job) => job.type !== "foil" && job.where !== "outdoors" },
-  {
-    of: "outdoors",
-    term: "breakage outdoors",
-    fits: (job) => job.type !== "foil" && job.where === "outdoors",
-  },
-  { of: "foil", term: "breakage foil", fits: (job) => job.type === "foil" },
-] as const satisfies readonly {
-  readonly of: string;
-  readonly term: TermName;
-  readonly fits: (job: PastJob) => boolean;
-}[];
+  { of: "indoors", term: "breakage" },
+  { of: "outdoors", term: "breakage outdoors" },
+  { of: "foil", term: "breakage foil" },
+] as const satisfies readonly { readonly of: string; readonly term: TermName }[];
+
+/**
+ * Which breakage a past job speaks of: foil is a kind of its own, latex is told apart by its place.
+ *
+ * @param job its type and place
+ * @returns what a lesson of breakage is of
+ */
+export function breakageOf({ type, where }: PastJob): (typeof BREAKAGES)[number]["of"] {
+  if (type === "foil") return "foil";
+  return where === "outdoors" ? "outdoors" : "indoors";
+}
 
 /**
  * What past jobs teach: minutes per balloon of every style, rigging of the kinds that were rigged, breakage by place and type, and
@@ -189,10 +192,10 @@ function breakages(
   terms: Terms,
   usualBreakage: (term: (typeof BREAKAGES)[number]["term"]) => number,
 ): readonly Lesson[] {
-  return BREAKAGES.map(({ of, term, fits }): Lesson => {
+  return BREAKAGES.map(({ of, term }): Lesson => {
     const evidence = jobs.flatMap((job) => {
       const { taken, popped } = job;
-      if (!fits(job) || !isAboveZero(taken) || popped === undefined) return [];
+      if (breakageOf(job) !== of || !isAboveZero(taken) || popped === undefined) return [];
       return [{ taken, popped: Math.min(taken, popped) }];
     });
     const usual = usualBreakage(term);

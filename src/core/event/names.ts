@@ -1,4 +1,4 @@
-import { isRespelled, nameKey } from "../palette/names";
+import { isRespelled, lookAlikesAmong, nameKey } from "../palette/names";
 import type { Job, Line } from "./job";
 import { check, type Problem } from "../problem";
 
@@ -61,11 +61,7 @@ export function withNames(job: Job): Job {
  * @returns one check for each spelling
  */
 export function respelledNames(job: Job): readonly Problem[] {
-  const wanted = new Map<string, string>();
-  for (const { cells } of [...job.palettes, ...job.pieces]) {
-    for (const name of [cells.colour, "inside" in cells ? cells.inside : undefined])
-      if (name !== undefined && !wanted.has(nameKey(name))) wanted.set(nameKey(name), name);
-  }
+  const wanted = coloursOfJob(job);
   const seen = new Set<string>();
   const checksIn = (
     table: "price_list" | "stock",
@@ -78,6 +74,42 @@ export function respelledNames(job: Job): readonly Problem[] {
         return [];
       seen.add(colour);
       return [check(table, `${place}: "${colour}" is taken for "${meant}"`, undefined, row)];
+    });
+  return [...checksIn("price_list", job.price_list), ...checksIn("stock", job.stock)];
+}
+
+/** The colours that the pieces and palettes of a job name, by their keys, each as first written. */
+function coloursOfJob(job: Job): ReadonlyMap<string, string> {
+  const wanted = new Map<string, string>();
+  for (const { cells } of [...job.palettes, ...job.pieces]) {
+    for (const name of [cells.colour, "inside" in cells ? cells.inside : undefined])
+      if (name !== undefined && !wanted.has(nameKey(name))) wanted.set(nameKey(name), name);
+  }
+  return wanted;
+}
+
+/**
+ * Names of the price lists and the shelf that no colour of the job has, and that look like a slip of one: their bags are not
+ * bought and their balloons not taken, which nobody notices while another row offers the colour.
+ *
+ * @param job the tables
+ * @returns one check for each spelling
+ */
+export function slippedNames(job: Job): readonly Problem[] {
+  const wanted = coloursOfJob(job);
+  const alike = lookAlikesAmong(wanted.values());
+  const seen = new Set<string>();
+  const checksIn = (
+    table: "price_list" | "stock",
+    lines: readonly Line<{ readonly colour: string }>[],
+  ): readonly Problem[] =>
+    lines.flatMap(({ cells: { colour }, place, row }) => {
+      if (colour === undefined || wanted.has(nameKey(colour)) || seen.has(nameKey(colour))) return [];
+      seen.add(nameKey(colour));
+      const [like] = alike(colour);
+      if (like === undefined) return [];
+      const what = `${place}: "${colour.trim()}" is no colour of the job; did you mean "${like.trim()}"`;
+      return [check(table, what, `write "${like.trim()}" if it is the same`, row)];
     });
   return [...checksIn("price_list", job.price_list), ...checksIn("stock", job.stock)];
 }

@@ -1,8 +1,8 @@
 import { attempt, required } from "../attempt";
 import { chargeCents, type ChargeTerms } from "../price/charge";
 import { sumKnown, whenKnown, withheld, type Known } from "../withheld";
-import type { CostRow } from "./cost-rows";
-import { costRowsOf, unpaid } from "./cost-plan";
+import { belowCost, type CostRow } from "./cost-rows";
+import { costRowsOf, dearTravel, unpaid } from "./cost-plan";
 import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import { heliumOf } from "./scenario-costs";
@@ -102,9 +102,7 @@ export function optionPlan(plan: JobPlan): readonly OptionPlanRow[] {
       sure(attempt(() => sumOfCents(rows.map((row) => required(row[name])))));
     const offer = offerTotals(rows, terms);
     const total = sure(offer.total);
-    const budget = attempt(() => termOf(terms, "budget") ?? -1);
-    const hasBudget = budget !== -1;
-    const over = whenKnown([total, budget], (pays, most) => sumOfCents([pays, -most]));
+    const { budget, over } = againstBudget(total, terms);
     const checks = costs.problems.filter(
       ({ weight }) => weight === "check" || weight === "unsafe" || weight === "no go",
     );
@@ -122,15 +120,42 @@ export function optionPlan(plan: JobPlan): readonly OptionPlanRow[] {
         discount: sure(offer.discount),
         tax: sure(offer.tax),
         total,
-        budget: hasBudget ? budget : "",
-        over: hasBudget ? over : "",
-        status: statusOf([...stops, ...checks, ...unpaid(costs), ...overBudget(hasBudget ? over : 0)]),
+        budget,
+        over,
+        status: statusOf([...stops, ...checks, ...unpaid(costs), ...overBudget(over)]),
       },
     ];
   });
 }
 
-function overBudget(over: Known): readonly Problem[] {
+/** The budget and the total less the budget; both empty where none is given. */
+function againstBudget(total: Known, terms: Terms): Pick<OptionPlanRow, "budget" | "over"> {
+  const budget = attempt(() => termOf(terms, "budget") ?? -1);
+  if (budget === -1) return { budget: "", over: "" };
+  return { budget, over: whenKnown([total, budget], (pays, most) => sumOfCents([pays, -most])) };
+}
+
+function overBudget(over: OptionPlanRow["over"]): readonly Problem[] {
   if (typeof over !== "number" || over <= 0) return [];
   return [check("OPTION_PLAN", `${over.toFixed(2)} over the budget`, "make it smaller, or raise the budget")];
+}
+
+/**
+ * What to look at in the prices of a job before it goes out: a price below its cost, travel that costs more than the pieces, an
+ * option over the budget.
+ *
+ * @param plan of the job
+ * @returns checks, each with the event and option that it is about where the job has several
+ */
+export function priceChecks(plan: JobPlan): readonly Problem[] {
+  return plan.scenarios.flatMap(({ event, option, inForce }) => {
+    const costs = plan.costsOf(inForce);
+    const rows = costRowsOf(costs).filter((row) => row.event === event);
+    const terms = costs.travel.find((of) => of.event.name === event)?.event.terms;
+    const over = terms === undefined ? "" : againstBudget(offerTotals(rows, terms).total, terms).over;
+    const about = [event, option === "" ? "" : `option ${option}`].filter((word) => word !== "").join(", ");
+    return [...rows.flatMap((row) => belowCost(row, row.name)), ...dearTravel(rows), ...overBudget(over)].map(
+      (problem) => (about === "" ? problem : { ...problem, what: `${about}: ${problem.what}` }),
+    );
+  });
 }

@@ -10,8 +10,10 @@ import { liftDensity } from "../gas/lift";
 import { insidePressure } from "../gas/overpressure";
 import { rubberMass } from "../gas/rubber-mass";
 import { orNone } from "../numeric/tally";
+import { isWithheld } from "../withheld";
 import { longLength } from "./long-code";
-import type { Part } from "./part";
+import { rowCheck, type Part } from "./part";
+import type { Problem } from "../problem";
 import { requiredTerm, type Terms } from "./terms";
 
 /**
@@ -33,6 +35,20 @@ export function balloonVolume(part: Part): number {
   const length = longLength(cells);
   if (length === undefined) throw invalid(`${part.place}: printed`, "be given", undefined);
   return (Math.PI / 4) * across ** 2 * length;
+}
+
+/**
+ * A foil whose gas and weight nobody has read off its packet. A shape holds less than the round foil of its size, or more.
+ *
+ * @param part a row of pieces
+ * @returns one check at most; none for what is filled with air, parked or not counted
+ */
+export function roundFoil(part: Part): readonly Problem[] {
+  const isCounted = part.quantity !== 0 && !isWithheld(part.balloons);
+  if (!isCounted || part.gas === "air" || part.type !== "foil" || part.cells["litres each"] !== undefined)
+    return [];
+  const what = `${part.place}: foil is taken as round, type litres each and grams each from its packet`;
+  return [rowCheck(part, what, "type them, or leave it for a round foil")];
 }
 
 /**

@@ -7,7 +7,7 @@ import type { PartKind } from "./cells";
 import type { Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import { rowCheck, type Part, type Piece } from "./part";
-import { partAir, partLift, partTether } from "./part-gas";
+import { partAir, partLift, partTether, roundFoil } from "./part-gas";
 import { partRoom } from "./part-room";
 import { buildingWork, leadingPart, riggingWork } from "./part-work";
 import type { PlannedPart, PlannedPiece } from "./plan-parts";
@@ -148,17 +148,14 @@ function partProblems(
   tether: Known,
 ): readonly Problem[] {
   const { part, colours, ribbon } = planned;
-  const { place, cells } = part;
+  const { place } = part;
   const problems = [...part.problems, ...piece.problems.filter(({ what }) => what.startsWith(`${place}:`))];
   if (part.quantity === 0 || isWithheld(part.balloons)) return problems;
   if (isWithheld(colours.inner)) problems.push(...colours.problems);
   if (isWithheld(ribbon))
     problems.push({ ...rowCheck(part, ribbon.sentence), weight: "stop", reach: { of: "job" } });
   if (part.gas === "air") return problems;
-  if (part.type === "foil" && cells["litres each"] === undefined)
-    problems.push(
-      rowCheck(part, `${place}: foil is taken as round, type litres each and grams each from its packet`),
-    );
+  problems.push(...roundFoil(part));
   if (isWithheld(lift)) problems.push(rowCheck(part, lift.sentence));
   problems.push(...sinking(planned, terms));
   if (isWithheld(tether) && !isWithheld(lift)) {

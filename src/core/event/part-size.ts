@@ -3,7 +3,7 @@ import { sizedDiameter } from "../geometry/sizing";
 import type { PieceCells } from "./cells";
 import type { Line } from "./job";
 import { KINDS } from "./kinds";
-import { longAcross } from "./long-code";
+import { longAcross, longLength } from "./long-code";
 
 /**
  * Inflated diameter of a part's balloons: as typed, else as its use sizes it; outdoors less, since the sun expands the air.
@@ -18,6 +18,9 @@ export function inflatedOf({ cells, place }: Line<PieceCells>): number | undefin
   const kind = cells.kind ?? "count";
   const rule = KINDS[kind];
   const type = cells.type ?? rule.type;
+  const isLong = kind === "sleeve" || type === "long";
+  const size = isLong ? longLength(cells) : cells.printed;
+  if (size === undefined) throw invalid(`${place}: printed`, "be given", undefined);
   if (kind === "sleeve") return undefined;
   if (type === "long") {
     const across = cells.inflated ?? (cells.code === undefined ? undefined : longAcross(cells.code));
@@ -29,10 +32,9 @@ export function inflatedOf({ cells, place }: Line<PieceCells>): number | undefin
       );
     return across;
   }
-  if (cells.printed === undefined) throw invalid(`${place}: printed`, "be given", undefined);
-  if (type === "foil") return cells.printed;
+  if (type === "foil") return size;
   if (cells.inflated !== undefined) return cells.inflated;
   const isHelium = (cells.gas ?? rule.gas) === "helium";
   const use = cells.where === "outdoors" ? "outdoors" : isHelium ? "helium" : rule.use;
-  return sizedDiameter(cells.printed, use);
+  return sizedDiameter(size, use);
 }

@@ -2,7 +2,7 @@ import { CalcError } from "../calc-error";
 import { lookAlikes, nameKey } from "../palette/names";
 import { grouped } from "../stock/grouped";
 import { itemKey, itemWords, mayBe, sizeKey, type Item } from "../stock/item";
-import { bagPrice, priceRemarks, readPriceList, type PriceRow } from "../stock/price-list";
+import { bagPrice, lowPrices, priceRemarks, readPriceList, type PriceRow } from "../stock/price-list";
 import type { ItemNeed } from "./item-needs";
 import type { BalloonType, PriceCells, StockCells } from "./cells";
 import type { Job, Line } from "./job";
@@ -125,7 +125,9 @@ function readLine({ cells, doubts, place }: Line<PriceCells>, row: number): Pric
 /** Prices that are probably those of another amount. */
 function remarksOf(entries: readonly Entry[], needs: readonly ItemNeed[]): readonly Problem[] {
   const needed = new Map(needs.map((need) => [need.key, need]));
-  const remarks = priceRemarks(readPriceList(entries.map(({ row }) => row)));
+  const listings = readPriceList(entries.map(({ row }) => row));
+  const remarks = priceRemarks(listings);
+  const low = lowPrices(listings);
   return entries.flatMap(({ row, line }): readonly Problem[] => {
     const need = needed.get(itemKey(row));
     if (need === undefined) return [];
@@ -135,7 +137,10 @@ function remarksOf(entries: readonly Entry[], needs: readonly ItemNeed[]): reado
       const what = remark.replace(`price_list row ${row.row}`, `${place}: price`);
       return itemProblems("price_list", line, `${what}; type per`, [need]);
     }
-    return [];
+    const cheap = low.get(row.row);
+    if (cheap === undefined) return [];
+    const what = cheap.replace(`price_list row ${row.row}`, `${place}: price`);
+    return [check("price_list", what, "say in the column per what it is for", line.row)];
   });
 }
 

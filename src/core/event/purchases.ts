@@ -3,7 +3,7 @@ import { sum } from "../numeric/sums";
 import { orNone } from "../numeric/tally";
 import { nameKey } from "../palette/names";
 import { buyPlan, type BuyLine, type OrderLine } from "../stock/buy-plan";
-import type { DeliveryRow } from "../stock/delivery-terms";
+import { undelivered, type DeliveryRow } from "../stock/delivery-terms";
 import { grouped } from "../stock/grouped";
 import { itemKey, itemWords } from "../stock/item";
 import { bagPrice, usablePieces, type PriceRow } from "../stock/price-list";
@@ -96,9 +96,14 @@ export function purchasesOf(job: Job, needs: readonly ItemNeed[], missingEach?: 
     const gift = gifts.get(need.key);
     const bought =
       gift === undefined ? purchaseOf(need, lined, sold, held, missingEach) : giftOf(need, gift, held);
-    const own = isPlanned ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
-    problems.push(...own);
-    return { ...bought, problems: own };
+    // An offer that cannot be read may sell it: then nobody says that nobody does.
+    const unread = prices.problems.filter(
+      ({ weight, reach }) => weight === "stop" && reach.of === "item" && reach.key === need.key,
+    );
+    const found =
+      isPlanned && unread.length === 0 ? itemProblemsOf(bought, sold, prices.rows, missingEach) : [];
+    problems.push(...found);
+    return { ...bought, problems: [...unread, ...found] };
   });
   return { items, orders, delivery: sum(orders.map((order) => order.delivery)), problems };
 }
@@ -215,7 +220,6 @@ function readDelivery({ cells, doubts, row }: Line<DeliveryCells>): readonly Del
 
 function deliveryProblems(job: Job, orders: readonly OrderLine[]): readonly Problem[] {
   const bought = new Set(orders.map(({ supplier }) => nameKey(supplier)));
-  const listed = new Set(job.delivery.map(({ cells }) => nameKey(cells.supplier ?? "")));
   const doubtful = job.delivery.flatMap(({ cells, doubts, place, row }): readonly Problem[] => {
     const isRead = cells.supplier !== undefined && cells.charge !== undefined;
     const sentences =
@@ -234,14 +238,10 @@ function deliveryProblems(job: Job, orders: readonly OrderLine[]): readonly Prob
       reach: { of: isUsed ? "job" : "none" },
     }));
   });
-  const without = orders
-    .filter(({ supplier }) => !listed.has(nameKey(supplier)))
-    .map(({ supplier }) =>
-      check(
-        "delivery",
-        `${supplier} has no delivery row, its delivery costs nothing`,
-        "add the supplier to delivery",
-      ),
-    );
+  const listed = job.delivery.flatMap(({ cells }) => cells.supplier ?? []);
+  const without = undelivered(
+    orders.map(({ supplier }) => supplier),
+    listed,
+  );
   return [...doubtful, ...without];
 }

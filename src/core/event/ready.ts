@@ -1,9 +1,11 @@
 import { CalcError } from "../calc-error";
 import { dangersOf } from "./dangers";
 import type { Job, Line, Sort } from "./job";
-import { WEIGHTS, type Problem } from "../problem";
+import { saidOf, WEIGHTS, type Problem } from "../problem";
 import { jobPlan } from "./job-plan";
-import { respelledNames } from "./names";
+import { respelledNames, slippedNames } from "./names";
+import { priceChecks } from "./option-plan";
+import { roundFoil } from "./part-gas";
 import { unsettledOption } from "./scope";
 
 /** Whether a job can go out, and everything that a person has to know before it does. */
@@ -28,6 +30,7 @@ const FINDERS: readonly Finder[] = [
   planProblems,
   unreadRows,
   respelledNames,
+  slippedNames,
   tallPieces,
   unsecuredPieces,
 ];
@@ -40,10 +43,9 @@ const FINDERS: readonly Finder[] = [
  */
 export function readiness(job: Job): Readiness {
   const seen = new Set<string>();
-  const found = FINDERS.flatMap((finder) => attempted(() => finder(job))).filter(({ what }) => {
-    if (seen.has(what)) return false;
-    seen.add(what);
-    return true;
+  const found = FINDERS.flatMap((finder) => attempted(() => finder(job))).filter((problem) => {
+    const said = saidOf(problem);
+    return !seen.has(said) && seen.add(said);
   });
   const problems = WEIGHTS.flatMap((weight) => found.filter((problem) => problem.weight === weight));
   const counts = WEIGHTS.filter((weight) => weight !== "note").flatMap((weight) => {
@@ -122,9 +124,11 @@ function planProblems(job: Job): readonly Problem[] {
   const choice = open === undefined ? [] : [problem("check", "terms", open, "type the option in terms")];
   const found = [plan.chosen, ...plan.scenarios.map(({ inForce }) => inForce)].flatMap((inForce) => {
     const costs = plan.costsOf(inForce);
-    return [...costs.problems, ...dangersOf(costs)];
+    const foils = costs.pieces.flatMap(({ parts }) => parts.flatMap(({ part }) => roundFoil(part)));
+    return [...costs.problems, ...dangersOf(costs), ...foils];
   });
-  return [...choice, ...found.filter((one) => isAsked(job, one))];
+  const prices = hasPrices(job) && hasTerms(job) ? priceChecks(plan) : [];
+  return [...choice, ...found.filter((one) => isAsked(job, one)), ...prices];
 }
 
 /** A table that was not given asks for nothing: the job is then planned by other means. */
@@ -177,7 +181,7 @@ function tallPieces(job: Job): readonly Problem[] {
 /** Standing pieces outdoors whose ballast nobody has asked for. */
 function unsecuredPieces(job: Job): readonly Problem[] {
   const hasGust =
-    [...job.terms].some(({ cells }) => cells.term === "gust") ||
+    job.terms.some(({ cells }) => cells.term === "gust" && cells.value !== undefined) ||
     job.events.some(({ cells }) => cells.gust !== undefined);
   return job.pieces.flatMap(({ cells: { kind, where, base }, place, row }) => {
     const stands = kind === "column" || kind === "bouquet" || kind === "foil";

@@ -8,7 +8,7 @@ import { goodsAmounts, goodsUse } from "./goods-amounts";
 import { awayOf, eventStages, momentsOf } from "./event-stages";
 import { itemNeeds, partDemands, type Away, type ItemNeed } from "./item-needs";
 import type { Job } from "./job";
-import { check, type Problem } from "../problem";
+import { check, saidOf, type Problem } from "../problem";
 import { jobProblems } from "./job-problems";
 import { materialsOf, type Materials } from "./materials";
 import { pieceWork, type PieceWork } from "./piece-work";
@@ -144,8 +144,8 @@ function stopped<Value>(problems: Problem[], otherwise: Value, compute: () => Va
 
 function once(problems: readonly Problem[]): readonly Problem[] {
   const seen = new Set<string>();
-  return problems.filter(({ what, reach }) => {
-    const key = `${what}\n${reach.of === "item" ? reach.key : ""}`;
+  return problems.filter((problem) => {
+    const key = `${saidOf(problem)}\n${problem.reach.of === "item" ? problem.reach.key : ""}`;
     return !seen.has(key) && seen.add(key);
   });
 }

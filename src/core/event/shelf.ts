@@ -1,4 +1,4 @@
-import type { StockRow } from "../stock/buy-plan";
+import type { StockRow } from "../stock/item-rows";
 import { itemKey, mayBe } from "../stock/item";
 import type { ItemNeed } from "./item-needs";
 import type { Job } from "./job";

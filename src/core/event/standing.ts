@@ -48,7 +48,17 @@ function windSize(piece: Piece, form: WindForm): readonly [number, number, numbe
 }
 
 /**
- * Ballast of one piece that stands outdoors.
+ * Feet that share the ballast of one piece outdoors. Source: `anchoring`.
+ *
+ * @param piece counted
+ * @returns 2 for an arch, else 1
+ */
+export function pieceFeet(piece: Piece): number {
+  return windForm(built(piece).filter(({ where }) => where === "outdoors")) === "arch" ? 2 : 1;
+}
+
+/**
+ * Ballast of one piece that stands outdoors, in all of its feet together.
  * Source: `anchorMass` at the gust of the terms, on the narrowest foot that any of its rows has.
  *
  * @param piece counted

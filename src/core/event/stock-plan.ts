@@ -2,7 +2,7 @@ import { orNone } from "../numeric/tally";
 import { whenKnown, withheld, type Known } from "../withheld";
 import { settledCosts } from "./goods-plan";
 import type { BalloonType } from "./cells";
-import type { Problem } from "../problem";
+import { check, type Problem } from "../problem";
 import type { JobPlan } from "./job-plan";
 import type { ItemPurchase } from "./purchases";
 import { shelfOf } from "./shelf";
@@ -51,7 +51,10 @@ export function stockPlan(plan: JobPlan): readonly StockPlanRow[] {
     const before = valueEach({ ...item, bought: 0, paid: 0 }, count, shelf?.worth);
     const after = valueEach(item, count, shelf?.worth);
     const own = problems.filter(({ reach }) => reach.of === "item" && reach.key === item.need.key);
-    return lines.map((line) => rowOf(item, line, line.what === "opening" ? before : after, job, own));
+    return lines.map((line) => {
+      const each = line.what === "opening" ? before : after;
+      return rowOf(item, line, each, job, [...(line.what === "opening" ? own : []), ...surplus(line, lines)]);
+    });
   });
   const stops = problems.filter(({ weight, reach }) => weight === "stop" && reach.of === "job");
   return [...rows, ...stops.map(closingRow)];
@@ -80,10 +83,8 @@ function rowOf(
 ): StockPlanRow {
   const sure = (value: Known): Known => (job === undefined ? value : withheld(job));
   const { what, balance } = line;
-  const isFirst = what === "opening";
-  const short = balance < 0 ? [gap(`${-balance} short when "${line.event}" leaves`)] : [];
-  const shown = isFirst ? own : [];
-  const status = statusOf([...shown, ...short]);
+  const short = what === "out" && balance < 0 ? [gap(shortText(line))] : [];
+  const status = statusOf([...own, ...short]);
   return {
     date: line.date ?? "",
     event: line.event,
@@ -104,6 +105,19 @@ function remark({ what, fromShelf, fromOrder, isCounted }: BookLine): string {
   if (what === "out") return `: ${fromShelf} from the shelf, ${fromOrder} from the order`;
   if (what === "back") return isCounted ? ": as counted" : ": as planned";
   return "";
+}
+
+function shortText({ balance, event }: BookLine): string {
+  return `${-balance} short when ${event === "" ? "the balloons leave" : `"${event}" leaves`}`;
+}
+
+/** More balloons that came back than left. */
+function surplus(line: BookLine, lines: readonly BookLine[]): readonly Problem[] {
+  if (line.what !== "back" || !line.isCounted) return [];
+  const left = lines.find(({ what, event }) => what === "out" && event === line.event);
+  if (left === undefined || line.in <= left.out) return [];
+  const what = `${line.in} came back from "${line.event}" of ${left.out} planned to leave`;
+  return [check("past_jobs", what, "count again, or type what was really taken")];
 }
 
 function gap(what: string): Problem {

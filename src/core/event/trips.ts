@@ -1,7 +1,7 @@
 import { attempt, required } from "../attempt";
 import { sum } from "../numeric/sums";
 import { isWithheld, whenKnown, type Known } from "../withheld";
-import { shareOfEvent, type GoodAmount } from "./goods-amounts";
+import { eventPacks, type GoodAmount } from "./goods-amounts";
 import type { Job } from "./job";
 import { check, type Problem } from "../problem";
 import { loadTrips, type Load, type Loading, type LoadSpace } from "./loading";
@@ -52,7 +52,7 @@ function pieceLoads({ piece }: PlannedPiece): readonly Load[] {
   ];
 }
 
-/** Goods as loads of an event: its share of the packs, by the room of one. */
+/** Goods as loads of an event: as many packs as its share of the need takes, each by its room. */
 function goodsLoads(
   goods: readonly GoodAmount[],
   pieces: readonly PlannedPiece[],
@@ -61,8 +61,7 @@ function goodsLoads(
   return goods.flatMap((amount) => {
     const { room, item } = amount.good;
     if (room === 0) return [];
-    const share = shareOfEvent(amount, pieces, event);
-    return [{ name: item, m3: required(amount.packs) * room * share, count: share > 0 ? 1 : 0 }];
+    return [{ name: item, m3: room, count: required(eventPacks(amount, pieces, event)) }];
   });
 }
 

@@ -104,6 +104,15 @@ export function workProblems(job: Job, names: readonly string[]): readonly Probl
     );
     if (column !== undefined)
       return [found("stop", `${place}: ${column} of "${task}" must stand once`, "keep the one you mean")];
+    const { where, "minutes per balloon": balloon, "minutes per piece": piece } = cells;
+    if (where === undefined && balloon === undefined && piece === undefined)
+      return [
+        found(
+          "check",
+          `${place}: "${task}" has no minutes and no where, so the row changes nothing`,
+          "type its minutes, or delete the row",
+        ),
+      ];
     if (keys.has(nameKey(task))) return [];
     const [like] = lookAlikes(task, known);
     const hint = like === undefined ? "" : `; did you mean "${like}"`;

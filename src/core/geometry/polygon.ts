@@ -17,7 +17,7 @@ export interface Corner {
 }
 
 /** Most rows of corners. */
-export const MOST_CORNERS = 500;
+const MOST_CORNERS = 500;
 
 /** A straight side of the outline, from one row to another. */
 export interface Edge {

@@ -1,14 +1,12 @@
 import { invalid, overflow } from "../calc-error";
-import { entryAt } from "../numeric/entry-at";
 import { sum } from "../numeric/sums";
-import { largestRemainder } from "../numeric/largest-remainder";
 import { wholeNearest } from "../numeric/whole";
 import { nearSpan, remainingSpans } from "./capsule";
 import type { LineStretch } from "./capsule";
-import { areaBetween, bendsOf, lostAt } from "./closing";
 import type { Side } from "./closing";
 import { inMetres, neighbourDistance } from "./checks";
 import type { RingRow } from "./clusters";
+import { balloonsOf, fittedRings, ringsAt } from "./rings";
 
 /** A point of the finished outline of a body that is turned about its upright axis. */
 export interface ProfilePoint {
@@ -162,84 +160,6 @@ function centreMeridian(profile: readonly ProfilePoint[], balloon: number): read
   return sidesOf(points);
 }
 
-/** Balloons that a ring has room for by the chord between neighbours, not a whole number; one where two do not fit. */
-function ringRoom(radius: number, distance: number): number {
-  const sine = distance / (2 * radius);
-  return sine > 1 + 1e-9 ? 1 : Math.PI / Math.asin(Math.min(1, sine));
-}
-
-/** Balloons side by side on a ring: the chord between neighbours is nearest to the spacing. */
-const ringCount = (radius: number, distance: number): number => wholeNearest(ringRoom(radius, distance));
-
-/** What may be missing to one more balloon: an outline of straight sides lies a little inside the round one. */
-const NEARLY_ONE_MORE = 0.1;
-
-/**
- * Rings with the balloons that the body as a whole has room for. Rings filled one by one crowd where they grow and
- * shrink from one to the next; a tube's do not.
- */
-function thinned(
-  rings: readonly RingRow[],
-  meridian: readonly Side[],
-  isClosed: readonly [boolean, boolean],
-  first: number,
-  last: number,
-  distance: number,
-): readonly RingRow[] {
-  // Where two sides were cut to meet, dust of a side points anywhere.
-  const bends = bendsOf(
-    meridian.filter(({ length }) => length > 1e-4 * distance),
-    isClosed,
-  );
-  const curved = sum(bends.map(({ share }) => share));
-  if (curved < 1e-9 || rings.length < 2) return rings;
-  const half = (last - first) / (rings.length - 1) / 2;
-  const [from, to] = [isClosed[0] ? first : first - half, isClosed[1] ? last : last + half];
-  const cell = (Math.sqrt(3) / 2) * distance ** 2;
-  const whole = areaBetween(meridian, from, to) / cell - lostAt(bends, curved, distance);
-  const weight = Math.min(1, curved);
-  const rooms = rings.map(({ ringDiameter }) => ringRoom(ringDiameter / 2, distance));
-  const singles = rooms.filter((room) => room === 1).length;
-  const filled = balloonsOf(rings);
-  const total = Math.floor((1 - weight) * filled + weight * whole + NEARLY_ONE_MORE) - singles;
-  if (total >= filled - singles || total < 2 * (rings.length - singles)) return rings;
-  const shared = largestRemainder(
-    total,
-    rooms.map((room) => (room === 1 ? 0 : room)),
-  );
-  return rings.map((ring, index) => ({ ...ring, balloons: rooms[index] === 1 ? 1 : entryAt(shared, index) }));
-}
-
-/** Rings at even steps from one place on the meridian to another. */
-function ringsAt(
-  meridian: readonly Side[],
-  first: number,
-  last: number,
-  steps: number,
-  distance: number,
-): readonly RingRow[] {
-  let index = 0;
-  let passed = 0;
-  return Array.from({ length: steps + 1 }, (_, step) => {
-    const along = steps === 0 ? (first + last) / 2 : first + ((last - first) * step) / steps;
-    while (index < meridian.length - 1 && passed + entryAt(meridian, index).length < along) {
-      passed += entryAt(meridian, index).length;
-      index += 1;
-    }
-    const side = entryAt(meridian, index);
-    const beyond = Math.min(along - passed, side.length);
-    const radius = Math.max(0, side.from.radius + beyond * side.dr);
-    return {
-      row: step + 1,
-      height: side.from.height + beyond * side.dh,
-      ringDiameter: 2 * radius,
-      balloons: ringCount(radius, distance),
-    };
-  });
-}
-
-const balloonsOf = (rings: readonly RingRow[]): number => rings.reduce((sum, ring) => sum + ring.balloons, 0);
-
 /**
  * REVOLVED_PLAN: building plan of a body of revolution (vase, egg, tree, mushroom) covered with one layer of
  * balloons, ring by ring from the base. The profile is the finished outline, so the centres run half a
@@ -247,7 +167,7 @@ const balloonsOf = (rings: readonly RingRow[]): number => rings.reduce((sum, rin
  * sqrt(3)/2 apart along the meridian, stretched to fit; of the fullest fit and the ones with one or two rings
  * fewer, the one with the most balloons is taken. A body that curves both ways then takes what its surface has
  * room for, less what closing it takes on a ball of the same bends, spread over the rings by their length: a
- * ball agrees with COUNT_SPHERE within one balloon in 20.
+ * ball agrees with COUNT_SPHERE within one balloon in 20, or within two where it has few.
  * Source: hexagonal rows on the parallel surface; at corners tighter than a balloon the parallel surface is
  * the one a ball rolls on; curvature by Gauss and Bonnet, packings on balls by `spherical-codes.ts`.
  *
@@ -279,7 +199,7 @@ export function revolvedPlan(
     if (balloonsOf(rings) > balloonsOf(best)) best = rings;
   }
   const isClosed = [profile[0]?.radius === 0, profile.at(-1)?.radius === 0] as const;
-  return thinned(best, meridian, isClosed, first, last, distance);
+  return fittedRings({ meridian, isClosed, first, last, distance }, best);
 }
 
 /**

@@ -5,24 +5,13 @@ import { roundedAmount, roundedLines } from "../numeric/cents";
 import { entryAt, present } from "../numeric/entry-at";
 import { remembered } from "../numeric/remembered";
 import { sum } from "../numeric/sums";
-import { countOf, tally } from "../numeric/tally";
 import { lookAlikesAmong } from "../palette/names";
 import { type DeliveryRow, deliveryTerms } from "./delivery-terms";
 import { grouped } from "./grouped";
-import { type Item, itemKey, itemWords, typedSizeKey } from "./item";
-import { priceRemarks, readPriceList, type Listing, type PriceRow } from "./price-list";
-
-/** Balloons needed, spares included. */
-export interface NeedRow extends Item {
-  readonly row: number;
-  readonly count: number;
-}
-
-/** Balloons at hand or bought, loose pieces. */
-export interface StockRow extends Item {
-  readonly row: number;
-  readonly pieces: number;
-}
+import { type Item, typedSizeKey } from "./item";
+import type { NeedRow, StockRow } from "./item-rows";
+import { lowPrices, priceRemarks, readPriceList, type PriceRow } from "./price-list";
+import { availability, plainItem, type Shortage, shortageOf, type Wish, wishesOf } from "./wishes";
 
 /** A line of the shopping list. An item with several lines carries `needed`, `fromStock` and `leftOver` on its first. */
 export interface BuyLine extends Item {
@@ -43,14 +32,6 @@ export interface BuyLine extends Item {
   readonly short: number;
   /** `ok`, or what to look at. */
   readonly status: string;
-}
-
-/** What is needed and can be had nowhere. */
-export interface Shortage extends Item {
-  /** Pieces that are missing. */
-  readonly pieces: number;
-  /** `nobody sells 11 in Gold, 20 short`. */
-  readonly sentence: string;
 }
 
 /** What one order comes to. */
@@ -85,17 +66,6 @@ export const MOST_KEPT = 8;
 export const PURCHASE_STEPS = 4e8;
 
 const suppliersChosen = remembered(chooseSuppliers, MOST_KEPT);
-
-/** An item on its way through the plan. */
-interface Wish {
-  readonly key: string;
-  readonly item: Item;
-  readonly needed: number;
-  readonly held: number;
-  readonly fromStock: number;
-  readonly listed: readonly Listing[];
-  readonly offered: readonly Listing[];
-}
 
 /**
  * BUY_PLAN, BUY_COST: the cheapest way to have every item, stock first: bags of any size from any supplier, delivery
@@ -140,6 +110,7 @@ export function buyPlan(
   const reasons = grouped(thresholdReasons(items, terms, choice), ({ item }) => entryAt(wanted, item).key);
   const bags = new Map(wanted.map(({ key }, place) => [key, entryAt(choice.bags, place)]));
   const remarks = priceRemarks(listings);
+  const low = lowPrices(listings);
   const alikeOnList = alikeItems(listings);
   const alikeInStock = alikeItems(stock);
   const drafts = wishes.flatMap((wish) => {
@@ -150,7 +121,7 @@ export function buyPlan(
     const status = [
       availability(wish),
       ...(reasons.get(wish.key) ?? []).map((reason) => reasonText(reason, suppliers[reason.supplier]?.name)),
-      ...wish.listed.map((listing) => remarks.get(listing.row) ?? ""),
+      ...wish.listed.map(({ row }) => remarks.get(row) ?? low.get(row) ?? ""),
       ...new Set(alike.map((name) => `looks like "${name.trim()}"`)),
     ];
     return draftLines(wish, bags.get(wish.key) ?? [], status);
@@ -171,40 +142,6 @@ export function buyPlan(
     shortages: wishes.flatMap(shortageOf),
     gap: roundedAmount(choice.price - choice.bound),
   };
-}
-
-/**
- * Adds up pieces of equal items.
- *
- * @param rows rows of stock
- * @returns pieces by item key
- */
-export function piecesByItem(rows: readonly StockRow[]): ReadonlyMap<string, number> {
-  return tally(rows.map((row) => [itemKey(row), row.pieces]));
-}
-
-function wishesOf(
-  needs: readonly NeedRow[],
-  listings: readonly Listing[],
-  stock: readonly StockRow[],
-): readonly Wish[] {
-  const byItem = grouped(listings, (listing) => listing.key);
-  const inStock = piecesByItem(stock);
-  return [...grouped(needs, itemKey)].map(([key, rows]): Wish => {
-    const needed = sum(rows.map((row) => row.count));
-    const held = countOf(inStock, key);
-    const fromStock = Math.min(needed, held);
-    const listed = byItem.get(key) ?? [];
-    const offered = needed > fromStock ? distinctOffers(listed) : [];
-    return { key, item: rows[0], needed, held, fromStock, listed, offered };
-  });
-}
-
-/** Offers that can be bought; of the same bag listed twice the first. */
-function distinctOffers(listed: readonly Listing[]): readonly Listing[] {
-  const available = listed.filter((listing) => listing.isAvailable);
-  const same = grouped(available, (listing) => `${listing.supplierKey}\n${listing.bag}`);
-  return [...same.values()].map(([first]) => first);
 }
 
 function draftLines(
@@ -241,45 +178,6 @@ function draftLines(
     },
     paid: listing.price * count,
   }));
-}
-
-/** What a row of needs names, without the row. */
-function plainItem({ printed, colour, type, code }: Item): Item {
-  return {
-    printed,
-    colour: colour.trim(),
-    ...(type !== undefined && { type }),
-    ...(code !== undefined && { code }),
-  };
-}
-
-function availability(wish: Wish): string {
-  const open = openNeed(wish);
-  if (open === 0) return wish.fromStock > 0 ? "from stock" : "nothing needed";
-  if (wish.offered.length > 0) return "";
-  const sellers = sellersOf(wish);
-  return sellers === "" ? `nobody sells it, ${open} short` : `sold out at ${sellers}, ${open} short`;
-}
-
-function shortageOf(wish: Wish): readonly Shortage[] {
-  const pieces = openNeed(wish);
-  if (pieces === 0 || wish.offered.length > 0) return [];
-  const name = itemWords(wish.item);
-  const sellers = sellersOf(wish);
-  const sentence =
-    sellers === ""
-      ? `nobody sells ${name}, ${pieces} short`
-      : `${name} is sold out at ${sellers}, ${pieces} short`;
-  return [{ ...plainItem(wish.item), pieces, sentence }];
-}
-
-function openNeed({ needed, fromStock }: Wish): number {
-  return needed - fromStock;
-}
-
-/** Suppliers who list an item, as a sentence names them. */
-function sellersOf({ listed }: Wish): string {
-  return [...new Set(listed.map((listing) => listing.supplier))].join(", ");
 }
 
 function reasonText({ kind, threshold, isMoreThanNeeded }: ThresholdReason, supplier = ""): string {

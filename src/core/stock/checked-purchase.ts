@@ -3,8 +3,9 @@ import type { Problem } from "../problem";
 import { countOf, tally } from "../numeric/tally";
 import { isRespelled, nameKey } from "../palette/names";
 import { withheld, type Known } from "../withheld";
-import { buyPlan, piecesByItem, type BuyLine, type NeedRow, type OrderLine, type StockRow } from "./buy-plan";
-import type { DeliveryRow } from "./delivery-terms";
+import { buyPlan, type BuyLine, type OrderLine } from "./buy-plan";
+import { type DeliveryRow, undelivered } from "./delivery-terms";
+import { type NeedRow, piecesByItem, type StockRow } from "./item-rows";
 import { wholeRows, type Doubtful } from "./doubtful";
 import { grouped } from "./grouped";
 import { itemKey, itemWords, type Item } from "./item";
@@ -90,6 +91,13 @@ export function checkedPurchase({
     const isUsed = used.has(supplier) || (supplier === "" && used.size > 0);
     problems.push(isUsed ? stop : { ...stop, weight: "note", reach: { of: "none" } });
   }
+  if (delivery.length > 0)
+    problems.push(
+      ...undelivered(
+        plan.orders.map(({ supplier }) => supplier),
+        delivery.flatMap(({ cells }) => cells.supplier ?? []),
+      ),
+    );
   const byItem = grouped(plan.lines, itemKey);
   const offered = grouped(listings, (listing) => listing.key);
   const shortages = new Map(plan.shortages.map((short) => [itemKey(short), short.sentence]));

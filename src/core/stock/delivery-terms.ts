@@ -3,6 +3,7 @@ import { invalid } from "../calc-error";
 import { subcentsOf } from "../numeric/cents";
 import { orNone } from "../numeric/tally";
 import { lookAlikes, nameKey } from "../palette/names";
+import { check, type Problem } from "../problem";
 import { grouped } from "./grouped";
 
 /** What a supplier asks beside the prices, in the sheet's currency. */
@@ -51,4 +52,23 @@ export function deliveryTerms(
       freeFrom: row?.freeFrom === undefined ? Infinity : subcentsOf(row.freeFrom),
     };
   });
+}
+
+/**
+ * Suppliers of an order whose delivery nobody has typed, so that it costs nothing: often a slip in a name.
+ *
+ * @param used suppliers that are bought from
+ * @param listed suppliers of the delivery rows, readable or not
+ * @returns one check for each, with the name that it looks like
+ */
+export function undelivered(used: readonly string[], listed: readonly string[]): readonly Problem[] {
+  const keys = new Set(listed.map(nameKey));
+  return used
+    .filter((supplier) => !keys.has(nameKey(supplier)))
+    .map((supplier) => {
+      const [like] = lookAlikes(supplier, listed);
+      const hint = like === undefined ? "" : `; did you mean "${like.trim()}"`;
+      const what = `${supplier} has no delivery row, its delivery costs nothing${hint}`;
+      return check("delivery", what, "add the supplier to delivery");
+    });
 }

@@ -2,6 +2,7 @@ import { CalcError, invalid } from "../calc-error";
 import { roundedAmount, subcentsOf } from "../numeric/cents";
 import { entryAt } from "../numeric/entry-at";
 import { nameKey } from "../palette/names";
+import { toSi } from "../units";
 import { requireBagSize } from "./bag-plan";
 import { grouped } from "./grouped";
 import { itemKey, itemWords, typedSizeKey, type Item } from "./item";
@@ -41,6 +42,9 @@ export interface Listing extends Item {
 }
 
 const OFF_BY = 10;
+/** Price of one 11 in latex balloon. Source: common practice, no source, in euros; dearer currencies differ by less than `OFF_BY`. */
+const USUAL_EACH = 0.2;
+const USUAL_SIZE = toSi(11, "in");
 
 /**
  * Checks a price list.
@@ -195,4 +199,24 @@ export function priceRemarks(listings: readonly Listing[]): ReadonlyMap<number, 
     }
   }
   return remarks;
+}
+
+/**
+ * Latex balloons that cost less than a tenth of the usual price of their size, by the rubber that a size takes: most often the
+ * price of one balloon where a bag's was meant, and then in the whole list, so that no row of it stands out.
+ * Source: common practice, no source; rubber goes by the square of the size.
+ *
+ * @param listings a checked list
+ * @returns remark by row of the list; none for rows that say what their price is for, or that cost nothing
+ */
+export function lowPrices(listings: readonly Listing[]): ReadonlyMap<number, string> {
+  return new Map(
+    listings.flatMap(({ row, printed, type = "latex", bag, price, isFree, isPriceOfSaid }) => {
+      const each = roundedAmount(price) / bag;
+      const least = (USUAL_EACH / OFF_BY) * (printed / USUAL_SIZE) ** 2;
+      if (isFree || isPriceOfSaid || type !== "latex" || each >= least) return [];
+      const sentence = `price_list row ${row} is ${Number(each.toPrecision(2))} for one balloon, is it the price of a piece; type per`;
+      return [[row, sentence] as const];
+    }),
+  );
 }

@@ -1,7 +1,7 @@
 import { sum } from "../numeric/sums";
 import { countOf } from "../numeric/tally";
 import { lookAlikesAmong } from "../palette/names";
-import { piecesByItem, type NeedRow, type StockRow } from "./buy-plan";
+import { piecesByItem, type NeedRow, type StockRow } from "./item-rows";
 import { grouped } from "./grouped";
 import { itemKey, type Item } from "./item";
 

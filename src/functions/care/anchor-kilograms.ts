@@ -22,7 +22,7 @@ export const anchorKilograms = define({
   result: { kind: "value", measure: "kg", text: "Kilograms in the base; of an arch in both feet together." },
   source:
     "Equilibrium of moments and Coulomb friction on the push of WIND_NEWTONS, times the safety (common practice)",
-  limits: `Level, firm ground. The push acts at half the height of a column or wall, at the middle of a ball, at about 0.6 of the height of an arch, unless centre is given: type it for a piece that stands on something. Above a gust of ${TAKE_DOWN_GUST.value} m/s there is no answer: take it down.`,
+  limits: `Level, firm ground. The push acts at half the height of a column or wall, at the middle of a ball, at about 0.6 of the height of an arch, unless centre is given: type it for a piece that stands on something. Wind under a ball close to the ground lifts it too. Above a gust of ${TAKE_DOWN_GUST.value} m/s there is no answer: take it down.`,
   caution: cautionLine("anchor"),
   examples: [
     {
@@ -38,6 +38,13 @@ export const anchorKilograms = define({
       within: 0.01,
       working: "a ball on a pole of 1.5 m: 40 x 0.47 x 0.785 = 14.77 N at 2 m over 0.25 m: 12.05 kg x 1.5",
       source: "equilibrium of moments; cf 0.47 of a sphere, from memory",
+    },
+    {
+      args: [1, 1, 0.5, 8, "ball"],
+      gives: 10.57,
+      within: 0.01,
+      working: "on the ground it slides first: 40 x 0.785 = 31.4; 31.4 x (0.64/0.4 + 0.6)/9.80665 x 1.5",
+      source: "Coulomb friction; EN 1991-1-4, 7.9.3, from memory",
     },
     {
       args: [5, 2.8, 0.6, 8, "arch"],

@@ -142,7 +142,7 @@ const goods: Bodies<GoodsCells> = {
   unit: text,
   pack: { ...number, max: 1e9, above: 0 },
   price: { kind: "money", blank: "refused", ...refused },
-  returns: { kind: "flag" },
+  returns: { kind: "flag", ...notGiven },
   owned: number,
   supplier,
   "m3 each": number,

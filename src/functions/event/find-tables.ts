@@ -1,10 +1,8 @@
 import { SORTS, type Sort } from "../../core/event/job";
-import { readHeading } from "../headings";
 import { plainCell } from "../incoming";
 import { isBlank } from "../read-scalar";
 import { resultWith } from "../results";
-import { filledRows, recognise } from "./recognise";
-import { mayBeHeader, sortsOf } from "./sorts";
+import { filledRows, isHeader, recognise, type Recognised, type Unknown } from "./recognise";
 
 /** Rows of cells as a sheet holds them. */
 export type SheetRows = readonly (readonly unknown[])[];
@@ -30,6 +28,8 @@ export interface FoundTable {
   readonly reference: string;
   /** Filled rows under the header. */
   readonly rows: number;
+  /** True where the chosen cell lies in it: no formula over the table may go there. */
+  readonly holdsCell?: boolean;
 }
 
 /** Blank rows that end a table; a single one parts its sections. */
@@ -37,19 +37,24 @@ const BLANK_ROWS_AT_END = 2;
 
 const isFilled = (cell: unknown): boolean => !isBlank(plainCell(cell)) && cell !== "";
 
+/** A range read as a table of a job; undefined where nothing is in it. */
+function read(range: unknown): Recognised | Unknown | undefined {
+  const { rows, count } = filledRows(range);
+  return count === 0 ? undefined : recognise(rows, count);
+}
+
 /** What a range is read as: the sort of its table and the filled rows under its header; undefined where it is none. */
 export function sortOfRange(range: unknown): { readonly sort: Sort; readonly rows: number } | undefined {
-  const { rows, count } = filledRows(range);
-  if (count === 0) return undefined;
-  const table = recognise(rows, count);
-  return "failure" in table ? undefined : { sort: table.sort, rows: table.body.length };
+  const table = read(range);
+  return table === undefined || "failure" in table
+    ? undefined
+    : { sort: table.sort, rows: table.body.length };
 }
 
 /** What a range of an event function is read as, for its field; why it is not where it is none. */
 export function rangeWords(range: unknown): string | undefined {
-  const { rows, count } = filledRows(range);
-  if (count === 0) return undefined;
-  const table = recognise(rows, count);
+  const table = read(range);
+  if (table === undefined) return undefined;
   if ("failure" in table) return table.failure("it");
   const { length } = table.body;
   const unread = table.unread.length === 0 ? "" : `; not read: ${table.unread.join(", ")}`;
@@ -71,12 +76,6 @@ function stretches(row: readonly unknown[], isFree: (column: number) => boolean)
     else found.push({ first: column, last: column });
   }
   return found;
-}
-
-function isHeader(cells: readonly unknown[]): boolean {
-  if (cells.filter((cell) => typeof cell === "string" && cell !== "").length < 2) return false;
-  const headings = cells.map(readHeading);
-  return mayBeHeader(headings) && sortsOf(headings).length > 0;
 }
 
 /** Rows under a header that tell whether a column without heading belongs to its table. */
@@ -123,8 +122,8 @@ export function tablesOnSheet(rows: SheetRows, taken: readonly CellBlock[] = [])
       const cells = rows
         .slice(block.firstRow, block.lastRow + 1)
         .map((line) => line.slice(block.firstColumn, block.lastColumn + 1));
-      const read = sortOfRange(cells);
-      if (read !== undefined) found.push({ ...block, ...read });
+      const sorted = sortOfRange(cells);
+      if (sorted !== undefined) found.push({ ...block, ...sorted });
     }
   return found;
 }

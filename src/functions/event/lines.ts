@@ -193,7 +193,6 @@ function termReading(
   const spot = located(column, 0, heading);
   const read = readRow(place, [column], [{ ...spot, ...bareUnit(spot, units) }], [value]);
   const known = read.cells[column.name];
-  if (known === undefined && read.doubts.length === 0) return undefined;
   return { cells: { term: column.name, ...(known !== undefined && { value: known }) }, doubts: read.doubts };
 }
 
@@ -201,7 +200,20 @@ type ReadLine = Line<Record<string, ScalarValue>>;
 
 /** What can be told only with the other rows of the table at hand. */
 function checked(sort: Sort, lines: readonly ReadLine[]): readonly ReadLine[] {
-  return sort === "pieces" ? withQuantities(lines) : lines;
+  if (sort === "pieces") return withQuantities(lines);
+  return sort === "past_jobs" ? lines.map(withinTaken) : lines;
+}
+
+/** No more balloons can pop or come back than were taken. */
+function withinTaken(line: ReadLine): ReadLine {
+  const { taken, popped, left } = line.cells;
+  if (typeof taken !== "number") return line;
+  const over = Object.entries({ popped, left }).flatMap(([name, count]) =>
+    typeof count === "number" && count > taken
+      ? [invalid(`${line.place}: ${name}`, `be at most the ${taken} taken`, count).message]
+      : [],
+  );
+  return over.length === 0 ? line : { ...line, doubts: [...line.doubts, ...over] };
 }
 
 /**

@@ -7,6 +7,7 @@ import { holdsError, plainCell } from "../incoming";
 import type { TableColumn } from "../param";
 import { cellsOfRow, isEmptyRow, rangeRows } from "../read-range";
 import { resultWith } from "../results";
+import { isBlank } from "../read-scalar";
 import { comparable } from "../read-text";
 import { columnsOfSort, mayBeHeader, nearestSort, sortsOf } from "./sorts";
 
@@ -160,6 +161,8 @@ function unreadFindings(
       const cell = plainCell(cells[index]);
       return typeof cell === "number" && cell !== 0;
     });
+  const hasCells = (index: number): boolean =>
+    body.some(({ cells }) => !isBlank(plainCell(cells[index])) && plainCell(cells[index]) !== 0);
   const width = Math.max(headings.length, ...body.map(({ cells }) => cells.length));
   const findings: Finding[] = [];
   for (let index = 0; index < width; index += 1) {
@@ -170,7 +173,12 @@ function unreadFindings(
     const column = text === "" ? `column ${index + 1} without a heading` : `column "${text}"`;
     const isCounted = hasNumbers(index);
     const meant = like === undefined ? "" : `; did you mean "${like}"`;
-    const rename = like === undefined ? "rename it, or delete it" : `write "${like}"`;
+    const rename =
+      text === ""
+        ? "type its heading, or leave it out of the range"
+        : like === undefined
+          ? "rename it, or delete it"
+          : `write "${like}"`;
     if (isCounted && sort === "pieces" && absent.includes("quantity"))
       findings.push(
         stop(
@@ -181,7 +189,7 @@ function unreadFindings(
       );
     else if (isCounted)
       findings.push(check((table) => `${table}: ${column} holds numbers that are not read${meant}`, rename));
-    else if (like !== undefined)
+    else if (like !== undefined || (text === "" && hasCells(index)))
       findings.push(check((table) => `${table}: ${column} is not read${meant}`, rename));
   }
   return findings;
@@ -253,9 +261,13 @@ function table(sort: Sort, headings: readonly Heading[], below: readonly FilledR
   };
 }
 
-function isHeader(cells: readonly unknown[]): boolean {
-  const texts = cells.filter((cell) => typeof cell === "string");
-  if (texts.length < 2 || texts.some((text) => text.length > 255)) return false;
-  const headings = cells.map(readHeading);
+/** Letters that a heading has at most; a longer text is none, and reading it as one takes time. */
+const LONGEST_HEADING = 255;
+
+/** True where a row of cells is the header of a table of a job. */
+export function isHeader(cells: readonly unknown[]): boolean {
+  const texts = cells.map((cell) => (typeof cell === "string" && cell.length <= LONGEST_HEADING ? cell : ""));
+  if (texts.filter((text) => text !== "").length < 2) return false;
+  const headings = texts.map(readHeading);
   return mayBeHeader(headings) && sortsOf(headings).length > 0;
 }

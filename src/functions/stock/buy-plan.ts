@@ -134,6 +134,9 @@ export const buyPlanRows = define({
         ...(weight === "stop" && reach.of === "job" && { cost: withheld(what) }),
         status: weight === "stop" ? `stop: ${what}` : `ok: ${what}`,
       }));
-    return [...rows, ...charges, ...gap, ...unread];
+    const undelivered = plan.problems
+      .filter(({ table, weight }) => table === "delivery" && weight === "check")
+      .map(({ what }) => ({ ...blank, status: `check: ${what}` }));
+    return [...rows, ...charges, ...undelivered, ...gap, ...unread];
   },
 });

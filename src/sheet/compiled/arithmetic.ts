@@ -1,40 +1,34 @@
-import { NumberValueObject, type BaseValueObject } from "@univerjs/engine-formula";
+import { Decimal } from "decimal.js";
 import { decimalProduct, decimalSum } from "../quick-arithmetic";
 import { BY_ZERO, NO_NUMBER } from "./operands";
 import type { ErrorValue } from "./tree";
 
 type Arithmetic = (a: number, b: number) => number | ErrorValue;
 
-/** What Univer's decimal arithmetic gives, so that no sum or comparison turns out otherwise here than there. */
-function decimal(name: "plusBy" | "minusBy" | "multiplyBy" | "dividedBy"): Arithmetic {
-  return (a, b) => numericResult(NumberValueObject.create(a)[name](b));
+/** The number that decimal arithmetic gives, where the machine's own is no whole number. */
+function decimal(quick: number, exact: () => Decimal): number {
+  return Number.isSafeInteger(quick) ? quick : exact().toNumber();
 }
 
-/** A number or error of Univer's. */
-function numericResult(value: BaseValueObject): number | ErrorValue {
-  const content = value.getValue();
-  if (value.isError()) return { error: String(content) };
-  const number = Number(content);
-  if (!Number.isFinite(number)) return NO_NUMBER;
-  return number === 0 ? 0 : number;
+/** What a cell makes of a number. */
+function settled(number: number): number | ErrorValue {
+  return Number.isFinite(number) ? number || 0 : NO_NUMBER;
 }
 
-const slow = {
-  sum: decimal("plusBy"),
-  difference: decimal("minusBy"),
-  product: decimal("multiplyBy"),
-  quotient: decimal("dividedBy"),
-};
+/** The product of two numbers by decimal arithmetic; where it is beyond all numbers, infinite. */
+export function exactProduct(a: number, b: number): number {
+  return decimalProduct(a, b) ?? decimal(a * b, () => new Decimal(a).mul(b));
+}
 
+/**
+ * Arithmetic of 20 decimal digits, which Univer has too, so that no sum or comparison turns out otherwise here than there.
+ * Numbers with few decimals come to the same by whole steps.
+ */
 export const ARITHMETIC: Readonly<Record<"+" | "-" | "*" | "/" | "^", Arithmetic>> = {
-  "+": (a, b) => decimalSum(a, b) ?? slow.sum(a, b),
-  "-": (a, b) => decimalSum(a, -b) ?? slow.difference(a, b),
-  "*": (a, b) => decimalProduct(a, b) ?? slow.product(a, b),
-  "/": (a, b) => {
-    if (b === 0) return BY_ZERO;
-    const whole = a / b;
-    return Number.isSafeInteger(whole) ? whole || 0 : slow.quotient(a, b);
-  },
+  "+": (a, b) => decimalSum(a, b) ?? settled(decimal(a + b, () => new Decimal(a).add(b))),
+  "-": (a, b) => decimalSum(a, -b) ?? settled(decimal(a - b, () => new Decimal(a).sub(b))),
+  "*": (a, b) => settled(exactProduct(a, b)),
+  "/": (a, b) => (b === 0 ? BY_ZERO : settled(decimal(a / b, () => new Decimal(a).div(b)))),
   "^": (a, b) => {
     if (a === 0 && b <= 0) return b === 0 ? NO_NUMBER : BY_ZERO;
     const power = a ** b;

@@ -1,4 +1,5 @@
 import type { CellValue } from "../../workbook/model";
+import type { ReadNumber } from "../criteria";
 import type { EngineFunction, EngineTableCell } from "../engine";
 import type { Area } from "./areas";
 import type { ErrorValue, Tree } from "./tree";
@@ -32,8 +33,8 @@ export interface Compiler {
   ours(name: string): EngineFunction | undefined;
   /** Rows and columns up to which functions of ours are given whole columns and rows. */
   readonly extent: { readonly lastRow: number; readonly lastColumn: number };
-  /** A function of Univer's that takes numbers, as it was put right here; undefined where there is none. */
-  ofNumbers(name: string, count: number): ((numbers: readonly number[]) => CellValue) | undefined;
+  /** The number that a text spells for a condition. */
+  readonly numberIn: ReadNumber;
   fail(error: ErrorValue, sentence: string): ErrorValue;
 }
 

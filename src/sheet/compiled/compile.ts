@@ -20,7 +20,7 @@ import type { BinaryOperator, Tree } from "./tree";
 const CALLS = { ...LOGICAL_CALLS, ...SUM_CALLS, ...CONDITIONAL_CALLS, ...LOOKUP_CALLS, ...NUMBER_CALLS };
 
 /** What code looks into and calls. */
-export interface CodeSurroundings extends Pick<Compiler, "ours" | "ofNumbers" | "fail" | "extent"> {
+export interface CodeSurroundings extends Pick<Compiler, "ours" | "numberIn" | "fail" | "extent"> {
   readonly sheets: readonly SheetValues[];
 }
 
@@ -36,7 +36,7 @@ export function compile(tree: Tree, surroundings: CodeSurroundings): Code | unde
 
 class TreeCompiler implements Compiler {
   readonly ours = (name: string) => this.surroundings.ours(name);
-  readonly ofNumbers: Compiler["ofNumbers"] = (name, count) => this.surroundings.ofNumbers(name, count);
+  readonly numberIn: Compiler["numberIn"] = (text) => this.surroundings.numberIn(text);
   readonly fail: Compiler["fail"] = (error, sentence) => this.surroundings.fail(error, sentence);
 
   constructor(private readonly surroundings: CodeSurroundings) {}

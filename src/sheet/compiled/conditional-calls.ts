@@ -1,6 +1,5 @@
 import type { CellValue } from "../../workbook/model";
 import { PENDING } from "../column-values";
-import { numberIn } from "../conditional-functions";
 import { type Criterion, criterionOf } from "../criteria";
 import { checkBudget } from "../deadline";
 import type { Area } from "./areas";
@@ -53,7 +52,7 @@ function picking(
       const key = wanted.map(keyOf).join("\u0001");
       const known = remembered.get(key);
       if (known !== undefined) return known;
-      const tests = wanted.map((value) => criterionOf(value, numberIn));
+      const tests = wanted.map((value) => criterionOf(value, compiler.numberIn));
       const result = summary === undefined ? counted(areas, tests) : picked(from, areas, tests, summary);
       remembered.set(key, result);
       return result;

@@ -13,7 +13,8 @@ export function isError(value: unknown): value is ErrorValue {
   return typeof value === "object" && value !== null && "error" in value;
 }
 
-const PLAIN_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
+/** A number in digits. */
+export const PLAIN_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
 
 /** The number that a value stands for in an operation. What is spelt in an unusual way is for Univer to read. */
 export function operandNumber(value: CellValue): number | ErrorValue {

@@ -2,9 +2,9 @@ import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import { startBudget } from "../deadline";
 import type { CellSentence, EngineTableCell } from "../engine";
+import { knownError } from "../known-errors";
 import type { FormulaCell } from "../sheet-cells";
 import type { Evaluated } from "../univer-formulas";
-import { knownError } from "../univer-values";
 import { Area } from "./areas";
 import type { Code, FailedCall, TableResult } from "./code";
 import { compile, type CodeSurroundings } from "./compile";
@@ -38,30 +38,35 @@ export class PatternResults {
    * The result of a formula; undefined where it turns out to be Univer's to compute. Throws NeedsResults where it needs
    * others first, and BudgetSpent after `budget` milliseconds.
    */
-  evaluate({ row, column, pattern, formula }: FormulaCell, budget: number): Evaluated | undefined {
+  compute(
+    { row, column, pattern, formula }: FormulaCell,
+    budget: number,
+  ): CellValue | TableResult | undefined {
     const code = pattern && this.codeOf(pattern);
     if (code === undefined) return undefined;
     startBudget(budget);
-    this.failures = [];
-    let result: ReturnType<Code>;
+    if (this.failures.length > 0) this.failures = [];
     try {
-      result = code(row, column);
-      if (result instanceof Area) {
-        if (result.height > 1 || result.width > 1) return undefined;
-        result = result.at(0, 0);
-      }
+      const result = code(row, column);
+      if (result instanceof Area) return result.height > 1 || result.width > 1 ? undefined : result.at(0, 0);
+      return isTable(result) && formula.kind !== "dynamic" ? undefined : result;
     } catch (error) {
       if (error instanceof NeedsUniver) return undefined;
       throw error;
     }
-    if (typeof result === "object" && result !== null && "table" in result)
-      return formula.kind === "dynamic" ? this.filled(result) : undefined;
-    return this.single(result);
+  }
+
+  /** The latest result with what is known of its errors. */
+  evaluated(result: CellValue | TableResult): Evaluated {
+    return isTable(result) ? this.filled(result) : this.single(result);
   }
 
   private codeOf(pattern: FormulaPattern): Code | undefined {
-    if (!this.codes.has(pattern)) this.codes.set(pattern, compile(pattern.formula.tree, this.surroundings));
-    return this.codes.get(pattern);
+    const known = this.codes.get(pattern);
+    if (known !== undefined || this.codes.has(pattern)) return known;
+    const code = compile(pattern.formula.tree, this.surroundings);
+    this.codes.set(pattern, code);
+    return code;
   }
 
   private single(value: CellValue): Evaluated {
@@ -92,6 +97,10 @@ export class PatternResults {
     if (width === 0) return { rows: [[{ error: "#CALC!" }]], sentences: [], failures, isSpread: false };
     return { rows, sentences, failures, isSpread: false };
   }
+}
+
+function isTable(result: CellValue | TableResult): result is TableResult {
+  return typeof result === "object" && result !== null && "table" in result;
 }
 
 /** What a cell makes of a value that it cannot hold. */

@@ -1,6 +1,7 @@
 import { contains } from "../../formula/address";
 import { type FormulaTemplate, parseFormula } from "../../formula/shift";
 import type { FormulaCell } from "../sheet-cells";
+import { untrusted } from "../trust";
 import { isFilledDown } from "./filled-down";
 import { type Names, parsePlain } from "./parser";
 import { distanceText } from "./references";
@@ -11,10 +12,15 @@ export class FormulaPattern {
   /** Its cells by column, from the top down. */
   readonly cells = new Map<number, FormulaCell[]>();
 
+  /** Whether all its functions are known to agree with Excel. */
+  readonly isTrusted: boolean;
+
   constructor(
     readonly sheet: number,
     readonly formula: PlainFormula,
-  ) {}
+  ) {
+    this.isTrusted = untrusted(formula).length === 0;
+  }
 
   add(cell: FormulaCell): void {
     const cells = this.cells.get(cell.column);

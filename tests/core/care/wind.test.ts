@@ -57,10 +57,32 @@ describe("wind", () => {
     expect(area * coefficient).toBeCloseTo(0.3691 + 0.09, 4);
     expect(centre).toBeCloseTo((0.3691 * 2 + 0.09 * 0.75) / 0.4591, 3);
     expect(windExposure(1, 1, "pole and ball").centre).toBe(0.5);
+    expect(windExposure(1, 1, "pole and ball").coefficient).toBeCloseTo(0.64, 12);
+    expect(windExposure(1, 1, "pole and ball").lift).toBeCloseTo(0.6, 12);
     expect(windExposure(1, 2.5, "pole and ball", 0.1).area).toBeGreaterThan(area);
     expect(() => windExposure(1, 0.9, "pole and ball")).toThrow(
       "height must be at least the ball's 1 m, pole and ball together, found 0.9 m",
     );
+  });
+
+  it("pushes a ball 1.6 times as hard and lifts it within half its size of the ground (EN 1991-1-4, 7.9.3, from memory)", () => {
+    expect(windExposure(1, 1, "ball")).toMatchObject({ coefficient: 1.6 * 0.4, lift: 0.6 });
+    expect(windExposure(1, 1, "ball", undefined, 1)).toMatchObject({ coefficient: 1.6 * 0.4, lift: 0.6 });
+    expect(windExposure(1, 1, "ball", undefined, 2)).toMatchObject({ coefficient: 0.47, lift: 0 });
+    const { coefficient } = windExposure(1, 1, "ball", undefined, 1.3);
+    expect(coefficient).toBeGreaterThan(0.47);
+    expect(coefficient).toBeLessThan(0.64);
+  });
+
+  it("never pushes less on a wider or a higher wall", () => {
+    for (let width = 0.5; width < 25; width += 0.05) {
+      expect(windDrag(width + 0.05, 2, 8, "wall")).toBeGreaterThanOrEqual(
+        windDrag(width, 2, 8, "wall") - 1e-9,
+      );
+      expect(windDrag(2, width + 0.05, 8, "wall")).toBeGreaterThanOrEqual(
+        windDrag(2, width, 8, "wall") - 1e-9,
+      );
+    }
   });
 
   it("takes the typed height of the push", () => {

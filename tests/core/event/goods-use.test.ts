@@ -130,6 +130,17 @@ describe("rows that serve", () => {
     expect(isServed([good({ per: "event" })], arch)).toBe(false);
   });
 
+  it("serve a piece only where it takes something of them", () => {
+    const wall = piece({ kind: "wall", width: 4, height: 2.4 });
+    for (const per of ["ribbon metre", "helium litre", "cylinder"] as const) {
+      expect(isServed([good({ per })], wall)).toBe(false);
+      expect(isServed([good({ per })], piece({ kind: "bouquet", balloons: 5, ribbon: 1 }))).toBe(true);
+    }
+    expect(isServed([good({ per: "balloon", amount: 0 })], wall)).toBe(false);
+    // What cannot be counted may take some.
+    expect(isServed([good({ per: "balloon" })], piece({ kind: "wall" }))).toBe(true);
+  });
+
   it("cover helium and ribbon by their drivers only", () => {
     const gas = good({ per: "helium litre", for: "bouquet" });
     expect(bouquet && isPaidBy(gas, arch, bouquet, "helium litre")).toBe(true);

@@ -23,6 +23,20 @@ describe("the drawing of a job", () => {
     expect(drawn.some(([name]) => name === "Parked")).toBe(false);
   });
 
+  it("names the option of what only one has, and none of what they share or where only one is built", () => {
+    const named = (tables: typeof job): readonly string[] =>
+      jobDrawing(freshPlan(tables)).map(({ name, option }) => `${name} ${option}`);
+    expect(named(job)).toEqual(["Door B", "Table ", "Door A", "Gate A"]);
+    const chosen = jobOf({
+      pieces: [
+        { name: "Door", ...column },
+        { name: "Gate", ...column, option: "A" },
+      ],
+      terms: { option: "A" },
+    });
+    expect(named(chosen)).toEqual(["Door ", "Gate "]);
+  });
+
   it("is made once for a plan", () => {
     expect(jobDrawing(jobPlan(job))).toBe(jobDrawing(jobPlan(job)));
   });

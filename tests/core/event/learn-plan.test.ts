@@ -28,6 +28,20 @@ describe("learnPlan", () => {
     });
   });
 
+  it("says in its own row of breakage which past job does not say how many popped", () => {
+    const rows = learnPlan(
+      jobOf({
+        past_jobs: [
+          { job: "1", taken: 100, popped: 3 },
+          { job: "2", taken: 200, where: "outdoors" },
+        ],
+      }),
+    );
+    const statusOf = (of: string): string | undefined => rows.find((row) => row.of === of)?.status;
+    expect(statusOf("indoors")).toMatch(/^ok: 1 job/);
+    expect(statusOf("outdoors")).toMatch(/^check: past_jobs row 3: popped is 0 or a blank cell/);
+  });
+
   it("closes with every past job that cannot be read, its numbers withheld", () => {
     const rows = learnPlan(
       jobOf({ past_jobs: [{ job: "1", doubt: "hours must be a time in hours, found nothing" }] }),

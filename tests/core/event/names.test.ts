@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NameCells } from "../../../src/core/event/cells";
-import { respelledNames, withNames } from "../../../src/core/event/names";
+import { respelledNames, slippedNames, withNames } from "../../../src/core/event/names";
 import { nameKey } from "../../../src/core/palette/names";
 import { inches, jobOf, type Row, type Tables } from "./job-builder";
 
@@ -51,5 +51,28 @@ describe("respelledNames", () => {
   it("says nothing of spaces and case, or of a colour that the job does not use", () => {
     expect(respelledNames(jobOf(tables([], " light  BLUE")))).toEqual([]);
     expect(respelledNames(jobOf(tables([], "Dk. Red")))).toEqual([]);
+  });
+});
+
+describe("slippedNames", () => {
+  const whats = (listed: string): readonly string[] =>
+    slippedNames(jobOf(tables([], listed))).map(({ weight, what }) => `${weight}: ${what}`);
+
+  it("names a colour of a price list that nobody buys because of a letter", () => {
+    expect(whats("Light Bleu")).toEqual([
+      'check: price_list row 2: "Light Bleu" is no colour of the job; did you mean "Light Blue"',
+    ]);
+  });
+
+  it("says nothing of colours of the job however they are written, nor of other colours", () => {
+    for (const listed of ["LIGHT blue", "Lt. Blue", "Navy", "Gold"]) expect(whats(listed)).toEqual([]);
+  });
+
+  it("looks at the shelf too, and says each spelling once", () => {
+    const stock = [5, 11].map((size) => ({ printed: inches(size), colour: "Nayv", count: 3 }));
+    const found = slippedNames(jobOf({ ...tables([], "Navy"), stock }));
+    expect(found.map(({ table, row, todo }) => [table, row, todo])).toEqual([
+      ["stock", 2, 'write "Navy" if it is the same'],
+    ]);
   });
 });

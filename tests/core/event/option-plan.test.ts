@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { optionPlan, type OptionPlanRow } from "../../../src/core/event/option-plan";
+import { optionPlan, priceChecks, type OptionPlanRow } from "../../../src/core/event/option-plan";
 import { costPlan } from "../../../src/core/event/cost-plan";
 import type { PieceCells } from "../../../src/core/event/cells";
 import { freshPlan } from "../../../src/core/event/job-plan";
@@ -117,5 +117,29 @@ describe("optionPlan", () => {
       ["Friday", 103.1, 106],
       ["Sunday", 103.09, 106],
     ]);
+  });
+});
+
+describe("priceChecks", () => {
+  const whats = (tables: Tables): readonly string[] =>
+    priceChecks(freshPlan(jobOf(tables))).map(({ weight, what }) => `${weight}: ${what}`);
+
+  it("P7: names the option that is over the budget", () => {
+    expect(whats(OPTIONS)).toEqual(["check: option A: 70.20 over the budget"]);
+    expect(whats({ ...OPTIONS, terms: { ...OPTIONS.terms, option: "B" } })).toEqual([]);
+    expect(whats(EVENING)).toEqual(["check: 70.20 over the budget"]);
+  });
+
+  it("names the piece whose typed price does not pay its cost, and travel that costs more than all pieces", () => {
+    // 57.14 and 93.67 as worked out in the example of the stand bouquet.
+    expect(whats(STAND_BOUQUET)).toEqual(["check: travel and loading cost more than the pieces, 57.14"]);
+    const pieces = (STAND_BOUQUET.pieces ?? []).map((row) => ({ ...row, "price each": 50 }));
+    expect(whats({ ...STAND_BOUQUET, pieces })[0]).toBe(
+      'check: price 50.00 of "Stand bouquet" is below the cost of 57.14',
+    );
+  });
+
+  it("says nothing while the numbers are withheld", () => {
+    expect(whats({ ...EVENING, price_list: [] })).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { overlooked } from "../../../src/core/event/overlooked";
-import { jobOf, type Tables } from "./job-builder";
+import { inches, jobOf, type Tables } from "./job-builder";
 import { EVENING, STAND_BOUQUET } from "./sample-jobs";
 
 const said = (tables: Tables): readonly string[] =>
@@ -56,5 +56,38 @@ describe("overlooked", () => {
         ],
       }),
     ).toEqual(['check pieces row 2: quantity of "Wall" is blank and counts as 1']);
+  });
+
+  it("asks how many popped where a past job says how many were taken: none is the best lesson, a blank is no lesson", () => {
+    expect(
+      said({
+        pieces,
+        past_jobs: [
+          { job: "1", taken: 100 },
+          { job: "2", taken: 100, popped: 0 },
+          { job: "3", balloons: 100, hours: 3600 },
+          { job: "4", taken: 100, doubt: "popped must be a whole number" },
+        ],
+      }),
+    ).toEqual([
+      "check past_jobs row 2: popped is 0 or a blank cell, so the row teaches no breakage; type none if nothing popped",
+    ]);
+  });
+
+  it("asks what was left of an item at an event of this job", () => {
+    const counted = { printed: inches(11), colour: "Navy" };
+    expect(
+      said({
+        pieces: [{ name: "Arch", kind: "arch", event: "Friday" }],
+        past_jobs: [
+          { job: "1", event: " friday", ...counted },
+          { job: "2", event: "Friday", ...counted, left: 3 },
+          { job: "3", event: "Last year", ...counted },
+          { job: "4", event: "Friday" },
+        ],
+      }),
+    ).toEqual([
+      "check past_jobs row 2: left is 0 or a blank cell, so the book goes on as planned; type none if nothing came back",
+    ]);
   });
 });

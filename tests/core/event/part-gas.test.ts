@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { balloonVolume, partAir, partHelium, partLift, partTether } from "../../../src/core/event/part-gas";
+import {
+  balloonVolume,
+  partAir,
+  partHelium,
+  partLift,
+  partTether,
+  roundFoil,
+} from "../../../src/core/event/part-gas";
 import { inches } from "./job-builder";
 import { partOfRow, termsOf } from "./planned";
 
@@ -124,5 +131,20 @@ describe("partTether", () => {
     const [breeze, wind] = [3, 6].map((gust) => partTether(part, 0, termsOf({ gust })));
     expect(breeze).toBeGreaterThan(calm);
     expect(wind).toBeGreaterThan(breeze ?? 0);
+  });
+});
+
+describe("roundFoil", () => {
+  it("asks for the packet of a foil with helium, and of nothing else", () => {
+    expect(roundFoil(partOfRow(foil)).map(({ what }) => what)).toEqual([
+      "pieces row 2: foil is taken as round, type litres each and grams each from its packet",
+    ]);
+    for (const row of [
+      { ...foil, "litres each": 16 * LITRE },
+      { ...foil, gas: "air" },
+      { ...foil, quantity: 0 },
+      bouquet,
+    ] as const)
+      expect(roundFoil(partOfRow(row))).toEqual([]);
   });
 });

@@ -38,6 +38,13 @@ describe("inflatedOf", () => {
     );
   });
 
+  it("asks for the size of a sleeve and of every long balloon, since nobody could buy it otherwise", () => {
+    const sentence = "pieces row 2: printed must be given, found nothing";
+    expect(() => sizeOf({ kind: "sleeve", height: 2 })).toThrow(sentence);
+    expect(() => sizeOf({ kind: "count", type: "long", inflated: inches(2) })).toThrow(sentence);
+    expect(sizeOf({ kind: "sleeve", code: 260 })).toBeUndefined();
+  });
+
   it("stays at the printed size or below, larger outdoors never, in half inches (sizing templates)", () => {
     const kinds = ["column", "mix", "bouquet", "wall", "ceiling", "count"] as const;
     fc.assert(

@@ -126,6 +126,17 @@ describe("priceLines", () => {
     expect(said(lines(...others, row({ price: 0.25, per: "bag" })))).toEqual([]);
   });
 
+  it("checks a price that is low for its size where no other row of the list shows it (by hand: 0.26 / 50)", () => {
+    expect(said(lines(row({ price: 0.26 })))).toEqual([
+      [
+        "check",
+        "none",
+        "price_list row 2: price is 0.0052 for one balloon, is it the price of a piece; type per",
+      ],
+    ]);
+    expect(said(lines(row({ price: 0.26, per: "piece" })))).toEqual([]);
+  });
+
   it("refuses a bag of less than one balloon in the row's own words", () => {
     expect(said(lines(row({ bag: 0 })))[0]?.[2]).toMatch(/^price_list row 2: bag must be .*, found 0$/);
   });

@@ -95,6 +95,15 @@ describe("purchasesOf", () => {
     expect(only(gold([], [held(15, { "value each": 0.1 })]))).toMatchObject({ fromStock: 15, short: 7 });
   });
 
+  it("does not say that nobody sells what a row in doubt may sell", () => {
+    const doubtful = price(50, 12.5, { doubt: "price must be an amount of money" });
+    expect(said(buy(gold([doubtful])))).toEqual(["stop: price_list row 2: price must be an amount of money"]);
+    const clash = buy(gold([price(50, 12.5), price(50, 13)]));
+    expect(said(clash).filter((text) => text.startsWith("stop"))).toHaveLength(1);
+    // Whoever shows the item shows why.
+    expect(clash.items[0]?.problems.map(({ weight }) => weight)).toEqual(["stop"]);
+  });
+
   it("M6: counts a stand-in price, with a check (by hand: 22 x 0.25)", () => {
     const found = only(gold([]), 0.25);
     expect(found).toMatchObject({ bought: 22, paid: 5.5, short: 0, todayEach: 0.25 });

@@ -14,6 +14,22 @@ describe("readiness", () => {
     expect(summary).toMatch(/^\d+ to check$/);
   });
 
+  it("names what PART_PLAN, COST_PLAN and OPTION_PLAN ask to look at: foil, prices, budget", () => {
+    const found = said(EVENING);
+    expect(found).toContain("check: 70.20 over the budget");
+    expect(found.some((text) => text.includes("foil is taken as round"))).toBe(true);
+    expect(said(STAND_BOUQUET)).toContain("check: travel and loading cost more than the pieces, 57.14");
+  });
+
+  it("names a colour of the price list that a slip keeps from being bought", () => {
+    const price_list = (EVENING.price_list ?? []).map((row, index) =>
+      index === 1 ? { ...row, colour: `${row.colour ?? ""}e` } : row,
+    );
+    expect(said({ ...EVENING, price_list }).some((text) => text.includes("is no colour of the job"))).toBe(
+      true,
+    );
+  });
+
   it("is not ready at one price that is missing, and names it first", () => {
     const price_list = (EVENING.price_list ?? []).filter(({ colour }) => colour !== "Gold");
     const { isReady, summary, problems } = readiness(jobOf({ ...EVENING, price_list }));
@@ -32,6 +48,21 @@ describe("readiness", () => {
       "0.109 m and 0.309 m too wide for the door",
     ]);
     expect(summary).toMatch(/^1 no go, \d+ to check$/);
+  });
+
+  it("names every piece that does not pass the door, also where two are too wide by the same length", () => {
+    const pieces = ["Left", "Right"].map((name) => ({
+      name,
+      kind: "column" as const,
+      printed: inches(11),
+      colour: "White",
+      height: 2,
+      built: "shop" as const,
+    }));
+    const vehicles = [{ vehicle: "van", m3: 11, "door width": 0.45, "door height": 2 }];
+    const { problems } = readiness(jobOf({ ...STAND_BOUQUET, pieces, vehicles }));
+    const doors = problems.filter(({ weight }) => weight === "no go");
+    expect(doors.map(({ todo }) => /"(\w+)"/.exec(todo)?.[1])).toEqual(["Left", "Right"]);
   });
 
   it("is not ready where somebody could be hurt, or the clock does not hold", () => {

@@ -67,6 +67,28 @@ describe("stockPlan", () => {
     expect(back).toMatchObject({ in: 9, status: "ok: as counted" });
   });
 
+  it("says how many are short once, when they leave", () => {
+    const rows = bookOf(
+      week(96, 90, 47, {
+        price_list: [],
+        events: [],
+        pieces: [{ name: "Arch", kind: "count", printed: inches(11), colour: "Navy", balloons: 96 }],
+      }),
+    );
+    expect(rows.map(({ what, status }) => [what, status])).toEqual([
+      ["opening", "stop: nobody sells 11 in Navy, 55 short"],
+      ["out", "stop: 55 short when the balloons leave"],
+      ["back", "ok: as planned"],
+      ["closing", "ok"],
+    ]);
+  });
+
+  it("asks again where more came back than left", () => {
+    const past_jobs = [{ job: "F", event: "Friday", printed: inches(11), colour: "Navy", left: 500 }];
+    const back = bookOf(week(96, 90, 47, { past_jobs })).find(({ what }) => what === "back");
+    expect(back?.status).toBe('check: 500 came back from "Friday" of 102 planned to leave');
+  });
+
   it("buys 4 bags where the events run at the same hours (by hand: 102 + 96 - 47 = 151)", () => {
     const together = bookOf(week(96, 90, 47, { events: [{ event: "Friday" }, { event: "Sunday" }] }));
     expect(together.find(({ what }) => what === "bought")?.in).toBe(200);

@@ -82,6 +82,7 @@ describe("eventTrips", () => {
     const found = trips({ ...columns(1), goods, vehicles: [car()] });
     const panels = found.loading?.trips[0]?.loads.find(({ name }) => name === "panel");
     expect(panels?.m3).toBeCloseTo(2, 12);
+    expect(panels?.count).toBe(4);
     expect(said(found)).toEqual(["check: load without: ties"]);
   });
 

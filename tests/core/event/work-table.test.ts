@@ -58,6 +58,13 @@ describe("workProblems", () => {
     expect(said([], each("column", 1), each("column", 1))).toEqual([]);
   });
 
+  it("checks a row whose minutes are blank, which would leave the hours of the task out without a word", () => {
+    expect(said([], { task: "event" })).toEqual([
+      'check (none): work row 2: "event" has no minutes and no where, so the row changes nothing',
+    ]);
+    expect(said([], { task: "event", where: "shop" }, each("column", 0))).toEqual([]);
+  });
+
   it("checks a task that is nothing of the job, with what it looks like", () => {
     expect(said([], each("colum", 1))).toEqual([
       'check (none): work row 2: task "colum" is no piece, kind or style of the job; did you mean "column"',

@@ -26,6 +26,7 @@ const deepest = (places: readonly GroupedPlacement[]): number => {
 const numbers = (places: readonly GroupedPlacement[]): readonly number[] =>
   TWO_SIZES.map((_, index) => places.filter(({ group }) => group === index).length);
 
+// 0.64 below: random close packing of equal balls, 0.6366 measured by Scott and Kilgour 1969, from memory.
 describe("drawing of a heap", () => {
   const heap = heapPlacements(TWO_SIZES);
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { buyPlan, type NeedRow, type StockRow } from "../../../src/core/stock/buy-plan";
+import { buyPlan } from "../../../src/core/stock/buy-plan";
+import type { NeedRow, StockRow } from "../../../src/core/stock/item-rows";
 import type { DeliveryRow } from "../../../src/core/stock/delivery-terms";
 import type { PriceRow } from "../../../src/core/stock/price-list";
 import { toSi } from "../../../src/core/units";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { NeedRow, StockRow } from "../../../src/core/stock/buy-plan";
+import type { NeedRow, StockRow } from "../../../src/core/stock/item-rows";
 import {
   checkedPurchase,
   stopSentence,
@@ -145,6 +145,19 @@ describe("checkedPurchase", () => {
     const others = ["Gold", "Sky"].map((colour) => offer("Town", colour, 50, 10));
     const odd = purchase({ needs, prices: [...others, offer("Town", "Navy", 50, 0.2)] });
     expect(totalOf(odd)).toContain("is it the price of a piece");
+  });
+
+  it("checks a supplier without a delivery row beside others that have one, a slip most often", () => {
+    const checks = (delivery: Given["delivery"] = []): readonly string[] =>
+      purchase({
+        needs: [need("Navy", 80)],
+        prices: [offer("Depot", "Navy", 100, 15), offer("Depo", "Navy", 100, 15)],
+        delivery,
+      }).problems.map(({ weight, what }) => `${weight}: ${what}`);
+    expect(checks([{ supplier: "Depot", charge: 6.9 }])).toEqual([
+      'check: Depo has no delivery row, its delivery costs nothing; did you mean "Depot"',
+    ]);
+    expect(checks()).toEqual([]);
   });
 
   it("stops at delivery terms that cannot be read only where their supplier is used", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { deliveryTerms } from "../../../src/core/stock/delivery-terms";
+import { deliveryTerms, undelivered } from "../../../src/core/stock/delivery-terms";
 
 describe("deliveryTerms", () => {
   const suppliers = [
@@ -21,5 +21,14 @@ describe("deliveryTerms", () => {
     expect(() => deliveryTerms([{ row: 2, supplier: "Suoth", charge: 5 }], suppliers)).toThrow(
       'delivery row 2: supplier must be on the price list, found "Suoth"; did you mean "South"',
     );
+  });
+});
+
+describe("undelivered", () => {
+  it("names who delivers for nothing because no row says otherwise, and whose name is a slip", () => {
+    expect(undelivered(["Depo", "town", "Elsewhere"], ["Depot", "Town"]).map(({ what }) => what)).toEqual([
+      'Depo has no delivery row, its delivery costs nothing; did you mean "Depot"',
+      "Elsewhere has no delivery row, its delivery costs nothing",
+    ]);
   });
 });

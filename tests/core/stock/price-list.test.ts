@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  lowPrices,
   priceRemarks,
   readPriceList,
   type PriceRow,
@@ -71,4 +72,31 @@ it("prices a bag that is priced by the piece, and counts on its usable pieces (b
   expect(bagPrice({ price: 12.5, bag: 100 })).toBe(12.5);
   expect(usablePieces({ bag: 50, good: 0.95 })).toBe(47);
   expect(usablePieces({ bag: 1, good: 0.2 })).toBe(1);
+});
+
+describe("lowPrices", () => {
+  const low = (...rows: readonly PriceRow[]): readonly (readonly [number, string])[] => [
+    ...lowPrices(readPriceList(rows)),
+  ];
+  /** Common practice, no source: an 11 in balloon costs about 0.20, others by the square of their size. */
+  const piece = (size: number): number => 0.2 * (size / 11) ** 2;
+
+  it("names rows of a whole list of piece prices, in which no row stands out against the others", () => {
+    const sizes = [5, 11, 16].map((size, index) =>
+      row(index + 2, { printed: toSi(size, "in"), bag: 50, price: Number(piece(size).toFixed(2)) }),
+    );
+    expect([...priceRemarks(readPriceList(sizes))]).toEqual([]);
+    expect(low(...sizes).map(([number]) => number)).toEqual([2, 3, 4]);
+    // By hand: 0.26 / 50 = 0.0052.
+    expect(low(row(2, { bag: 50, price: 0.26 }))).toEqual([
+      [2, "price_list row 2 is 0.0052 for one balloon, is it the price of a piece; type per"],
+    ]);
+  });
+
+  it("is silent about bag prices, also cheap ones, about what says per, costs nothing or is no latex", () => {
+    for (const size of [5, 11, 16, 36])
+      expect(low(row(2, { printed: toSi(size, "in"), bag: 50, price: 50 * piece(size) * 0.2 }))).toEqual([]);
+    expect(low(row(2, { price: 0.2, per: "bag" }), row(3, { colour: "Gold", price: 0 }))).toEqual([]);
+    expect(low(row(2, { type: "long", bag: 100, price: 0.2 }))).toEqual([]);
+  });
 });

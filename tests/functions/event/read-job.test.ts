@@ -66,7 +66,8 @@ describe("tables of a job", () => {
       { palette: "Door", colour: "Navy", pattern: 2 },
       { palette: "Door", colour: "White", pattern: 2 },
     ]);
-    expect(Object.fromEntries(job.terms.map(({ cells }) => [cells.term, cells.value]))).toEqual({
+    const typed = job.terms.filter(({ cells }) => cells.value !== undefined);
+    expect(Object.fromEntries(typed.map(({ cells }) => [cells.term, cells.value]))).toEqual({
       pay: 20,
       crew: 2,
       travel: 1800,
@@ -103,7 +104,7 @@ describe("tables of a job", () => {
 
   it("say what each range was read as, what was left out and what was not read", () => {
     expect(whats(readJob([terms, prices]))).toEqual([
-      "note: table 1 read as terms, 8 rows",
+      "note: table 1 read as terms, 10 rows",
       "note: table 2 read as price_list, 3 rows; not read: rack",
       "note: price_list row 2 is left out as a title",
     ]);
@@ -268,6 +269,25 @@ describe("tables of a job", () => {
       "terms row 5: collect is 0 or a blank cell: type yes or no",
       'terms row 6: term must be one of the terms, found "marign"; did you mean "margin"',
       "terms row 9: crew must stand once, found another value in terms row 8",
+    ]);
+  });
+
+  it("refuse a past job of which more popped or came back than were taken", () => {
+    const { past_jobs } = readJob([
+      [
+        ["job", "taken", "popped", "left"],
+        ["1", 10, 50, 11],
+        ["2", 10, "none", 10],
+        ["3", "", 5, 7],
+      ],
+    ]);
+    expect(past_jobs.map(({ doubts }) => doubts)).toEqual([
+      [
+        "past_jobs row 2: popped must be at most the 10 taken, found 50",
+        "past_jobs row 2: left must be at most the 10 taken, found 11",
+      ],
+      [],
+      [],
     ]);
   });
 

@@ -1,9 +1,7 @@
 import { sum } from "../../numeric/sums";
-import { wholeUp } from "../../numeric/whole";
 import { itemWords } from "../../stock/item";
-import { whenKnown, type Known } from "../../withheld";
 import type { PlannedGood } from "../goods";
-import { shareOfEvent } from "../goods-amounts";
+import { eventPacks } from "../goods-amounts";
 import { settledCosts } from "../goods-plan";
 import type { ItemNeed } from "../item-needs";
 import type { Problem } from "../../problem";
@@ -85,16 +83,9 @@ function balloonLines(need: ItemNeed, travel: EventTravel): readonly PaperRow[] 
   ];
 }
 
-/** Packs of a good that an event takes along. */
-export function packsOf(planned: PlannedGood, costs: ScenarioCosts, travel: EventTravel): Known {
-  const { needed, good } = planned;
-  const share = shareOfEvent(planned, costs.pieces, travel.event);
-  return whenKnown([needed], (amount) => wholeUp((amount * share) / good.pack));
-}
-
 function goodLines(planned: PlannedGood, costs: ScenarioCosts, travel: EventTravel): readonly PaperRow[] {
   const { good } = planned;
-  const packs = packsOf(planned, costs, travel);
+  const packs = eventPacks(planned, costs.pieces, travel.event);
   if (packs === 0) return [];
   const unit = packText(good, packs);
   const back = typeof packs === "number" ? `comes back: ${packs}` : "comes back";
@@ -116,7 +107,7 @@ export function returnsPaper(plan: JobPlan, event: string): readonly PaperRow[] 
   return [
     ...problemLines(packingProblems(costs)),
     ...goods.flatMap((planned): readonly PaperRow[] => {
-      const packs = packsOf(planned, costs, travel);
+      const packs = eventPacks(planned, costs.pieces, travel.event);
       if (packs === 0) return [];
       const { good } = planned;
       const unit = packText(good, packs);

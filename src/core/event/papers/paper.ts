@@ -1,7 +1,7 @@
 import { unavailable } from "../../calc-error";
 import { nameKey } from "../../palette/names";
 import type { Known } from "../../withheld";
-import type { Problem } from "../../problem";
+import { saidOf, type Problem } from "../../problem";
 import type { JobPlan } from "../job-plan";
 import { statusOf } from "../status";
 import type { EventTravel } from "../travel";
@@ -54,7 +54,9 @@ export function problemLines(problems: readonly Problem[]): readonly PaperRow[] 
   const seen = new Set<string>();
   return weights.flatMap((weight) =>
     problems
-      .filter((problem) => problem.weight === weight && !seen.has(problem.what) && seen.add(problem.what))
+      .filter(
+        (problem) => problem.weight === weight && !seen.has(saidOf(problem)) && seen.add(saidOf(problem)),
+      )
       .map((problem) => ({
         ...paperLine("problems", problem.what, "", "", problem.todo),
         status: statusOf([problem]),

@@ -2,22 +2,30 @@ import { attempt } from "../../attempt";
 import { CalcError } from "../../calc-error";
 import { fillDiameter } from "../../gas/inflate";
 import { sum } from "../../numeric/sums";
+import { orNone } from "../../numeric/tally";
+import { itemKey, itemWords } from "../../stock/item";
 import { fromSi } from "../../units";
 import { isWithheld, sumKnown, whenKnown, type Known } from "../../withheld";
+import { eventDangers } from "../dangers";
 import { eventStages, momentsOf } from "../event-stages";
 import { settledCosts } from "../goods-plan";
 import { PART_KINDS, type PartKind } from "../cells";
+import { itemOfPart, type ItemNeed } from "../item-needs";
 import type { JobPlan } from "../job-plan";
 import { partTether } from "../part-gas";
 import { ribbonCount } from "../part-ribbon";
 import type { PlannedPart, PlannedPiece } from "../plan-parts";
 import type { ScenarioCosts } from "../scenario-costs";
-import { pieceBallast } from "../standing";
 import { requiredTerm, type Terms } from "../terms";
 import type { EventTravel } from "../travel";
 import { clockText } from "../work-plan";
+import { ballastLines } from "./ballast-lines";
 import { careLines, workTopics } from "./care-lines";
+import { takenBy } from "./packing";
 import { eventOf, metresText, paperLine, problemLines, type PaperRow } from "./paper";
+
+/** Spare balloons of an event by the key of their item. */
+type Spares = ReadonlyMap<string, number>;
 
 /** How each kind is put together, in one sentence. Source: common practice. */
 const HOW: Readonly<Record<PartKind, string>> = {
@@ -61,15 +69,16 @@ export function setupPaper(plan: JobPlan, event: string): readonly PaperRow[] {
   const costs = settledCosts(plan);
   const travel = eventOf(plan, event);
   const pieces = costs.pieces.filter((piece) => piece.event === travel.event && piece.piece.quantity !== 0);
-  const problems = costs.problems.filter(
+  const problems = [...costs.problems, ...eventDangers(costs, travel)].filter(
     ({ weight, reach }) =>
       weight === "unsafe" || weight === "no go" || (weight === "stop" && reach.of === "job"),
   );
+  const spares = sparesOf(costs.needs, travel);
   return [
     ...problemLines(problems),
     ...clockLines(costs, travel),
     ...(["shop", "site"] as const).flatMap((place) =>
-      inOrder(pieces).flatMap((piece) => pieceLines(piece, place)),
+      inOrder(pieces).flatMap((piece) => pieceLines(piece, place, spares)),
     ),
     ...careLines(workTopics(pieces)),
   ];
@@ -116,7 +125,17 @@ function inOrder(pieces: readonly PlannedPiece[]): readonly PlannedPiece[] {
   return pieces.toSorted((one, other) => rankOf(one) - rankOf(other));
 }
 
-function pieceLines(planned: PlannedPiece, place: "shop" | "site"): readonly PaperRow[] {
+/** Balloons of each item that an event takes beyond those it needs, by the item's key. */
+function sparesOf(needs: readonly ItemNeed[], travel: EventTravel): Spares {
+  return new Map(
+    needs.map((need) => {
+      const own = need.demands.filter(({ planned }) => planned.event === travel.event);
+      return [need.key, takenBy(need, travel) - sum(own.map(({ count }) => count))] as const;
+    }),
+  );
+}
+
+function pieceLines(planned: PlannedPiece, place: "shop" | "site", spares: Spares): readonly PaperRow[] {
   const parts = planned.parts.filter(({ part }) => part.built === place && part.quantity !== 0);
   const [first] = parts;
   if (first === undefined) return [];
@@ -126,7 +145,7 @@ function pieceLines(planned: PlannedPiece, place: "shop" | "site"): readonly Pap
   const isOnSite = place === "site" || planned.parts.every(({ part }) => part.built === "shop");
   return [
     paperLine(section, "pieces to build", quantity, quantity === 1 ? "piece" : "pieces"),
-    ...parts.toSorted(byKind).flatMap((part) => partLines(section, part, event.terms)),
+    ...parts.toSorted(byKind).flatMap((part) => partLines(section, part, event.terms, spares)),
     ...(isOnSite ? weightLines(section, planned) : []),
   ];
 }
@@ -134,7 +153,7 @@ function pieceLines(planned: PlannedPiece, place: "shop" | "site"): readonly Pap
 const byKind = (one: PlannedPart, other: PlannedPart): number =>
   RANKS.flat().indexOf(one.part.kind ?? "count") - RANKS.flat().indexOf(other.part.kind ?? "count");
 
-function partLines(section: string, planned: PlannedPart, terms: Terms): readonly PaperRow[] {
+function partLines(section: string, planned: PlannedPart, terms: Terms, spares: Spares): readonly PaperRow[] {
   const { part } = planned;
   const kind = part.kind ?? "count";
   const dimensions = (["width", "height", "length"] as const)
@@ -143,7 +162,7 @@ function partLines(section: string, planned: PlannedPart, terms: Terms): readonl
   return [
     paperLine(section, `${kind}: ${HOW[kind]}`, part.each, "balloons in one", dimensions),
     ...sizeLines(section, planned, terms),
-    ...colourLines(section, planned),
+    ...colourLines(section, planned, spares),
     ...clusterLines(section, planned),
     ...ribbonLines(section, planned),
   ];
@@ -172,17 +191,23 @@ function sizeLines(section: string, { part }: PlannedPart, terms: Terms): readon
   return [paperLine(section, "sizer to set", inches(fill), "in", there)];
 }
 
-function colourLines(section: string, { part, colours }: PlannedPart): readonly PaperRow[] {
+/** Balloons by size on the bag and colour, of all pieces; beside them those of one piece, and the spares of the whole event. */
+function colourLines(section: string, { part, colours }: PlannedPart, spares: Spares): readonly PaperRow[] {
   const { quantity } = part;
   return colours.colours.map(({ colour, places, count }) => {
     const isInside = places === 0 && count > 0;
     const amount = whenKnown([quantity], (pieces) => pieces * (isInside ? count : places));
     const isOne = quantity === 1;
     const each = isInside ? count : places;
-    const note = [isInside ? "inside another balloon" : "", isOne ? "" : `${each} in one`]
-      .filter((text) => text !== "")
-      .join(", ");
-    return paperLine(section, colour.trim(), amount, "balloons", note);
+    const item = itemOfPart(part, colour);
+    const spare = item === undefined ? 0 : orNone(spares.get(itemKey(item)));
+    const note = [
+      isInside ? "inside another balloon" : "",
+      isOne ? "" : `${each} in one`,
+      spare > 0 ? `${spare} spare in all` : "",
+    ];
+    const words = item === undefined ? colour.trim() : itemWords(item);
+    return paperLine(section, words, amount, "balloons", note.filter((text) => text !== "").join(", "));
   });
 }
 
@@ -236,18 +261,7 @@ function weightLines(section: string, { piece, parts, event }: PlannedPiece): re
             "at least; it grows with the wind",
           ),
         ];
-  const ballast = pieceBallast(piece, event.terms);
-  if (ballast === undefined) return tether;
-  const kilograms = whenKnown([ballast], (kg) => Math.ceil(kg * 10) / 10);
-  const row = paperLine(
-    section,
-    "ballast in the foot of one",
-    kilograms,
-    "kg",
-    "an estimate: local rules come first",
-  );
-  const status = isWithheld(ballast) ? `stop: ${ballast.sentence}` : row.status;
-  return [...tether, { ...row, status }];
+  return [...tether, ...ballastLines(section, piece, event.terms)];
 }
 
 function tetherOf(part: PlannedPart["part"], inner: Known, terms: Terms): Known {

@@ -1,14 +1,16 @@
 import { OXYGEN_LIMIT, oxygenShare } from "../../care/oxygen";
 import { fromSi } from "../../units";
 import { isWithheld, whenKnown } from "../../withheld";
+import { eventDangers } from "../dangers";
 import { isDated, momentsOf } from "../event-stages";
 import { settledCosts } from "../goods-plan";
 import type { JobPlan } from "../job-plan";
 import type { PlannedPiece } from "../plan-parts";
 import { heliumOf } from "../scenario-costs";
-import { pieceBallast, standingBox } from "../standing";
+import { standingBox } from "../standing";
 import { termOf, type Terms } from "../terms";
 import { clockText } from "../work-plan";
+import { ballastLines } from "./ballast-lines";
 import { careLines, workTopics } from "./care-lines";
 import { eventOf, metresText, paperLine, problemLines, type PaperRow } from "./paper";
 import { momentText } from "./setup";
@@ -26,8 +28,11 @@ export function venuePaper(plan: JobPlan, event: string): readonly PaperRow[] {
   const costs = settledCosts(plan);
   const travel = eventOf(plan, event);
   const pieces = costs.pieces.filter((piece) => piece.event === travel.event && piece.piece.quantity !== 0);
-  const problems = costs.problems.filter(
-    ({ weight, reach }) => weight === "unsafe" || (weight === "stop" && reach.of === "job"),
+  const problems = [...costs.problems, ...eventDangers(costs, travel)].filter(
+    ({ weight, reach, table }) =>
+      weight === "unsafe" ||
+      (weight === "no go" && table === "WORK_PLAN") ||
+      (weight === "stop" && reach.of === "job"),
   );
   const { terms } = travel.event;
   const work = workTopics(pieces).filter((topic) => topic === "outdoor" || topic === "net");
@@ -63,7 +68,7 @@ function timeLines(terms: Terms): readonly PaperRow[] {
   );
 }
 
-function pieceLines({ piece, parts, event }: PlannedPiece, terms: Terms): readonly PaperRow[] {
+function pieceLines({ piece, parts }: PlannedPiece, terms: Terms): readonly PaperRow[] {
   const box = standingBox(piece);
   const isOutdoors = parts.some(({ part }) => part.where === "outdoors");
   const lengths = parts.flatMap(({ part }) => part.metres ?? []);
@@ -74,16 +79,10 @@ function pieceLines({ piece, parts, event }: PlannedPiece, terms: Terms): readon
         : `${metresText(Math.max(...lengths))} long`
       : `${metresText(box[0])} x ${metresText(box[1])} on the floor, ${metresText(box[2])} high`;
   const note = [size, isOutdoors ? "outdoors" : ""].filter((text) => text !== "").join(", ");
-  const ballast = pieceBallast(piece, event.terms);
-  const rows = [
+  return [
     paperLine("pieces", piece.name, piece.quantity, piece.quantity === 1 ? "piece" : "pieces", note),
+    ...ballastLines("pieces", piece, terms, `${piece.name}: `),
   ];
-  if (ballast === undefined) return rows;
-  const kilograms = whenKnown([ballast], (kg) => Math.ceil(kg * 10) / 10);
-  const gust = termOf(terms, "gust");
-  const wind = gust === undefined ? "" : `for gusts of ${Number(gust.toFixed(1))} m/s`;
-  const row = paperLine("pieces", `${piece.name}: ballast in the foot of one`, kilograms, "kg", wind);
-  return [...rows, { ...row, status: isWithheld(ballast) ? `stop: ${ballast.sentence}` : "ok" }];
 }
 
 function heliumLines(pieces: readonly PlannedPiece[], terms: Terms): readonly PaperRow[] {

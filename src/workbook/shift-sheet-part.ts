@@ -1,6 +1,7 @@
 import { movedIndex, movedRange } from "../formula/axis-shift";
 import { cellAddress, parseCell, parseRange, rangeAddress, type CellRange } from "../formula/address";
 import { formulaMarkup } from "./cell-markup";
+import { FilledRanges } from "./filled-ranges";
 import { type CellFormula, type SheetModel, WorkbookError } from "./model";
 import { movedFormula, type SheetShift } from "./moved-formula";
 import { type ScannedCell, type ScannedRow, scanSheet } from "./sheet-scan";
@@ -34,6 +35,7 @@ class SheetPartShift {
   private readonly rows: Placed[] = [];
   private readonly edits: XmlEdit[] = [];
   private readonly surroundings: SheetSurroundings;
+  private readonly spills: FilledRanges;
   private sheetData: XmlElement | undefined;
   private scanned = 0;
   /** Row above the inserted ones, whose looks they take. */
@@ -47,6 +49,11 @@ class SheetPartShift {
   ) {
     this.isHere = sheet.name === change.sheet;
     this.loosened = this.sharedToLoosen();
+    this.spills = new FilledRanges(
+      sheet.cells.flatMap(({ formula }) => {
+        return formula?.kind === "dynamic" && formula.range ? [formula.range] : [];
+      }),
+    );
     this.surroundings = new SheetSurroundings(sheet.name, change, this.isHere);
   }
 
@@ -279,21 +286,8 @@ class SheetPartShift {
   }
 
   private isSpilled({ row, column }: ScannedCell): boolean {
-    return this.spills.some(
-      (range) =>
-        row >= range.firstRow &&
-        row <= range.lastRow &&
-        column >= range.firstColumn &&
-        column <= range.lastColumn,
-    );
+    return this.spills.has(row, column);
   }
-
-  private get spills(): readonly CellRange[] {
-    return (this.spillRanges ??= this.sheet.cells.flatMap(({ formula }) =>
-      formula?.kind === "dynamic" && formula.range ? [formula.range] : [],
-    ));
-  }
-  private spillRanges: readonly CellRange[] | undefined;
 
   private refusal(row: number, column: number, why: string): WorkbookError {
     return new WorkbookError(`the formula in ${cellAddress(row, column)} does not allow it: ${why}`);

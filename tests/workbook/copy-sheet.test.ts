@@ -1,0 +1,107 @@
+import { strFromU8, unzipSync } from "fflate";
+import { describe, expect, it } from "vitest";
+import { copySheet } from "../../src/workbook/copy-sheet";
+import { createWorkbook } from "../../src/workbook/create";
+import { openWorkbook } from "../../src/workbook/read";
+import { tinyWorkbook, zipParts } from "./tiny-package";
+
+const RELATIONSHIPS = "http://schemas.openxmlformats.org/package/2006/relationships";
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const DRAWING = "http://schemas.openxmlformats.org/drawingml/2006";
+
+const links = (...entries: readonly (readonly [string, string, string])[]): string => {
+  const each = entries.map(
+    ([id, kind, target]) => `<Relationship Id="${id}" Type="${OFFICE}/${kind}" Target="${target}"/>`,
+  );
+  return `<Relationships xmlns="${RELATIONSHIPS}">${each.join("")}</Relationships>`;
+};
+
+/** A sheet with a chart of its column A and a text box beside it; ECMA-376 part 1, 21.2.2.65. */
+const charted = tinyWorkbook({
+  rows: '<row r="1"><c r="A1"><v>1</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>',
+  before: '<sheetViews><sheetView tabSelected="1" workbookViewId="0"/></sheetViews>',
+  behind: '<drawing r:id="rId1"/>',
+  overrides:
+    '<Override PartName="/xl/drawings/drawing1.xml" ContentType="application/vnd.openxmlformats-officedocument.drawing+xml"/>' +
+    '<Override PartName="/xl/charts/chart1.xml" ContentType="application/vnd.openxmlformats-officedocument.drawingml.chart+xml"/>',
+  parts: {
+    "xl/worksheets/_rels/sheet1.xml.rels": links(["rId1", "drawing", "../drawings/drawing1.xml"]),
+    "xl/drawings/_rels/drawing1.xml.rels": links(["rId1", "chart", "../charts/chart1.xml"]),
+    "xl/drawings/drawing1.xml": `<xdr:wsDr xmlns:xdr="${DRAWING}/spreadsheetDrawing" xmlns:c="${DRAWING}/chart" xmlns:r="${OFFICE}"><c:chart r:id="rId1"/></xdr:wsDr>`,
+    "xl/charts/chart1.xml": `<c:chartSpace xmlns:c="${DRAWING}/chart"><c:ser><c:val><c:numRef><c:f>'Sheet one'!$A$1:$A$2</c:f></c:numRef></c:val></c:ser></c:chartSpace>`,
+  },
+});
+
+const partsOf = (bytes: Uint8Array): Record<string, string> =>
+  Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, content]) => [name, strFromU8(content)]));
+
+describe("a copy of a sheet", () => {
+  it("has a chart of its own over its own cells, and leaves the original's", () => {
+    const before = partsOf(charted);
+    const after = partsOf(copySheet(charted, 0, "Bob's copy"));
+    expect(after["xl/charts/chart1.xml"]).toBe(before["xl/charts/chart1.xml"]);
+    expect(after["xl/charts/chart2.xml"]).toContain("<c:f>'Bob''s copy'!$A$1:$A$2</c:f>");
+    expect(after["xl/drawings/_rels/drawing2.xml.rels"]).toContain('Target="/xl/charts/chart2.xml"');
+    expect(after["xl/worksheets/_rels/sheet2.xml.rels"]).toContain('Target="/xl/drawings/drawing2.xml"');
+    expect(after["[Content_Types].xml"]).toMatch(/PartName="\/xl\/charts\/chart2\.xml"[^>]*chart\+xml/);
+    expect(openWorkbook(copySheet(charted, 0, "x")).model.sheets.map(({ cells }) => cells.length)).toEqual([
+      2, 2,
+    ]);
+  });
+
+  it("is not selected together with the original", () => {
+    const after = partsOf(copySheet(charted, 0, "Copy"));
+    expect(after["xl/worksheets/sheet1.xml"]).toContain('tabSelected="1"');
+    expect(after["xl/worksheets/sheet2.xml"]).not.toContain("tabSelected");
+  });
+
+  it("reads its own table where a column of it is computed, by a name that nothing else has", () => {
+    const file = createWorkbook({
+      author: "test",
+      generator: "test",
+      date: "2026-01-01T00:00:00Z",
+      names: [{ name: "Lines_2", text: "Offer!$D$1" }],
+      sheets: [
+        {
+          name: "Offer",
+          tables: [{ name: "Lines", range: "A1:B2" }],
+          cells: {
+            A1: { value: "price" },
+            B1: { value: "double" },
+            A2: { value: 3 },
+            B2: { value: 6, formula: "Lines[[#This Row],[price]]*2" },
+          },
+        },
+      ],
+    });
+    const parts = partsOf(file);
+    const computed = parts["xl/tables/table1.xml"]?.replace(
+      /(<tableColumn id="2"[^>]*)\/>/,
+      "$1><calculatedColumnFormula>Lines[[#This Row],[price]]*2</calculatedColumnFormula></tableColumn>",
+    );
+    const zipped = zipParts({ ...parts, "xl/tables/table1.xml": computed ?? "" });
+    const after = partsOf(copySheet(zipped, 0, "Copy"));
+    expect(after["xl/tables/table2.xml"]).toContain(
+      "<calculatedColumnFormula>Lines_3[[#This Row],[price]]*2</calculatedColumnFormula>",
+    );
+    expect(after["xl/tables/table1.xml"]).toBe(computed);
+    expect(after["xl/tables/table2.xml"]).toMatch(/ id="2"/);
+  });
+
+  it("is refused for a sheet that is not there and for one with a pivot table", () => {
+    expect(() => copySheet(charted, 1, "Copy")).toThrow("no sheet 2");
+    const pivot = tinyWorkbook({
+      overrides:
+        '<Override PartName="/xl/pivotTables/pivotTable1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.pivotTable+xml"/>',
+      parts: {
+        "xl/worksheets/_rels/sheet1.xml.rels": links([
+          "rId1",
+          "pivotTable",
+          "../pivotTables/pivotTable1.xml",
+        ]),
+        "xl/pivotTables/pivotTable1.xml": "<pivotTableDefinition/>",
+      },
+    });
+    expect(() => copySheet(pivot, 0, "Copy")).toThrow("pivot table");
+  });
+});
