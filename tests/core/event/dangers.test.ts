@@ -55,6 +55,11 @@ describe("dangersOf", () => {
     expect(said(one({ kind: "bouquet" }, { "room m3": 10 }))).toEqual([]);
     expect(said({ pieces: one(bouquet).pieces ?? [] })).toEqual([]);
   });
+
+  it("stops where the hours reach back beyond all dates, which nobody else would say", () => {
+    const pieces = (EVENING.pieces ?? []).map((row) => (row.width === 0.4 ? { ...row, width: 20 } : row));
+    expect(said({ ...EVENING, pieces })[0]).toMatch(/^stop: ready must lie far enough after/);
+  });
 });
 
 it("sinking never takes a part that lifts, whatever a balloon weighs", () => {
