@@ -15,6 +15,8 @@ export interface ConditionalCell extends CellPlace {
   readonly look: Partial<CellStyle>;
   readonly bar?: CellBar;
   readonly icon?: CellIcon;
+  /** Whether the bar or the icon stands in place of the number. */
+  readonly hidesNumber?: boolean;
 }
 
 /** A workbook that is computed. */
@@ -68,6 +70,7 @@ interface Taken {
   look: Partial<CellStyle>;
   bar?: CellBar;
   icon?: CellIcon;
+  hidesNumber?: boolean;
   isLast: boolean;
 }
 
@@ -100,15 +103,17 @@ export async function conditionalLooks(
         look: { ...more.look, ...known?.look },
         ...(bar && { bar }),
         ...(icon && { icon }),
+        hidesNumber: more.hidesNumber === true || known?.hidesNumber === true,
         isLast: more.isLast === true,
       });
     }
   }
-  return [...found.values()].map(({ place, look, bar, icon }) => ({
+  return [...found.values()].map(({ place, look, bar, icon, hidesNumber }) => ({
     ...place,
     look,
     ...(bar && { bar }),
     ...(icon && { icon }),
+    ...(hidesNumber === true && { hidesNumber }),
   }));
 }
 
@@ -116,6 +121,7 @@ interface Shown {
   readonly look?: Partial<CellStyle>;
   readonly bar?: CellBar;
   readonly icon?: CellIcon;
+  readonly hidesNumber?: boolean;
   readonly isLast?: boolean;
 }
 
@@ -147,7 +153,9 @@ async function shownBy(
     const [low, high] = [await at(condition.bar[0]), await at(condition.bar[1])];
     if (low === undefined || high === undefined) return [];
     return values.map((value) =>
-      typeof value === "number" ? { bar: barOf(condition, low, high, value) } : undefined,
+      typeof value === "number"
+        ? { bar: barOf(condition, low, high, value), hidesNumber: condition.hidesNumber }
+        : undefined,
     );
   }
   if ("icons" in condition) {
@@ -155,7 +163,7 @@ async function shownBy(
     for (const stop of condition.icons) stops.push(await at(stop));
     return values.map((value) => {
       const icon = typeof value === "number" ? iconOf(condition, stops, value) : undefined;
-      return icon && { icon };
+      return icon && { icon, hidesNumber: condition.hidesNumber };
     });
   }
   const { look, isLast } = condition;

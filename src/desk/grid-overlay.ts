@@ -17,6 +17,9 @@ import { drawnBar, drawnIcon, filterMark } from "./grid-marks";
 import { gridStyle } from "./grid-style";
 import { placeNumber } from "./place-number";
 
+/** The ink of a number that a bar or an icon stands for: the sheet has it, and says it. */
+const UNSEEN = { rgb: "rgba(0, 0, 0, 0)" };
+
 type Decoration = Pick<ICellDataForSheetInterceptor, "interceptorStyle" | "markers" | "customRender">;
 
 /** The corner that says a cell has a note, as spreadsheets draw it. */
@@ -84,10 +87,11 @@ export class GridOverlay {
     this.shaded.set(
       unit,
       new Map(
-        cells.map(({ sheet, row, column, look, bar, icon }) => {
+        cells.map(({ sheet, row, column, look, bar, icon, hidesNumber }) => {
           const marks = [...(bar ? [drawnBar(bar)] : []), ...(icon ? [drawnIcon(icon)] : [])];
           const decoration: Decoration = {
             ...(Object.keys(look).length > 0 && { interceptorStyle: conditionalStyle(look) }),
+            ...(hidesNumber === true && { interceptorStyle: { ...conditionalStyle(look), cl: UNSEEN } }),
             ...(marks.length > 0 && { customRender: marks }),
           };
           return [placeNumber({ sheet, row, column }), decoration];

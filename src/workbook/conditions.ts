@@ -41,6 +41,7 @@ export type CellCondition = { readonly ranges: readonly CellRange[]; readonly pr
   | {
       readonly bar: readonly [ScaleStop, ScaleStop];
       readonly color: string;
+      readonly hidesNumber: boolean;
       /** Whether bars begin at zero, and the colour of those of negative numbers there. */
       readonly isFromZero: boolean;
       readonly negativeColor?: string;
@@ -50,6 +51,7 @@ export type CellCondition = { readonly ranges: readonly CellRange[]; readonly pr
       /** The name of the icons in the file, such as `3Arrows`. */
       readonly set: string;
       readonly isReversed: boolean;
+      readonly hidesNumber: boolean;
     }
 );
 
@@ -97,9 +99,8 @@ function conditionOf(
     const bar = rule.child(type);
     const [low, high, ...more] = stopsOf(bar, looks) ?? [];
     const color = looks.color(bar?.child("color"));
-    const showsNumbers = bar?.flag("showValue", true) === true;
-    if (!low || !high || more.length > 0 || !showsNumbers || color === undefined) return undefined;
-    const known = { ...where, bar: [low, high] as const, color };
+    if (!bar || !low || !high || more.length > 0 || color === undefined) return undefined;
+    const known = { ...where, bar: [low, high] as const, color, hidesNumber: !bar.flag("showValue", true) };
     if (rule.child("extLst") === undefined) return { ...known, isFromZero: false };
     const id = firstBelow(rule.child("extLst"), "id")?.text.trim();
     const more14 = firstBelow(
@@ -115,12 +116,13 @@ function conditionOf(
   if (type === "iconSet") {
     const set = rule.child(type);
     const icons = stopsOf(set, looks);
-    if (!icons || set?.flag("showValue", true) !== true) return undefined;
+    if (!set || !icons) return undefined;
     return {
       ...where,
       icons,
       set: set.get("iconSet") ?? "3TrafficLights1",
       isReversed: set.flag("reverse"),
+      hidesNumber: !set.flag("showValue", true),
     };
   }
   const question = questionOf(rule, type);

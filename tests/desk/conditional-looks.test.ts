@@ -110,7 +110,14 @@ describe("looks under conditions", () => {
       { kind: "min", value: "" },
       { kind: "max", value: "" },
     ] as const;
-    const bars = { ranges: all, priority: 1, bar: stops, color: "#638ec6", isFromZero: true };
+    const bars = {
+      ranges: all,
+      priority: 1,
+      bar: stops,
+      color: "#638ec6",
+      isFromZero: true,
+      hidesNumber: false,
+    };
     const found = await shown([-5, 10, 15, "few"], { ...bars, negativeColor: "#ff0000" });
     // From -5 to 15 zero lies at a quarter.
     expect(found.map(({ bar }) => bar)).toEqual([
@@ -123,7 +130,14 @@ describe("looks under conditions", () => {
   it("gives a number the icon of the highest stop that it reaches", async () => {
     // Excel's own thirds: 33 % and 67 % of the way from the least to the most.
     const icons = ["0", "33", "67"].map((value) => ({ kind: "percent", value }) as const);
-    const lights = { ranges: all, priority: 1, icons, set: "3TrafficLights1", isReversed: false };
+    const lights = {
+      ranges: all,
+      priority: 1,
+      icons,
+      set: "3TrafficLights1",
+      isReversed: false,
+      hidesNumber: false,
+    };
     const colors = async (condition: CellCondition): Promise<readonly unknown[]> =>
       (await shown([0, 32, 33, 66, 67, 100, null], condition)).map(({ icon }) => icon?.color);
     const [red, , yellow, , green] = await colors(lights);
@@ -133,6 +147,8 @@ describe("looks under conditions", () => {
     const strict = icons.map((stop) => ({ ...stop, isStrict: true }));
     expect(await colors({ ...lights, icons: strict })).toEqual([red, red, red, yellow, yellow, green]);
     expect(await colors({ ...lights, set: "3Unknown" })).toEqual([]);
+    const hidden = await shown([1, "few"], { ...lights, hidesNumber: true });
+    expect(hidden.map(({ row, hidesNumber }) => [row, hidesNumber])).toEqual([[0, true]]);
   });
 
   it("lets the more important one win and stop the others", async () => {

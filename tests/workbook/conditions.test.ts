@@ -67,7 +67,7 @@ describe("the formats by condition of a sheet", () => {
 
   it("reads icons, deviations and the colour of negative bars", () => {
     const behind =
-      '<conditionalFormatting sqref="A1:A3"><cfRule type="iconSet" priority="1"><iconSet iconSet="3Arrows" reverse="1"><cfvo type="percent" val="0"/><cfvo type="num" val="3" gte="0"/><cfvo type="num" val="9"/></iconSet></cfRule>' +
+      '<conditionalFormatting sqref="A1:A3"><cfRule type="iconSet" priority="1"><iconSet iconSet="3Arrows" reverse="1" showValue="0"><cfvo type="percent" val="0"/><cfvo type="num" val="3" gte="0"/><cfvo type="num" val="9"/></iconSet></cfRule>' +
       '<cfRule type="aboveAverage" dxfId="0" stdDev="2" aboveAverage="0" priority="2"/>' +
       '<cfRule type="dataBar" priority="3"><dataBar><cfvo type="min"/><cfvo type="max"/><color rgb="FF638EC6"/></dataBar><extLst><ext uri="{B025F937-C7B1-47D3-B67F-A62EFF666E3E}" xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main"><x14:id>{7}</x14:id></ext></extLst></cfRule></conditionalFormatting>' +
       '<extLst><ext uri="{78C0D931-6437-407d-A8EE-F0AAD7539E65}" xmlns:x14="http://schemas.microsoft.com/office/spreadsheetml/2009/9/main"><x14:conditionalFormattings><x14:conditionalFormatting><x14:cfRule type="dataBar" id="{7}"><x14:dataBar><x14:negativeFillColor rgb="FFFFAA00"/></x14:dataBar></x14:cfRule></x14:conditionalFormatting></x14:conditionalFormattings></ext></extLst>';
@@ -77,6 +77,7 @@ describe("the formats by condition of a sheet", () => {
         {
           set: "3Arrows",
           isReversed: true,
+          hidesNumber: true,
           icons: [
             { kind: "percent", value: "0" },
             { kind: "num", value: "3", isStrict: true },
@@ -84,16 +85,12 @@ describe("the formats by condition of a sheet", () => {
           ],
         },
         { question: { kind: "average", isAbove: false, deviations: 2 } },
-        { isFromZero: true, negativeColor: "#ffaa00" },
+        { isFromZero: true, negativeColor: "#ffaa00", hidesNumber: false },
       ],
     });
   });
 
   it.each([
-    [
-      "icons without their numbers",
-      '<cfRule type="iconSet" priority="1"><iconSet showValue="0"><cfvo type="percent" val="0"/><cfvo type="percent" val="33"/><cfvo type="percent" val="67"/></iconSet></cfRule>',
-    ],
     [
       "a scale with one stop",
       '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><color rgb="FFF8696B"/></colorScale></cfRule>',
@@ -117,8 +114,9 @@ it.skipIf(!existsSync(FILE))("finds the conditions of a real file", () => {
   const found = readFeatures(parts, model.sheets).flatMap((sheet) => sheet?.formats ?? []);
   const count = (test: (condition: SheetConditions["conditions"][number]) => boolean): number =>
     found.flatMap(({ conditions }) => conditions).filter(test).length;
-  // As many as `<cfRule type="..."` stand in its parts, extensions and a bar that hides its number left out.
+  // As many as `<cfRule type="..."` stand in its parts, extensions left out.
   expect(count((condition) => "scale" in condition)).toBe(9);
-  expect(count((condition) => "bar" in condition)).toBe(3);
+  expect(count((condition) => "bar" in condition)).toBe(4);
+  expect(count((condition) => "icons" in condition)).toBe(18);
   expect(found.some(({ hasOthers }) => hasOthers)).toBe(true);
 });
