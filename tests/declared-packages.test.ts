@@ -63,3 +63,12 @@ it("names exact versions, those that are installed", () => {
     expect([name, lock.packages[`node_modules/${name}`]?.version]).toEqual([name, version]);
   }
 });
+
+it("names in the README every library that what people use is made with", () => {
+  const [, licence = ""] = readFileSync("README.md", "utf8").split("## Licence");
+  const libraries = scriptsBelow("src")
+    .filter((path) => path.endsWith(".ts"))
+    .flatMap(packagesOf)
+    .map((name) => (name.startsWith("@univerjs/") ? "Univer" : name));
+  expect([...new Set(libraries)].filter((name) => !licence.includes(name))).toEqual([]);
+});

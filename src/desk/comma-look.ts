@@ -1,6 +1,6 @@
 import { argumentsAt } from "../formula/call-arguments";
 import { calledFunction } from "../formula/ours";
-import { type FormulaToken, tokenize } from "../formula/tokens";
+import { type FormulaToken, tokenize, unquoted } from "../formula/tokens";
 import type { CatalogueFunction } from "../functions/definition";
 import { isNumeric, isOptional, limitsOf, type Param } from "../functions/param";
 
@@ -26,7 +26,7 @@ function valueOf(tokens: readonly FormulaToken[]): unknown {
   const [first, ...more] = tokens.filter(({ kind }) => kind !== "space");
   if (first === undefined || more.length > 0) return undefined;
   if (first.kind === "number") return Number(first.text);
-  return first.kind === "text" ? first.text.slice(1, -1).replaceAll('""', '"') : undefined;
+  return first.kind === "text" ? unquoted(first.text) : undefined;
 }
 
 /** True where the arguments may be meant: those that stand in the formula make no error. */

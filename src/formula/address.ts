@@ -20,6 +20,13 @@ export interface CellPosition {
 
 /** Letters of a zero-based column: 0 is `A`, 16383 is `XFD`. */
 export function columnLetters(column: number): string {
+  return (LETTERS[column] ??= lettersOf(column));
+}
+
+/** The letters of columns that were asked for: a sheet asks for the same few again and again. */
+const LETTERS: string[] = [];
+
+function lettersOf(column: number): string {
   let letters = "";
   for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
     letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;

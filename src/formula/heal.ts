@@ -2,7 +2,7 @@ import { NAMESPACE } from "../functions/formula-style";
 import type { CellPosition, CellRange } from "./address";
 import { fileFormula, fileName, typedName } from "./names";
 import { calledFunction } from "./ours";
-import { type FormulaToken, tokenize } from "./tokens";
+import { type FormulaToken, tokenize, unquoted } from "./tokens";
 
 // What other programs make of our formulas. A Google Sheets export keeps them as text beside their value, in
 // IFERROR(__xludf.DUMMYFUNCTION("BLN_X(A1)"),106), and fills the cells of a spill with
@@ -27,7 +27,7 @@ function exportedText(formula: string): string | undefined {
   if (end < 1 || !isJoined) return undefined;
   return pieces
     .filter(({ kind }) => kind === "text")
-    .map(({ text }) => text.slice(1, -1).replaceAll('""', '"'))
+    .map(({ text }) => unquoted(text))
     .join("");
 }
 

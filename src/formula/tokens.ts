@@ -165,3 +165,8 @@ export function variablePositions(tokens: readonly FormulaToken[]): ReadonlySet<
   });
   return found;
 }
+
+/** What a text in double quotes says. */
+export function unquoted(text: string): string {
+  return text.slice(1, -1).replaceAll('""', '"');
+}

@@ -22,6 +22,8 @@ export interface PlanStatuses<Sheet = number> {
   readonly statuses: readonly PlanStatus<Sheet>[];
   /** Verdicts of plans of readiness that do not let the job go. */
   readonly notReady: readonly PlanStatus<Sheet>[];
+  /** Verdicts that let it go. */
+  readonly ready: readonly PlanStatus<Sheet>[];
 }
 
 const SPOKEN = /^(?:stop|unsafe|no go|check): /;
@@ -38,6 +40,7 @@ const textOf = (value: unknown): string => (typeof value === "string" ? value : 
 export function planStatuses<Sheet>(formulas: readonly Spilled<Sheet>[]): PlanStatuses<Sheet> {
   const statuses: PlanStatus<Sheet>[] = [];
   const notReady: PlanStatus<Sheet>[] = [];
+  const ready: PlanStatus<Sheet>[] = [];
   for (const { sheet, row, column, spilled } of formulas) {
     const [header, ...rows] = spilled ?? [];
     if (header === undefined) continue;
@@ -49,8 +52,10 @@ export function planStatuses<Sheet>(formulas: readonly Spilled<Sheet>[]): PlanSt
       });
     const [verdict] = rows;
     const isReadyPlan = READY_HEADER.every((name, index) => header[index] === name);
-    if (isReadyPlan && verdict !== undefined && verdict[0] !== "ready")
-      notReady.push({ sheet, row: row + 1, column, status: `not ready: ${textOf(verdict[3])}` });
+    if (!isReadyPlan || verdict === undefined) continue;
+    const isReady = verdict[0] === "ready";
+    const status = `${isReady ? "ready" : "not ready"}: ${textOf(verdict[3])}`;
+    (isReady ? ready : notReady).push({ sheet, row: row + 1, column, status });
   }
-  return { statuses, notReady };
+  return { statuses, notReady, ready };
 }

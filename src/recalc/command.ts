@@ -85,7 +85,7 @@ function withoutFormulas(bytes: Uint8Array, sheet: string): RecalculatedWorkbook
     uncomputed: [],
     differing: [],
     failing: [],
-    plans: { statuses: [], notReady: [] },
+    plans: { statuses: [], notReady: [], ready: [] },
     healed: 0,
   };
 }

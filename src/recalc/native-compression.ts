@@ -1,5 +1,5 @@
-import { deflateRawSync, inflateRawSync } from "node:zlib";
-import { type Compression, compressBy } from "../workbook/compression";
+import zlib, { deflateRawSync, inflateRawSync } from "node:zlib";
+import { type Compression, compressBy, PORTABLE } from "../workbook/compression";
 
 /** Bytes that zlib hands over at a time. */
 const CHUNK = 2 ** 18;
@@ -16,6 +16,8 @@ export const NATIVE: Compression = {
     const limits = { maxOutputLength: Math.max(1, size), chunkSize: Math.max(64, size + 1) };
     return plain(inflateRawSync(compressed, limits));
   },
+  // Node has it from 20.15 on only.
+  crc32: "crc32" in zlib ? (content) => zlib.crc32(content) : PORTABLE.crc32,
 };
 
 /** Lets all files of this process be packed and unpacked by Node. */

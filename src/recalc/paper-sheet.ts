@@ -6,7 +6,7 @@ import { cellAddress } from "../formula/address";
 import { calledFunction } from "../formula/ours";
 import { resolveReference } from "../formula/resolve";
 import type { Scope } from "../formula/scope";
-import { type FormulaToken, tokenize } from "../formula/tokens";
+import { type FormulaToken, tokenize, unquoted } from "../formula/tokens";
 import { mapRange } from "../sheet/rectangles";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
 import { createWorkbook } from "../workbook/create";
@@ -44,7 +44,7 @@ function textOf(
 ): string {
   const [first, ...more] = tokens.filter(({ kind }) => kind !== "space");
   if (!first) return "";
-  if (first.kind === "text" && more.length === 0) return first.text.slice(1, -1).replaceAll('""', '"');
+  if (first.kind === "text" && more.length === 0) return unquoted(first.text);
   const area = resolveReference(scope, tokens.map(({ text }) => text).join(""), at);
   if (!area) return "";
   const sheet = scope.sheets.findIndex(({ name }) => name === area.sheet);

@@ -190,7 +190,16 @@ export async function printToPdf(html: string): Promise<Uint8Array> {
   } finally {
     end.clear();
     await ended(child);
+    removeIfFree(folder);
+  }
+}
+
+/** A helper of the browser may still write for a moment; what it keeps is the system's to clear, and the paper is printed. */
+function removeIfFree(folder: string): void {
+  try {
     rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error)) throw error;
   }
 }
 

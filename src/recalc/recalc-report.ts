@@ -86,6 +86,7 @@ export function summary({ input, result, output, previous, reading }: Recalculat
     ),
     healed === 0 ? "" : `${healed} formulas that another program had damaged are mended\n`,
     problemReport(result),
+    ...result.plans.ready.map((cell) => `${placeText(names, cell)}: ${cell.status}\n`),
     section(
       `${differing.length} cells keep their stored value, from which ours differs (--accept takes ours):`,
       differing.map(

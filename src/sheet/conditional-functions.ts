@@ -1,6 +1,5 @@
 import {
   type ArrayValueObject,
-  type BaseFunction,
   type BaseReferenceObject,
   ErrorType,
   type FunctionVariantType,
@@ -9,12 +8,10 @@ import {
 } from "@univerjs/engine-formula";
 import type { CellValue } from "../workbook/model";
 import { type Criterion, criterionOf } from "./criteria";
-import { CellError, errorValue, settled } from "./plain-functions";
+import { type Calculate, CellError, errorValue, settled } from "./plain-functions";
 import { decimalSum } from "./quick-arithmetic";
 import { codeOf } from "./trust";
 import { arrayObject, rowsOf, valueObject } from "./univer-values";
-
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
 /** Cells of a range in one list, with its size and the blank cells below the part in use that it also takes in. */
 interface RangeCells {

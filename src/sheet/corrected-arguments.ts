@@ -1,6 +1,5 @@
 import {
   type ArrayValueObject,
-  type BaseFunction,
   type BaseValueObject,
   BooleanValueObject,
   ErrorType,
@@ -10,13 +9,22 @@ import {
   StringValueObject,
 } from "@univerjs/engine-formula";
 import { numberIn } from "./conditional-functions";
-import { tableOf } from "./plain-functions";
+import { type Calculate, tableOf } from "./plain-functions";
 import { codeOf } from "./trust";
 import { arrayOf, contentOf, rowsOf, single } from "./univer-values";
 import { cellAt } from "./value-cells";
+import { isPattern } from "./wildcards";
 
-/** What a function of Univer does. */
-export type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
+/** Functions of single numbers whose arguments may come from cells. */
+export const TAKE_TEXT_FOR_NUMBERS =
+  `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
+  CHIDIST CHIINV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CONFIDENCE CONFIDENCE.NORM CONFIDENCE.T CRITBINOM ERF ERFC
+  EXPON.DIST EXPONDIST F.DIST F.DIST.RT F.INV F.INV.RT FDIST FINV FISHER FISHERINV GAMMA GAMMA.DIST GAMMA.INV GAMMADIST
+  GAMMAINV GAMMALN GAMMALN.PRECISE GAUSS HYPGEOM.DIST HYPGEOMDIST LOGINV LOGNORM.DIST LOGNORM.INV LOGNORMDIST
+  NEGBINOM.DIST NEGBINOMDIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NORMDIST NORMINV NORMSDIST NORMSINV PHI POISSON
+  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(
+    /\s+/,
+  );
 
 /** A text that spells a number or a logical value as that; anything else as it is. */
 export function readText(variant: FunctionVariantType): FunctionVariantType {
@@ -82,7 +90,7 @@ export function trimmed(variant: FunctionVariantType): FunctionVariantType {
 export function literally(univer: Calculate): Calculate {
   return (wanted, ...rest) => {
     const content = wanted === undefined ? undefined : contentOf(single(wanted));
-    const isSpelt = typeof content === "string" && /[*?~]/.test(content) && wanted?.isError() !== true;
+    const isSpelt = typeof content === "string" && isPattern(content) && wanted?.isError() !== true;
     const given = isSpelt ? StringValueObject.create(content.replace(/[*?~]/g, "~$&")) : wanted;
     return univer(...(given === undefined ? [] : [given]), ...rest);
   };

@@ -8,7 +8,6 @@ import {
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
 import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
 import {
-  type Calculate,
   firstError,
   forNumbers,
   isNothing,
@@ -16,6 +15,7 @@ import {
   literally,
   readText,
   substituting,
+  TAKE_TEXT_FOR_NUMBERS,
   trimmed,
   typedNumber,
 } from "./corrected-arguments";
@@ -25,7 +25,7 @@ import { FINANCIAL_CORRECTIONS } from "./financial-corrections";
 import { LOGICAL_JOINS } from "./logical-functions";
 import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
 import { converting, direction, truncated } from "./number-functions";
-import { cellByCell, numberOf, ofRanges, tableOf } from "./plain-functions";
+import { type Calculate, cellByCell, numberOf, ofRanges, tableOf } from "./plain-functions";
 import { RefusedFormula } from "./refused-formula";
 import { MAX_CELLS_FILLED } from "./sheet-cells";
 import { sorted, unique } from "./sorting";
@@ -292,14 +292,3 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
   ];
 }
-
-/** Functions of single numbers whose arguments may come from cells. */
-const TAKE_TEXT_FOR_NUMBERS =
-  `ACOT ACOTH BETA.DIST BETA.INV BETADIST BETAINV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BINOMDIST
-  CHIDIST CHIINV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CONFIDENCE CONFIDENCE.NORM CONFIDENCE.T CRITBINOM ERF ERFC
-  EXPON.DIST EXPONDIST F.DIST F.DIST.RT F.INV F.INV.RT FDIST FINV FISHER FISHERINV GAMMA GAMMA.DIST GAMMA.INV GAMMADIST
-  GAMMAINV GAMMALN GAMMALN.PRECISE GAUSS HYPGEOM.DIST HYPGEOMDIST LOGINV LOGNORM.DIST LOGNORM.INV LOGNORMDIST
-  NEGBINOM.DIST NEGBINOMDIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NORMDIST NORMINV NORMSDIST NORMSINV PHI POISSON
-  POISSON.DIST STANDARDIZE T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T TDIST TINV WEIBULL WEIBULL.DIST`.split(
-    /\s+/,
-  );

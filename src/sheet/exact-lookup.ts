@@ -6,6 +6,7 @@ import {
   ErrorValueObject,
   NullValueObject,
 } from "@univerjs/engine-formula";
+import { isPattern } from "./wildcards";
 
 type Key = number | string;
 
@@ -48,8 +49,8 @@ function notFound(): ErrorValueObject {
 function firstMatch(value: BaseValueObject, search: ArrayValueObject): Position | null | undefined {
   const key = keyOf(value);
   const isLine = search.getRowCount() === 1 || search.getColumnCount() === 1;
-  const isPattern = typeof key === "string" && /[*?~]/.test(key);
-  if (key === undefined || isPattern || !isLine) return undefined;
+  const isSpelt = typeof key === "string" && isPattern(key);
+  if (key === undefined || isSpelt || !isLine) return undefined;
   let index = indexes.get(search);
   if (index === undefined) {
     index = indexOf(search);

@@ -1,8 +1,9 @@
-import { type BaseFunction, ErrorType, type FunctionVariantType } from "@univerjs/engine-formula";
+import { ErrorType, type FunctionVariantType } from "@univerjs/engine-formula";
 import { cellAddress, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue } from "../workbook/model";
 import { MATCH, positionOf, SEARCH } from "./lookups";
 import {
+  type Calculate,
   CellError,
   cellByCell,
   cellsOf,
@@ -15,7 +16,6 @@ import {
 import { codeOf } from "./trust";
 import { rowsOf } from "./univer-values";
 
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 type Rows = readonly (readonly CellValue[])[];
 
 function rowsIn(argument: PlainArgument): Rows {

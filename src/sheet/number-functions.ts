@@ -1,9 +1,7 @@
-import { type BaseFunction, type FunctionVariantType, NumberValueObject } from "@univerjs/engine-formula";
-import { CellError } from "./plain-functions";
+import { NumberValueObject } from "@univerjs/engine-formula";
+import { type Calculate, CellError } from "./plain-functions";
 import { contentOf, single } from "./univer-values";
 import { RefusedFormula } from "./refused-formula";
-
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
 /** TRUNC: towards zero, to so many decimals. */
 export function truncated(number: number, digits = 0): number | undefined {

@@ -13,7 +13,8 @@ import { arrayObject, rowsOf, valueObject } from "./univer-values";
 /** An argument: one value, or the cells of a range or array, which functions take otherwise than values. */
 export type PlainArgument = CellValue | readonly (readonly CellValue[])[];
 
-type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
+/** What a function of Univer does. */
+export type Calculate = (...variants: FunctionVariantType[]) => ReturnType<BaseFunction["calculate"]>;
 
 /** Ends a function with an error in its cell. */
 export class CellError extends Error {}

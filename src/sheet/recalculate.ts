@@ -1,8 +1,15 @@
 import { cellFinder } from "../workbook/cell-finder";
 import { healWorkbook } from "../workbook/heal";
+import type { WorkbookModel } from "../workbook/model";
 import { openWorkbook } from "../workbook/read";
 import { type ChangedCell, changesOf } from "./changes";
-import type { DifferingCell, EngineFunction, RecalculateOptions, UncomputedCell } from "./engine";
+import type {
+  DifferingCell,
+  EngineFunction,
+  Recalculation,
+  RecalculateOptions,
+  UncomputedCell,
+} from "./engine";
 import { type FailingCell, failingCells } from "./failing-cells";
 import { planStatuses, type PlanStatuses } from "../functions/plan-statuses";
 import { UniverEngine } from "./univer-engine";
@@ -35,21 +42,30 @@ export async function recalculateWorkbook(
 ): Promise<RecalculatedWorkbook> {
   const workbook = openWorkbook(bytes);
   const { model, changes: healing, healed } = healWorkbook(workbook.model);
+  const { computed, uncomputed, differing } = await computedCells(model, functions, options);
+  const changes = changesOf(cellFinder(model), computed);
+  return {
+    bytes: changes.length + healed === 0 ? bytes : workbook.patched([...healing, ...changes]),
+    sheetNames: model.sheets.map((sheet) => sheet.name),
+    changes,
+    uncomputed,
+    differing,
+    failing: failingCells(computed),
+    plans: planStatuses(computed),
+    healed,
+  };
+}
+
+/** Its engine is gone before the file is written: both are large. */
+async function computedCells(
+  model: WorkbookModel,
+  functions: readonly EngineFunction[],
+  options: RecalculateOptions,
+): Promise<Recalculation> {
   const engine = new UniverEngine(functions);
   try {
     await engine.load(model);
-    const { computed, uncomputed, differing } = await engine.recalculate(options);
-    const changes = changesOf(cellFinder(model), computed);
-    return {
-      bytes: changes.length + healed === 0 ? bytes : workbook.patched([...healing, ...changes]),
-      sheetNames: model.sheets.map((sheet) => sheet.name),
-      changes,
-      uncomputed,
-      differing,
-      failing: failingCells(computed),
-      plans: planStatuses(computed),
-      healed,
-    };
+    return await engine.recalculate(options);
   } finally {
     engine.dispose();
   }

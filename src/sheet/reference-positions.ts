@@ -1,5 +1,6 @@
 import { parseRange } from "../formula/address";
 import { closingOf, type FormulaToken } from "../formula/tokens";
+import type { ReferenceAreas } from "./reference-operators";
 
 /**
  * What ROW, COLUMN, ROWS or COLUMNS gives for a reference that the formula spells out; undefined for all else.
@@ -25,4 +26,10 @@ export function positionOf(tokens: readonly FormulaToken[], at: number): number 
     default:
       return undefined;
   }
+}
+
+/** What AREAS gives, which asks how a reference is put together and not what its cells hold; undefined for no plain one. */
+export function areaCountOf(found: ReferenceAreas | undefined): string | undefined {
+  if (found === undefined || found.isDeep) return undefined;
+  return found.areas.length === 0 ? "#NULL!" : String(found.areas.length);
 }

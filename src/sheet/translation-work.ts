@@ -5,7 +5,7 @@ import { closingOf, type FormulaToken, variablePositions, withoutPrefix } from "
 import type { DefinedName, TableModel } from "../workbook/model";
 import { cellCount, rangeKey, type SheetRange } from "./rectangles";
 import { areasRefused, JOINED, namesSheets, mayCompose, operatorsIn, takerOf } from "./reference-operators";
-import { positionOf } from "./reference-positions";
+import { areaCountOf, positionOf } from "./reference-positions";
 import { type Lookup, MAX_NAME_DEPTH, prepared, ReferenceReader } from "./reference-reader";
 import { isInBraces, withLineBreaks } from "./text-constants";
 import {
@@ -14,19 +14,14 @@ import {
   type FormulaContext,
   type FormulaPart,
   MAX_CELLS_READ,
+  MAX_FORMULA,
+  MAX_NAMES,
   type Place,
   RANGE_OPERATOR,
   READS_TOO_MUCH,
   type Translation,
 } from "./translation";
-import { isVast, usedPart } from "./vast-ranges";
-
-/** Names written out in all: no formula of a person needs more. */
-export const MAX_NAMES = 500;
-/** Characters of a formula: Excel takes 8192 as typed, and its marks come on top. */
-export const MAX_FORMULA = 2 ** 15;
-/** These must see whole columns and not only the part in use. */
-const COUNTS_CELLS = new Set(["ROW", "COLUMN", "COUNTBLANK", "AREAS"]);
+import { isVast, mustSeeAll, usedPart } from "./vast-ranges";
 
 /** How deep in names a text stands, and the function that takes all of it. */
 interface Level {
@@ -123,12 +118,11 @@ export class TranslationWork {
     this.parts.push(isListed ? "" : ")");
   }
 
-  /** AREAS asks how a reference is put together, not what the cells hold. */
   private writeAreaCount(tokens: readonly FormulaToken[], at: number): number | undefined {
     const end = closingOf(tokens, at + 1);
-    const found = this.reader.whole(tokens.slice(at + 2, end));
-    if (found === undefined || found.isDeep) return undefined;
-    this.parts.push(found.areas.length === 0 ? "#NULL!" : String(found.areas.length));
+    const count = areaCountOf(this.reader.whole(tokens.slice(at + 2, end)));
+    if (count === undefined) return undefined;
+    this.parts.push(count);
     return end + 1;
   }
 
@@ -214,8 +208,7 @@ export class TranslationWork {
 
   /** Writes a range that a function may ask for cells that are not in use. */
   private writeWhole(range: SheetRange, called: string | undefined): void {
-    if (isVast(range) && COUNTS_CELLS.has(called ?? ""))
-      this.fail("it looks at all cells of whole columns or rows");
+    if (mustSeeAll(range, called)) this.fail("it looks at all cells of whole columns or rows");
     this.writeRange(range.sheet, range);
   }
 

@@ -50,6 +50,10 @@ export function addressFor(sheet: number, range: SheetRange): string {
   return prefix + rangeAddress(range);
 }
 
+/** Names written out in all: no formula of a person needs more. */
+export const MAX_NAMES = 500;
+/** Characters of a formula: Excel takes 8192 as typed, and its marks come on top. */
+export const MAX_FORMULA = 2 ** 15;
 /** Cells that one formula may read: far more than a sheet of ours needs, far less than hangs. */
 export const MAX_CELLS_READ = 2 ** 21;
 export const READS_TOO_MUCH = "it reads too many cells";

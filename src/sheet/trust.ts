@@ -45,6 +45,9 @@ export function objection(
   if (pairs.length === 0) return undefined;
   const unknown = untrusted(translation);
   if (unknown.length > 0) return `${unknown.join(", ")} may compute otherwise than Excel`;
+  // A name of ours that is no function here may be one where the value comes from, also where IFERROR hides it.
+  if (evidence.isOurs("#NAME?"))
+    return outcome.sentences?.[0]?.sentence ?? "it calls a function that is not known here";
   const isExplained = ([before, now]: Pair): boolean => {
     const code = codeOf(now);
     return code === undefined || codeOf(before) !== undefined || isCaused(code, translation, evidence);

@@ -8,7 +8,7 @@ import {
   ValueObjectFactory,
 } from "@univerjs/engine-formula";
 import type { BlanksBeyond } from "./conditional-functions";
-import type { Calculate } from "./corrected-arguments";
+import type { Calculate } from "./plain-functions";
 import { type Correction, corrections } from "./corrections";
 import { withExactIndex } from "./exact-lookup";
 import { cellByCell, PlainFunction, tableOf } from "./plain-functions";

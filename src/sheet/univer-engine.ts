@@ -15,6 +15,8 @@ import { NotReady } from "./workbook-cells";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
 const SLICE = 40;
+/** The same where each slice is watched by a thread of its own, which costs as much as some formulas. */
+const WATCHED_SLICE = 200;
 /** Milliseconds that a formula may take where nobody says otherwise. */
 const BUDGET = 2000;
 /** Evaluations of one cell in one run after which it counts as unsettled: spills can push each other about. */
@@ -110,9 +112,9 @@ export class UniverEngine implements SheetEngine {
       for (const cell of cells.formulas()) if (cell.state === "waiting") cell.state = "dirty";
     }
     onProgress?.(1);
-    const { finished } = this;
+    const outcome = recalculationOf(this.finished, [...cells.formulas()]);
     this.finished = new Set();
-    return recalculationOf(finished, [...cells.formulas()]);
+    return outcome;
   }
 
   prepare(): void {
@@ -171,7 +173,8 @@ export class UniverEngine implements SheetEngine {
   /** Works on the formulas of the stack, then on the last of the queue, until the time of a slice is over. */
   private async slice(stack: FormulaCell[], queue: FormulaCell[]): Promise<void> {
     const { budget = BUDGET, interrupt } = this.options;
-    const end = performance.now() + SLICE;
+    const slice = interrupt === undefined ? SLICE : WATCHED_SLICE;
+    const end = performance.now() + slice;
     let waiting: Promise<unknown> | undefined;
     const work = (): void => {
       do {
@@ -184,7 +187,7 @@ export class UniverEngine implements SheetEngine {
     if (interrupt === undefined) work();
     else {
       try {
-        interrupt(work, budget + SLICE);
+        interrupt(work, budget + slice);
       } catch (error) {
         const current = this.current ?? stack.at(-1);
         if (current === undefined) throw error;
@@ -280,16 +283,14 @@ export class UniverEngine implements SheetEngine {
   }
 
   private finish(cell: FormulaCell, outcome: CellOutcome): void {
-    const before = cell.area;
-    const { area } = outcome;
+    const [before, { area }] = [cell.area, outcome];
     const sheet = this.loaded().cells.sheet(cell.sheet);
     sheet.setArea(cell, area);
     takeOutcome(cell, outcome);
     sheet.setDone(cell);
     cell.runs++;
     this.finished.add(cell);
-    const hasGrown = area !== undefined && (before === undefined || !covers(before, area));
-    if (!hasGrown) return;
+    if (area === undefined || (before !== undefined && covers(before, area))) return;
     if (cell.runs > MAX_RUNS) cell.why = "it does not come to rest";
     else this.touch([{ sheet: cell.sheet, ...area }], { except: cell });
   }
@@ -297,10 +298,8 @@ export class UniverEngine implements SheetEngine {
   private touchCell(cell: FormulaCell, how: Touching = {}): void {
     if (cell.state === "done") this.loaded().cells.sheet(cell.sheet).setPending(cell);
     if (how.isTyped === true) cell.isReached = true;
-    this.touch(
-      [cellRange(cell), ...(cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }])],
-      how,
-    );
+    const filled = cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }];
+    this.touch([cellRange(cell), ...filled], how);
   }
 
   /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */

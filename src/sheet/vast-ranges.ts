@@ -7,6 +7,14 @@ export function isVast({ firstRow, firstColumn, lastRow, lastColumn }: CellRange
   return lastRow === MAX_ROWS - 1 || lastColumn === MAX_COLUMNS - 1 || cells > 2 ** 20;
 }
 
+/** These must see whole columns and not only the part in use. */
+const COUNTS_CELLS = new Set(["ROW", "COLUMN", "COUNTBLANK", "AREAS"]);
+
+/** Whether a function asks for cells of a range that are not in use. */
+export function mustSeeAll(range: CellRange, called = ""): boolean {
+  return COUNTS_CELLS.has(called) && isVast(range);
+}
+
 /**
  * The part of a range that lies within the cells in use. What lies beyond is blank: without it, whole columns cost no more
  * than their content.

@@ -1,7 +1,7 @@
 import type { CatalogueFunction, Outcome } from "../functions/definition";
 import { argumentsAt } from "../formula/call-arguments";
 import { calledFunction } from "../formula/ours";
-import { closingOf, tokenize, type FormulaToken } from "../formula/tokens";
+import { closingOf, tokenize, type FormulaToken, unquoted } from "../formula/tokens";
 import type { CellInput, CellRows } from "./sheet-host";
 
 /** Values behind a reference; undefined where they cannot be told. */
@@ -35,7 +35,7 @@ export function ourCalls(formula: string): readonly OurCall[] {
 
 function literal(token: FormulaToken): CellInput | typeof UNKNOWN {
   if (token.kind === "number") return Number(token.text);
-  if (token.kind === "text") return token.text.slice(1, -1).replaceAll('""', '"');
+  if (token.kind === "text") return unquoted(token.text);
   if (token.kind === "name" && /^(?:true|false)$/i.test(token.text))
     return token.text.toLowerCase() === "true";
   return UNKNOWN;

@@ -8,6 +8,7 @@ import {
   label,
   MARGIN,
   paintOf,
+  PICTURE_ID,
   PERSON_METRES,
   PERSON_WIDTH,
   px,
@@ -112,9 +113,16 @@ export function pictureSvg(balloons: readonly DrawnBalloon[], options: PictureOp
   );
 }
 
-/** The element of a picture, made without putting markup into the page as text. */
+let shownPictures = 0;
+
+/**
+ * The element of a picture, made without putting markup into the page as text. Its ids are its own: the same picture may
+ * stand twice on a page, and colours of one that is hidden are none for the other.
+ */
 export function pictureElement(svg: string): SVGSVGElement {
-  const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  shownPictures += 1;
+  const own = svg.replace(PICTURE_ID, `$&n${shownPictures}`);
+  const parsed = new DOMParser().parseFromString(own, "image/svg+xml").documentElement;
   return document.importNode(parsed, true) as unknown as SVGSVGElement;
 }
 

@@ -73,7 +73,10 @@ export function framed(width: number, height: number, named: Named, id: string, 
   );
 }
 
-// Two pictures on one page must not share the ids of their colours.
+/** Every id of a picture begins so. */
+export const PICTURE_ID = /bln-picture-[0-9a-z]+/g;
+
+// Two pictures in one document must not share the ids of their colours.
 export function idOf(text: string): string {
   let hash = 5381;
   for (const sign of text) hash = (hash * 33 + (sign.codePointAt(0) ?? 0)) % 4294967296;

@@ -25,7 +25,8 @@ function keyOf(row: number, column: number): number {
 }
 
 function finderOf(cells: readonly WorkbookCell[]): SheetFinder {
-  if (isInOrder(cells)) return inOrder(cells);
+  const find = positionFinder(cells);
+  if (find !== undefined) return (row, column) => cells[find(row, column)];
   const filed = new Map(cells.map((cell) => [keyOf(cell.row, cell.column), cell]));
   return (row, column) => filed.get(keyOf(row, column));
 }
@@ -44,18 +45,22 @@ function isInOrder(cells: readonly WorkbookCell[]): boolean {
 /** Mostly the same cell is asked for again, or one shortly behind it. */
 const NEAR = 8;
 
-function inOrder(cells: readonly WorkbookCell[]): SheetFinder {
+/** Finds the positions of cells, -1 for one that is not there; undefined where they do not come in order. */
+export function positionFinder(
+  cells: readonly WorkbookCell[],
+): ((row: number, column: number) => number) | undefined {
+  if (!isInOrder(cells)) return undefined;
   let latest = 0;
   return (row, column) => {
     for (let at = latest; at < Math.min(latest + NEAR, cells.length); at++) {
       const cell = cells[at];
       if (cell?.row !== row || cell.column !== column) continue;
       latest = at;
-      return cell;
+      return at;
     }
     const at = search(cells, keyOf(row, column));
     if (at >= 0) latest = at;
-    return cells[at];
+    return at;
   };
 }
 

@@ -4,6 +4,7 @@ import type { WorkbookPackage } from "./package";
 import { type CellReader, rangeOf } from "./read-cell";
 import { richTextOf, scanSheet } from "./sheet-scan";
 import { undrawnElement } from "./undrawn";
+import type { ValuePlaces } from "./value-places";
 import { scanXml, type XmlElement } from "./xml";
 import { decodeXstring } from "./xstring";
 
@@ -13,6 +14,7 @@ const PROGRESS_ROWS = 500;
 /**
  * Reads one worksheet. Throws WorkbookError for a damaged one.
  *
+ * @param places takes where the values stand
  * @param onProgress told the share of the sheet's part that is read, from 0 to 1
  */
 export function readSheet(
@@ -21,6 +23,7 @@ export function readSheet(
   name: string,
   state: SheetModel["state"],
   reader: CellReader,
+  places: ValuePlaces | undefined,
   onProgress?: (share: number) => void,
 ): SheetModel {
   const cells: WorkbookCell[] = [];
@@ -66,7 +69,10 @@ export function readSheet(
       const height = row.element.number("ht");
       if (height !== undefined) rowHeights.set(row.index, height);
       if (row.element.flag("hidden")) hiddenRows.add(row.index);
-      for (const cell of row.cells) cells.push(reader.read(cell));
+      for (const cell of row.cells) {
+        cells.push(reader.read(cell));
+        places?.add(cell);
+      }
     },
     open(element) {
       root ??= element;

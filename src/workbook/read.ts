@@ -3,8 +3,8 @@ import { type CellChange, type DefinedName, type SheetModel, type TableModel, Wo
 import type { WorkbookModel } from "./model";
 import { NAMESPACES } from "./namespaces";
 import { WorkbookPackage } from "./package";
-import { patchWorkbook } from "./patch";
-import { type MeantChanges, proveChanges, type ReadFile } from "./proof";
+import { type PatchedFile, patchWorkbook } from "./patch";
+import { type MeantChanges, proveChanges } from "./proof";
 import { CellReader, rangeOf } from "./read-cell";
 import { readSheet } from "./read-sheet";
 import type { LayoutChange } from "./sheet-layout";
@@ -12,6 +12,7 @@ import { richTextOf } from "./sheet-scan";
 import { readStyles } from "./styles";
 import { undrawnParts } from "./undrawn";
 import { findWorkbookPart, WORKSHEET_TYPE } from "./workbook-part";
+import { ValuePlaces } from "./value-places";
 import { readXml, scanXml } from "./xml";
 import { decodeXstring } from "./xstring";
 import { PACKAGE_LIMITS, type PackageLimits } from "./zip";
@@ -43,12 +44,13 @@ export function openWorkbook(
   { limits = PACKAGE_LIMITS, onProgress }: FileOptions = {},
 ): OpenWorkbook {
   const parts = WorkbookPackage.open(bytes, limits);
-  const model = readWorkbook(parts, new Map(), onProgress);
+  const places = new Map<string, ValuePlaces>();
+  const model = readWorkbook(parts, new Map(), onProgress, places);
   return {
     model,
     parts,
     patched: (changes, layouts = [], options = {}) =>
-      provenPatch({ model, parts }, { changes, layouts }, { limits, ...options }),
+      provenPatch({ model, parts, places }, { changes, layouts }, { limits, ...options }),
   };
 }
 
@@ -58,11 +60,11 @@ const PACKED = 0.5;
 
 /** The changed file, once it was opened again and holds what was meant. */
 function provenPatch(
-  before: ReadFile,
+  before: PatchedFile,
   meant: MeantChanges,
   { limits, onProgress }: FileOptions & { readonly limits: PackageLimits },
 ): Uint8Array {
-  const bytes = patchWorkbook(before.parts, before.model, meant.changes, meant.layouts, (share) => {
+  const bytes = patchWorkbook(before, meant.changes, meant.layouts, (share) => {
     onProgress?.(share * WRITTEN);
   });
   onProgress?.(PACKED);
@@ -79,6 +81,7 @@ function readWorkbook(
   parts: WorkbookPackage,
   known: ReadonlyMap<string, SheetModel>,
   onProgress?: (share: number) => void,
+  places?: Map<string, ValuePlaces>,
 ): WorkbookModel {
   const workbookPart = findWorkbookPart(parts);
   const root = readXml(parts.readText(workbookPart), workbookPart);
@@ -127,7 +130,11 @@ function readWorkbook(
     tables.push(...readTables(parts, link.target, sheets.length));
     const [first, last] = [read, read + parts.sizeOf(link.target)];
     const onShare = (share: number): void => onProgress?.((first + share * (last - first)) / size);
-    sheets.push(known.get(link.target) ?? readSheet(parts, link.target, name, state, reader, onShare));
+    const ownPlaces = places && new ValuePlaces();
+    if (ownPlaces !== undefined) places?.set(link.target, ownPlaces);
+    sheets.push(
+      known.get(link.target) ?? readSheet(parts, link.target, name, state, reader, ownPlaces, onShare),
+    );
     read = last;
   }
   if (sheets.length === 0) throw new WorkbookError("the file has no worksheet");

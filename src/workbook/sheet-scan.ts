@@ -33,7 +33,9 @@ const NO_ELEMENTS: readonly XmlElement[] = [];
 
 /** Walks over a worksheet. Throws WorkbookError for a damaged one; `name` is the sheet's name for the sentence. */
 export function scanSheet(xml: string, part: string, name: string, visitor: SheetVisitor): void {
-  const rows = new Set<number>();
+  /** Rows so far, kept only where they are not in order. */
+  let rows: Set<number> | undefined;
+  const indexes: number[] = [];
   let rowElement: XmlElement | undefined;
   let row = -1;
   let cells: ScannedCell[] = [];
@@ -98,10 +100,12 @@ export function scanSheet(xml: string, part: string, name: string, visitor: Shee
     if (index === undefined || index >= MAX_ROWS) {
       throw new WorkbookError(`the file is damaged: sheet "${name}" has a row outside the sheet`);
     }
-    if (rows.has(index)) {
+    if (rows === undefined && index <= (indexes.at(-1) ?? -1)) rows = new Set(indexes);
+    if (rows?.has(index) === true) {
       throw new WorkbookError(`the file is damaged: sheet "${name}" has row ${String(index + 1)} twice`);
     }
-    rows.add(index);
+    indexes.push(index);
+    rows?.add(index);
     return index;
   }
 

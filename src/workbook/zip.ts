@@ -93,7 +93,8 @@ export function readZip(bytes: Uint8Array, limits: PackageLimits): ZipEntry[] {
 /** The content of an entry. Never holds much more than the listed size. */
 export function inflateEntry(entry: ZipEntry): Uint8Array {
   const content = entry.isDeflated ? inflate(entry) : entry.compressed;
-  if (crc32(content) !== entry.crc) throw new WorkbookError(`the part ${entry.name} of the file is damaged`);
+  if (compression().crc32(content) !== entry.crc)
+    throw new WorkbookError(`the part ${entry.name} of the file is damaged`);
   return content;
 }
 
@@ -105,7 +106,7 @@ export function deflateEntry(name: string, content: Uint8Array): ZipEntry {
     name,
     rawName: new TextEncoder().encode(name),
     isDeflated,
-    crc: crc32(content),
+    crc: compression().crc32(content),
     size: content.length,
     compressed: isDeflated ? deflated : content,
   };
@@ -241,44 +242,4 @@ function decodeName(raw: Uint8Array): string {
   } catch {
     throw new WorkbookError("the file is damaged: the name of a part cannot be read");
   }
-}
-
-/** Tables for four bytes at a time: the second to fourth carry a byte over one, two and three more bytes. */
-const CRC_TABLES = crcTables();
-
-function crcTables(): Int32Array {
-  const tables = new Int32Array(4 * 256);
-  for (let start = 0; start < 256; start++) {
-    let crc = start;
-    for (let bit = 0; bit < 8; bit++) crc = (crc & 1) === 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
-    tables[start] = crc;
-  }
-  for (let at = 256; at < tables.length; at++) {
-    const before = tables[at - 256] ?? 0;
-    tables[at] = (before >>> 8) ^ (tables[before & 0xff] ?? 0);
-  }
-  return tables;
-}
-
-function crc32(bytes: Uint8Array): number {
-  const tables = CRC_TABLES;
-  const { length } = bytes;
-  const whole = length - (length % 4);
-  let crc = -1;
-  let at = 0;
-  // Every index is within its array.
-  for (; at < whole; at += 4) {
-    crc ^=
-      (bytes[at] as number) |
-      ((bytes[at + 1] as number) << 8) |
-      ((bytes[at + 2] as number) << 16) |
-      ((bytes[at + 3] as number) << 24);
-    crc =
-      (tables[768 + (crc & 0xff)] as number) ^
-      (tables[512 + ((crc >>> 8) & 0xff)] as number) ^
-      (tables[256 + ((crc >>> 16) & 0xff)] as number) ^
-      (tables[crc >>> 24] as number);
-  }
-  for (; at < length; at++) crc = (crc >>> 8) ^ (tables[(crc ^ (bytes[at] as number)) & 0xff] as number);
-  return (crc ^ -1) >>> 0;
 }

@@ -31,9 +31,19 @@ import { loadSolver, randomPurchase } from "../core/buying/purchase-model";
 import { recalc, type RecalcRun } from "../recalc/recalc-process";
 import { largeJob } from "./large-job";
 import { largeFile } from "./large-file";
-import { bareLoop, FORMULAS, largeWorkbook } from "./large-workbook";
+import { bareLoop, FORMULAS, largeWorkbook, lastRow } from "./large-workbook";
+import {
+  alone,
+  besides,
+  markdown,
+  type Measurement,
+  processorTimeOf,
+  results,
+  shownTime,
+  timeOf,
+} from "./measure";
+import { byHyperFormula, byXlsxCalc } from "./other-engines";
 import { priceChanges } from "./price-change";
-import { alone, besides, markdown, processorTimeOf, shownTime, timeOf, type Measurement } from "./measure";
 
 const rows: Measurement[] = [];
 const bundle = join(import.meta.dirname, "../../dist/addin/functions.js");
@@ -447,7 +457,14 @@ it("partner copies", () => {
   }
 });
 
+/** Milliseconds of the processor after which a general engine is not asked for a larger sheet. */
+const LONGEST = 120_000;
+
 it("recalculation", async () => {
+  const others = [
+    { name: "HyperFormula, no file,", compute: byHyperFormula, isQuick: true },
+    { name: "xlsx-calc, no file,", compute: byXlsxCalc, isQuick: true },
+  ];
   const empty = await recalculated(1);
   rows.push(
     alone("recalc, cold start", "5 formulas", empty.seconds * 1000, `${empty.peakMegabytes.toFixed(0)} MB`),
@@ -460,6 +477,17 @@ it("recalculation", async () => {
     const told = `${each.toFixed(1)} µs a formula, ${run.processorSeconds.toFixed(2)} s of processor, ${run.peakMegabytes.toFixed(0)} MB`;
     rows.push(alone("recalc", size, run.seconds * 1000, told));
     rows.push(alone("the same in a bare loop", size, bare, "no file, no formulas"));
+    for (const engine of others) {
+      if (!engine.isQuick) continue;
+      const took = processorTimeOf(() => engine.compute(count));
+      const computed = results.last as readonly unknown[];
+      expect(computed).toEqual([
+        ...lastRow(count).map((value) => expect.closeTo(value, 6)),
+        expect.any(Number),
+      ]);
+      engine.isQuick = took < LONGEST;
+      rows.push(besides("recalc, processor time", size, run.processorSeconds * 1000, engine.name, took));
+    }
   }
   for (const [index, [name]] of FORMULAS.entries()) {
     const count = 5000;

@@ -268,6 +268,12 @@ describe("the desk page", { timeout: 60_000 }, () => {
     await tab.click();
     const circles = desk.page.locator(".desk-page:not([hidden]) .bln-picture g[stroke-width='0.6'] circle");
     await expect.poll(() => circles.count()).toBe(5);
+    // The picture of the form behind it is the same; each has the colours that it points at.
+    const shared = await desk.page.evaluate(() => {
+      const ids = [...document.querySelectorAll(".bln-picture [id]")].map(({ id }) => id);
+      return ids.filter((id, index) => ids.indexOf(id) !== index);
+    });
+    expect(shared).toEqual([]);
     await desk.type("N2", "8");
     await expect.poll(() => circles.count()).toBe(8);
     // Also while a cell of the table is the chosen one.

@@ -1,5 +1,6 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { exportedSpills, healedFileFormula, healedTypedFormula } from "../../src/formula/heal";
+import { exportedSpills, healedFileFormula, healedTypedFormula, mayBeDamaged } from "../../src/formula/heal";
 
 // Spellings that other programs wrote: LibreOffice 7.4 and Gnumeric 1.12 (saved and looked into), Excel beside other add-ins
 // (office-js issues 2051, 2568, 3872), exports of Google Sheets (public files with __xludf.DUMMYFUNCTION).
@@ -40,6 +41,25 @@ describe("formulas of ours that another program damaged", () => {
   ])("%s is left alone", (formula) => {
     expect(healedFileFormula(formula)).toBe(formula);
     expect(healedTypedFormula(formula)).toBe(formula);
+  });
+
+  it("are told apart quickly from those that need no mending", () => {
+    const pieces = fc.constantFrom(
+      "_xldudf_BLN_METRES(", "_xldudf_bln_metres(", "BLN.METRES(", "_xldudf_BLN_NO_SUCH(", "_XLDUDF_BLN_METRES(", "SUM(", "A1", "Sheet1!", "[1]!", "Some.xla! ", "(", ")",
+      "+", ",", '"bln_x"', '"', "_xlfn.let(", "_xlfn.LET(", "_xlpm.bln_x", "IFERROR(__xludf.DUMMYFUNCTION(", " ", "1.5", "x", "'",
+    ); // prettier-ignore
+    const formula = fc.array(pieces, { minLength: 1, maxLength: 8 }).map((parts) => parts.join(""));
+    let undamaged = 0;
+    fc.assert(
+      fc.property(formula, (text) => {
+        if (mayBeDamaged(text)) return;
+        undamaged++;
+        expect(healedFileFormula(text)).toBe(text);
+      }),
+      { numRuns: 3000 },
+    );
+    expect(undamaged).toBeGreaterThan(500);
+    expect(mayBeDamaged("Sheet2!A1*_xldudf_BLN_COUNT_SPHERE(B1/10+0.5,11)")).toBe(false);
   });
 
   it("are told to Excel as a person types them", () => {

@@ -25,6 +25,7 @@ describe("planStatuses", () => {
         { sheet: 1, row: 8, column: 3, status: 'check: looks like "Corla"' },
       ],
       notReady: [],
+      ready: [],
     });
   });
 
@@ -36,8 +37,8 @@ describe("planStatuses", () => {
       ["weight", "table"],
       ["not ready", "x"],
     ]);
-    expect(planStatuses([bad, good, other]).notReady).toEqual([
-      { sheet: 1, row: 1, column: 2, status: "not ready: 1 stop, 3 to check" },
-    ]);
+    const { notReady, ready } = planStatuses([bad, good, other]);
+    expect(notReady).toEqual([{ sheet: 1, row: 1, column: 2, status: "not ready: 1 stop, 3 to check" }]);
+    expect(ready).toEqual([{ sheet: 1, row: 21, column: 2, status: "ready: nothing to check" }]);
   });
 });

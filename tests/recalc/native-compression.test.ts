@@ -41,6 +41,7 @@ describe("Node's zlib", () => {
       fc.property(content, fc.constantFrom(4 as const, 6 as const), (bytes, level) => {
         for (const way of ["PORTABLE", "NATIVE"] as const) {
           const packed = WAYS[way].deflate(bytes, level);
+          expect(NATIVE.crc32(bytes)).toBe(PORTABLE.crc32(bytes));
           expect(isSame(unpacked("NATIVE", packed, bytes.length), bytes)).toBe(true);
           expect(isSame(unpacked("PORTABLE", packed, bytes.length), bytes)).toBe(true);
         }
@@ -89,6 +90,7 @@ it("packs and unpacks files by the way that was chosen", () => {
   compressBy({
     deflate: (...args) => (calls.deflate++, NATIVE.deflate(...args)),
     inflate: (...args) => (calls.inflate++, NATIVE.inflate(...args)),
+    crc32: NATIVE.crc32,
   });
   const native = openWorkbook(file).patched([change]);
   expect(calls.deflate).toBeGreaterThan(0);

@@ -165,4 +165,22 @@ describe("npm run paper", { timeout: 120_000 }, () => {
     expect(failed.stderr).toContain(`${broken} did not print: it ended with 3`);
     expect(failed.status).toBe(2);
   });
+
+  it("keeps the paper where the browser's files are not free in time", () => {
+    write("job.xlsx", job());
+    const hook = join(folder, "busy-files.cjs");
+    writeFileSync(
+      hook,
+      `const fs = require("fs"), remove = fs.rmSync;
+      fs.rmSync = (path, how) => {
+        remove(path, how);
+        if (!String(path).includes("paper-") || String(path).includes("paper-test-")) return;
+        throw Object.assign(new Error("directory not empty"), { code: "ENOTEMPTY" });
+      };`,
+    );
+    const busy = { ...environment, NODE_OPTIONS: `--require "${hook.replaceAll("\\", "/")}"` };
+    const { stderr, status } = paper(["job.xlsx", "order", "out.pdf"], busy);
+    expect([stderr, status]).toEqual(["", 0]);
+    expect(pdfPages(new Uint8Array(readFileSync(join(folder, "out.pdf")))).count).toBe(1);
+  });
 });

@@ -22,6 +22,7 @@ describe("the regatta evening in the command", { timeout: 60_000 }, () => {
     expect(run.stderr).toBe("");
     expect(run.code).toBe(0);
     expect(run.stdout).not.toContain("not ready");
+    expect(run.stdout).toMatch(/^Start!A\d+: ready: nothing to check$/m);
   });
 
   it("ends with 1 and names the reason where a colour was renamed in the price list", async () => {

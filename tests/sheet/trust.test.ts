@@ -56,6 +56,23 @@ it("keeps a stored value that a function would replace which is not trusted, and
   ]);
 });
 
+it("keeps what a later version of our functions stored, also where an error would be hidden", async () => {
+  const unknown = "_xldudf_BLN_NO_SUCH(1)";
+  const cells = {
+    A1: { f: unknown, v: 42 },
+    A2: { f: "A1*2", v: 1 },
+    A3: { f: `IFERROR(${unknown},0)`, v: 42 },
+    A4: { f: unknown },
+  };
+  const result = await calculate(cells);
+  const values = [0, 1, 2, 3].map((row) => engine.value({ sheet: 0, row, column: 0 }));
+  expect(values).toEqual([42, 84, 42, { error: "#NAME?" }]);
+  expect(result.differing.map(({ row, why }) => [row, why])).toEqual([
+    [0, "there is no function BLN.NO_SUCH"],
+    [2, "it calls a function that is not known here"],
+  ]);
+});
+
 it("takes ours where that is asked for, also after it was kept", async () => {
   await calculate({ A1: { f: BOND, v: 42 }, A2: { f: "A1*2", v: 1 } });
   const { differing } = await engine.recalculate({ differences: "accept" });

@@ -40,10 +40,16 @@ export class Area {
     return sum;
   }
 
-  /** Names the area within the workbook. */
-  get key(): string {
-    const { firstRow, firstColumn, lastRow, lastColumn } = this;
-    return `${String(this.values.sheet)},${String(firstRow)},${String(firstColumn)},${String(lastRow)},${String(lastColumn)}`;
+  /** Whether both are the same cells. */
+  isSame(other: Area): boolean {
+    return (
+      this === other ||
+      (this.values === other.values &&
+        this.firstRow === other.firstRow &&
+        this.firstColumn === other.firstColumn &&
+        this.lastRow === other.lastRow &&
+        this.lastColumn === other.lastColumn)
+    );
   }
 
   /** Calls `visit` with each cell that is not blank, row by row; ends where it gives true. */

@@ -12,6 +12,10 @@ export interface TableResult {
 /** What a part of a formula gives in a cell: a value, cells that the caller looks into, or a table of ours. */
 export type Result = CellValue | Area | TableResult;
 
+export function isTable(result: Result): result is TableResult {
+  return typeof result === "object" && result !== null && "table" in result;
+}
+
 /** A formula, or a part of one, for every cell that has it: computes the result of the cell in a row and column. */
 export type Code = (row: number, column: number) => Result;
 export type ValueCode = (row: number, column: number) => CellValue;

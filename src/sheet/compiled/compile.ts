@@ -1,17 +1,25 @@
-import { MAX_COLUMNS, MAX_ROWS, MAX_TEXT } from "../../formula/address";
+import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { SheetValues } from "../column-values";
 import { MAX_CELLS_READ } from "../translation";
 import { Area } from "./areas";
 import { ARITHMETIC } from "./arithmetic";
-import { type AreaCode, type Code, type Compiler, notCompiled, NotCompiled, type ValueCode } from "./code";
+import {
+  type AreaCode,
+  type Code,
+  type Compiler,
+  isTable,
+  notCompiled,
+  NotCompiled,
+  type ValueCode,
+} from "./code";
 import { CONDITIONAL_CALLS } from "./conditional-calls";
 import { LOGICAL_CALLS } from "./logical-calls";
 import { LOOKUP_CALLS } from "./lookup-calls";
 import { NUMBER_CALLS } from "./number-calls";
 import { isError, operandNumber, orderOf, operandText, VALUE_ERROR } from "./operands";
 import { compileOurs } from "./our-calls";
-import { placeOf, type RelativeReference } from "./references";
+import { isFixed, placeOf, rangeIn, type RelativeReference } from "./references";
 import { needsUniver } from "./signals";
 import { SUM_CALLS } from "./sum-calls";
 import type { BinaryOperator, Tree } from "./tree";
@@ -61,6 +69,8 @@ class TreeCompiler implements Compiler {
           : signed(tree.operator, this.value(tree.operand));
       case "binary":
         return operation(tree.operator, this.value(tree.left), this.value(tree.right));
+      case "array":
+        return notCompiled("an array");
       case "nothing":
         return notCompiled("an argument is left out");
     }
@@ -73,26 +83,19 @@ class TreeCompiler implements Compiler {
       const result = code(row, column);
       if (result instanceof Area)
         return result.height === 1 && result.width === 1 ? result.at(0, 0) : needsUniver();
-      return typeof result === "object" && result !== null && "table" in result ? needsUniver() : result;
+      return isTable(result) ? needsUniver() : result;
     };
   }
 
   area(tree: Tree): AreaCode {
     if (tree.kind !== "reference") return notCompiled("no reference");
-    const { firstRow, lastRow, firstColumn, lastColumn, sheet } = tree.reference;
-    const values = this.values(sheet);
-    const isFixed = [firstRow, lastRow, firstColumn, lastColumn].every((bound) => bound.isFixed);
-    const make: AreaCode = (row, column) => {
-      const [top, bottom] = [placeOf(firstRow, row), placeOf(lastRow, row)];
-      const [left, right] = [placeOf(firstColumn, column), placeOf(lastColumn, column)];
-      if (Math.min(top, bottom, left, right) < 0) return needsUniver();
-      if (Math.max(top, bottom) >= MAX_ROWS || Math.max(left, right) >= MAX_COLUMNS) return needsUniver();
-      const [first, last] = top <= bottom ? [top, bottom] : [bottom, top];
-      return left <= right
-        ? new Area(values, first, left, last, right)
-        : new Area(values, first, right, last, left);
+    const { reference } = tree;
+    const values = this.values(reference.sheet);
+    const make = (row: number, column: number): Area => {
+      const range = rangeIn(reference, { row, column }) ?? needsUniver();
+      return new Area(values, range.firstRow, range.firstColumn, range.lastRow, range.lastColumn);
     };
-    if (!isFixed) return (row, column) => this.bounded(make(row, column)) ?? needsUniver();
+    if (!isFixed(reference)) return (row, column) => this.bounded(make(row, column)) ?? needsUniver();
     const area = this.bounded(make(0, 0)) ?? notCompiled("it reads too many cells");
     return () => area;
   }

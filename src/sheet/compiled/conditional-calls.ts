@@ -4,7 +4,14 @@ import { type Criterion, criterionOf } from "../criteria";
 import { checkBudget } from "../deadline";
 import type { Area } from "./areas";
 import { plus } from "./arithmetic";
-import { type AreaCode, type CompileCall, hasArguments, type ValueCode } from "./code";
+import {
+  type AreaCode,
+  type Code,
+  type CompileCall,
+  type Compiler,
+  hasArguments,
+  type ValueCode,
+} from "./code";
 import { BY_ZERO, isError, NO_NUMBER } from "./operands";
 import { needsUniver } from "./signals";
 import type { ErrorValue, Tree } from "./tree";
@@ -27,37 +34,52 @@ function picking(
   values: Tree | undefined,
   pairs: readonly Tree[],
   summary: Summary | undefined,
-): CompileCall {
-  return (_, compiler) => {
-    const valuesCode = values && compiler.area(values);
-    const areaCodes: AreaCode[] = [];
-    const wantedCodes: ValueCode[] = [];
-    for (const [at, tree] of pairs.entries()) {
-      if (at % 2 === 0) areaCodes.push(compiler.area(tree));
-      else wantedCodes.push(compiler.value(tree));
+  compiler: Compiler,
+): Code {
+  const valuesCode = values && compiler.area(values);
+  const areaCodes: AreaCode[] = [];
+  const wantedCodes: ValueCode[] = [];
+  for (const [at, tree] of pairs.entries()) {
+    if (at % 2 === 0) areaCodes.push(compiler.area(tree));
+    else wantedCodes.push(compiler.value(tree));
+  }
+  const remembered = new Map<string, number | ErrorValue>();
+  let latest: readonly Seen[] = [];
+  return (row, column) => {
+    const areas = areaCodes.map((code) => code(row, column));
+    const wanted = wantedCodes.map((code) => code(row, column));
+    const [first] = areas;
+    if (first === undefined) return needsUniver();
+    const from = valuesCode?.(row, column) ?? first;
+    if (areas.some(({ height, width }) => height !== from.height || width !== from.width))
+      return needsUniver();
+    const looked = valuesCode === undefined ? areas : [from, ...areas];
+    if (!isSeen(looked, latest) || remembered.size >= MAX_REMEMBERED) {
+      remembered.clear();
+      latest = looked.map((area) => ({ area, version: area.version }));
     }
-    const remembered = new Map<string, number | ErrorValue>();
-    let stamp = "";
-    return (row, column) => {
-      const areas = areaCodes.map((code) => code(row, column));
-      const wanted = wantedCodes.map((code) => code(row, column));
-      const [first] = areas;
-      if (first === undefined) return needsUniver();
-      const from = valuesCode?.(row, column) ?? first;
-      if (areas.some(({ height, width }) => height !== from.height || width !== from.width))
-        return needsUniver();
-      const now = [from, ...areas].map((area) => `${area.key}:${String(area.version)}`).join(";");
-      if (now !== stamp || remembered.size >= MAX_REMEMBERED) remembered.clear();
-      stamp = now;
-      const key = wanted.map(keyOf).join("\u0001");
-      const known = remembered.get(key);
-      if (known !== undefined) return known;
-      const tests = wanted.map((value) => criterionOf(value, compiler.numberIn));
-      const result = summary === undefined ? counted(areas, tests) : picked(from, areas, tests, summary);
-      remembered.set(key, result);
-      return result;
-    };
+    const key = wanted.map(keyOf).join("\u0001");
+    const known = remembered.get(key);
+    if (known !== undefined) return known;
+    const tests = wanted.map((value) => criterionOf(value, compiler.numberIn));
+    const result = summary === undefined ? counted(areas, tests) : picked(from, areas, tests, summary);
+    remembered.set(key, result);
+    return result;
   };
+}
+
+/** An area as it was when something was remembered of it. */
+interface Seen {
+  readonly area: Area;
+  readonly version: number;
+}
+
+/** Whether areas are those that were seen, and hold what they held. */
+function isSeen(areas: readonly Area[], seen: readonly Seen[]): boolean {
+  return (
+    areas.length === seen.length &&
+    areas.every((area, at) => seen[at]?.version === area.version && seen[at].area.isSame(area))
+  );
 }
 
 function keyOf(value: CellValue): string {
@@ -124,7 +146,7 @@ const ofPairs =
   (args, compiler) => {
     const [values, pairs] = summary === undefined ? [undefined, args] : [args[0], args.slice(1)];
     if (!hasArguments(args, 2, 255) || pairs.length < 2 || pairs.length % 2 === 1) return undefined;
-    return picking(values, pairs, summary)(args, compiler);
+    return picking(values, pairs, summary, compiler);
   };
 
 /** Cells, one condition, and the values where they are others. */
@@ -133,7 +155,7 @@ const ofOne =
   (args, compiler) => {
     const [cells, , values = cells] = args;
     if (!hasArguments(args, 2, 3)) return undefined;
-    return picking(values, args.slice(0, 2), summary)(args, compiler);
+    return picking(values, args.slice(0, 2), summary, compiler);
   };
 
 export const CONDITIONAL_CALLS: Readonly<Record<string, CompileCall>> = {

@@ -1,6 +1,16 @@
 import { Area } from "./areas";
-import { type CompileCall, type Compiler, hasArguments, type ValueCode } from "./code";
-import { isError, NO_CELL, NO_VALUE, operandNumber, truthOf, VALUE_ERROR } from "./operands";
+import type { CellValue } from "../../workbook/model";
+import type { EngineTableCell } from "../engine";
+import {
+  type CompileCall,
+  type Compiler,
+  hasArguments,
+  isTable,
+  type Result,
+  type TableResult,
+  type ValueCode,
+} from "./code";
+import { isError, NO_CELL, NO_VALUE, operandNumber, storable, truthOf, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { Tree } from "./tree";
 import { exactPosition, lastUpTo } from "./value-index";
@@ -75,14 +85,30 @@ const exactLookup: CompileCall = (args, compiler) => {
   };
 };
 
+/** A table of ours with its size; what is smaller is for Univer to look into. */
+function tableIn(result: Result): TableResult & { readonly height: number; readonly width: number } {
+  if (!isTable(result)) return needsUniver();
+  const { table } = result;
+  const [height, width] = [table.length, table[0]?.length ?? 0];
+  return height * width > 1 && table.every((cells) => cells.length === width)
+    ? { table, height, width }
+    : needsUniver();
+}
+
+function cellOf(cell: EngineTableCell | undefined, compiler: Compiler): CellValue {
+  if (cell === undefined) return NO_VALUE;
+  return typeof cell === "object" ? compiler.fail({ error: cell.error }, cell.sentence) : storable(cell);
+}
+
 const indexed: CompileCall = (args, compiler) => {
   const [where, down, across] = args;
   if (where === undefined || down === undefined || !hasArguments(args, 2, 3)) return undefined;
-  const areaCode = compiler.area(where);
+  const cellsCode = where.kind === "call" ? compiler.any(where) : compiler.area(where);
   const downCode = compiler.value(down);
   const acrossCode = across && compiler.value(across);
   return (row, column) => {
-    const area = areaCode(row, column);
+    const cells = cellsCode(row, column);
+    const area = cells instanceof Area ? cells : tableIn(cells);
     const first = downCode(row, column);
     const second = acrossCode?.(row, column);
     if (isError(first)) return first;
@@ -95,6 +121,7 @@ const indexed: CompileCall = (args, compiler) => {
     // Row or column 0 means all of them.
     if (atRow < 1 || atColumn < 1) return needsUniver();
     if (atRow > area.height || atColumn > area.width) return NO_CELL;
+    if (!(area instanceof Area)) return cellOf(area.table[atRow - 1]?.[atColumn - 1], compiler);
     const [top, left] = [area.firstRow + atRow - 1, area.firstColumn + atColumn - 1];
     return new Area(area.values, top, left, top, left);
   };

@@ -1,3 +1,4 @@
+import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import { isPattern } from "../wildcards";
 import { needsUniver } from "./signals";
@@ -11,6 +12,13 @@ export const BY_ZERO: ErrorValue = { error: "#DIV/0!" };
 
 export function isError(value: unknown): value is ErrorValue {
   return typeof value === "object" && value !== null && "error" in value;
+}
+
+/** What a cell makes of a value that it cannot hold. */
+export function storable(value: number | string | boolean): number | string | boolean | ErrorValue {
+  if (typeof value === "string") return value.length > MAX_TEXT ? VALUE_ERROR : value;
+  if (typeof value === "boolean") return value;
+  return Number.isFinite(value) ? value || 0 : NO_NUMBER;
 }
 
 /** A number in digits. */

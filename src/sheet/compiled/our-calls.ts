@@ -1,8 +1,9 @@
 import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import type { EngineArgument, EngineFunction, EngineResult } from "../engine";
+import { usedPart } from "../vast-ranges";
 import { Area } from "./areas";
-import { type Code, type Compiler, notCompiled } from "./code";
+import { type Code, type Compiler, isTable, notCompiled } from "./code";
 import { isError, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { Tree } from "./tree";
@@ -11,16 +12,22 @@ import type { Tree } from "./tree";
 export function compileOurs(fn: EngineFunction, args: readonly Tree[], compiler: Compiler): Code {
   const { parameters } = fn;
   if (args.length > parameters.length) notCompiled("more arguments than it takes");
-  const codes = args.map((tree, at): Code => {
-    if (tree.kind === "nothing") return () => null;
-    return parameters[at]?.takesRange === true ? compiler.any(tree) : compiler.value(tree);
+  const codes = args.map((tree, at): Code | EngineArgument => {
+    const takesRange = parameters[at]?.takesRange === true;
+    if (tree.kind === "nothing") return null;
+    if (tree.kind === "array" && takesRange) return tree.rows;
+    return takesRange ? compiler.any(tree) : compiler.value(tree);
   });
   return (row, column) => {
     const given: EngineArgument[] = [];
     for (const [at, code] of codes.entries()) {
+      if (typeof code !== "function") {
+        given.push(code);
+        continue;
+      }
       const result = code(row, column);
       if (result instanceof Area) given.push(rowsFor(result, compiler));
-      else if (typeof result === "object" && result !== null && "table" in result) return needsUniver();
+      else if (isTable(result)) return needsUniver();
       else if (isError(result) && parameters[at]?.takesRange !== true) {
         const { name = "an argument" } = parameters[at] ?? {};
         return compiler.fail({ error: result.error }, `${name} holds the error ${result.error}`);
@@ -32,10 +39,8 @@ export function compileOurs(fn: EngineFunction, args: readonly Tree[], compiler:
 
 /** The cells of an area; whole columns and rows as far as the workbook is in use. */
 function rowsFor(area: Area, { extent }: Compiler): readonly (readonly CellValue[])[] {
-  return area.rows(
-    Math.min(area.lastRow, Math.max(area.firstRow, extent.lastRow)),
-    Math.min(area.lastColumn, Math.max(area.firstColumn, extent.lastColumn)),
-  );
+  const { lastRow, lastColumn } = usedPart(area, extent);
+  return area.rows(lastRow, lastColumn);
 }
 
 function called(fn: EngineFunction, args: readonly EngineArgument[], compiler: Compiler): ReturnType<Code> {

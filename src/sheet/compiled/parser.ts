@@ -2,14 +2,13 @@ import { parseRange, splitSheet } from "../../formula/address";
 import { ourFunction } from "../../formula/names";
 import { referenceEnd } from "../../formula/shift";
 import { tableRange } from "../../formula/structured-reference";
-import { type FormulaToken, withoutPrefix } from "../../formula/tokens";
+import { type FormulaToken, unquoted, withoutPrefix } from "../../formula/tokens";
 import type { DefinedName, TableModel } from "../../workbook/model";
 import { mayCompose, operatorsIn } from "../reference-operators";
 import { type Lookup, MAX_NAME_DEPTH, prepared, ReferenceReader } from "../reference-reader";
-import { engineFunctionName, type FormulaContext, type Place } from "../translation";
-import { MAX_FORMULA, MAX_NAMES } from "../translation-work";
-import { fixedReference, referenceFrom, type RelativeReference } from "./references";
-import { type BinaryOperator, BINDING, type PlainFormula, type Tree } from "./tree";
+import { engineFunctionName, type FormulaContext, MAX_FORMULA, MAX_NAMES, type Place } from "../translation";
+import { fixedReference, isFixed, referenceFrom, type RelativeReference } from "./references";
+import { type BinaryOperator, BINDING, type ConstantValue, type PlainFormula, type Tree } from "./tree";
 
 /** The formula is not plain: it is translated for each of its cells. */
 class NotPlain extends Error {}
@@ -126,7 +125,7 @@ class Parser {
       case "number":
         return { kind: "value", value: Number(text) };
       case "text":
-        return { kind: "value", value: text.slice(1, -1).replaceAll('""', '"') };
+        return { kind: "value", value: unquoted(text) };
       case "error":
         if (!ERROR.test(text)) notPlain("an error that is not common");
         return { kind: "value", value: { error: text.toUpperCase() } };
@@ -145,9 +144,38 @@ class Parser {
         return this.name(text, this.place.sheet);
       case "call":
         return this.call(text);
+      case "brace":
+        return this.array();
       default:
         return notPlain("a sign that is not plain");
     }
+  }
+
+  /** The array whose first brace was taken. */
+  private array(): Tree {
+    const rows: ConstantValue[][] = [[]];
+    for (;;) {
+      rows.at(-1)?.push(this.constant());
+      const { kind, text } = this.take();
+      if (text === "}") break;
+      if (kind !== "separator") notPlain("an array without its second brace");
+      if (text === ";") rows.push([]);
+    }
+    if (rows.some(({ length }) => length !== rows[0]?.length)) notPlain("rows of other lengths");
+    return { kind: "array", rows };
+  }
+
+  /** One value of an array. */
+  private constant(): ConstantValue {
+    const isNegative = this.peek()?.text === "-";
+    if (isNegative) this.at++;
+    const { kind, text } = this.take();
+    if (kind === "number") return (isNegative ? -1 : 1) * Number(text) || 0;
+    if (isNegative) notPlain("a sign before no number");
+    if (kind === "name" && /^(?:true|false)$/i.test(text)) return /^t/i.test(text);
+    if (kind === "error" && ERROR.test(text)) return { error: text.toUpperCase() };
+    // Univer takes a text such as "17:00" for a number here, and one with a comma apart; in Excel it is a text.
+    return kind === "text" ? unquoted(text) : notPlain("a value that is not plain");
   }
 
   private onSheet(prefix: string): Tree {
@@ -228,8 +256,4 @@ class Parser {
 
 function bindingOf(text: string): number | undefined {
   return Object.hasOwn(BINDING, text) ? BINDING[text as BinaryOperator] : undefined;
-}
-
-function isFixed({ firstRow, lastRow, firstColumn, lastColumn }: RelativeReference): boolean {
-  return [firstRow, lastRow, firstColumn, lastColumn].every((bound) => bound.isFixed);
 }

@@ -1,14 +1,13 @@
-import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
 import { startBudget } from "../deadline";
-import type { CellSentence, EngineTableCell } from "../engine";
+import type { CellSentence } from "../engine";
 import { knownError } from "../known-errors";
 import type { FormulaCell } from "../sheet-cells";
 import type { Evaluated } from "../univer-formulas";
 import { Area } from "./areas";
-import type { Code, FailedCall, TableResult } from "./code";
+import { type Code, type FailedCall, isTable, type TableResult } from "./code";
 import { compile, type CodeSurroundings } from "./compile";
-import { isError, NO_NUMBER, NO_VALUE, VALUE_ERROR } from "./operands";
+import { isError, NO_VALUE, storable } from "./operands";
 import type { FormulaPattern } from "./patterns";
 import { NeedsUniver } from "./signals";
 
@@ -97,15 +96,4 @@ export class PatternResults {
     if (width === 0) return { rows: [[{ error: "#CALC!" }]], sentences: [], failures, isSpread: false };
     return { rows, sentences, failures, isSpread: false };
   }
-}
-
-function isTable(result: CellValue | TableResult): result is TableResult {
-  return typeof result === "object" && result !== null && "table" in result;
-}
-
-/** What a cell makes of a value that it cannot hold. */
-function storable(cell: Exclude<EngineTableCell, object>): CellValue {
-  if (typeof cell === "string") return cell.length > MAX_TEXT ? VALUE_ERROR : cell;
-  if (typeof cell === "boolean") return cell;
-  return Number.isFinite(cell) ? cell || 0 : NO_NUMBER;
 }

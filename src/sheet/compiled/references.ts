@@ -61,6 +61,11 @@ function ordered(a: Bound, b: Bound): readonly [Bound, Bound] {
   return a.isFixed === b.isFixed && a.at > b.at ? [b, a] : [a, b];
 }
 
+/** Whether a reference is the same in every cell. */
+export function isFixed({ firstRow, lastRow, firstColumn, lastColumn }: RelativeReference): boolean {
+  return firstRow.isFixed && lastRow.isFixed && firstColumn.isFixed && lastColumn.isFixed;
+}
+
 /** Where a bound lies for a formula in row or column `home`. */
 export function placeOf({ at, isFixed }: Bound, home: number): number {
   return isFixed ? at : at + home;

@@ -5,9 +5,12 @@ export interface ErrorValue {
   readonly error: string;
 }
 
+/** What a formula can spell out as a value. */
+export type ConstantValue = number | string | boolean | ErrorValue;
+
 /** A formula as a tree that all cells of a pattern share. */
 export type Tree =
-  | { readonly kind: "value"; readonly value: number | string | boolean | ErrorValue }
+  | { readonly kind: "value"; readonly value: ConstantValue }
   | { readonly kind: "reference"; readonly reference: RelativeReference }
   | { readonly kind: "call"; readonly name: string; readonly args: readonly Tree[] }
   | {
@@ -17,6 +20,8 @@ export type Tree =
       readonly right: Tree;
     }
   | { readonly kind: "unary"; readonly operator: "-" | "+" | "%"; readonly operand: Tree }
+  /** An array that the formula spells out, in rows of one length. */
+  | { readonly kind: "array"; readonly rows: readonly (readonly ConstantValue[])[] }
   /** An argument that was left out. */
   | { readonly kind: "nothing" };
 

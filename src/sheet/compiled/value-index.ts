@@ -1,5 +1,6 @@
 import type { CellValue } from "../../workbook/model";
 import type { ColumnValues } from "../column-values";
+import { isPattern } from "../wildcards";
 import type { Area } from "./areas";
 import { needsUniver } from "./signals";
 
@@ -68,7 +69,7 @@ function keyOf(value: CellValue): Key | undefined {
 /** The first cell of a single row or column that equals a value; undefined where none does. */
 export function exactPosition(area: Area, wanted: CellValue): number | undefined {
   const key = keyOf(wanted);
-  if (key === undefined || (typeof wanted === "string" && /[*?~]/.test(wanted))) return needsUniver();
+  if (key === undefined || (typeof wanted === "string" && isPattern(wanted))) return needsUniver();
   if (area.width === 1) return indexOf(area).first.get(key);
   if (area.height > 1) return needsUniver();
   for (let column = 0; column < area.width; column++) {
