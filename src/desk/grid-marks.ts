@@ -1,5 +1,6 @@
 import type { ICellCustomRender } from "@univerjs/core";
 import type { CellBar } from "./data-bars";
+import { keptColor } from "./grid-colors";
 import type { CellIcon } from "./icon-sets";
 
 /** Pixels along the edge of the mark of a filter. */
@@ -13,7 +14,7 @@ export function drawnBar({ from, to, color }: CellBar): ICellCustomRender {
     drawWith(ctx, { primaryWithCoord: { startX, startY, endX, endY } }) {
       ctx.save();
       ctx.globalAlpha = BAR_INK;
-      ctx.fillStyle = color;
+      ctx.fillStyle = keptColor(color);
       const width = endX - startX - 2;
       ctx.fillRect(startX + 1 + width * from, startY + 2, width * (to - from), endY - startY - 4);
       ctx.restore();

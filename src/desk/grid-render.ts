@@ -1,5 +1,11 @@
-import type { ICellDataForSheetInterceptor } from "@univerjs/core";
-import { BooleanNumber, CellValueType } from "@univerjs/core";
+import type {
+  ICellData,
+  ICellDataForSheetInterceptor,
+  ICellInterceptor,
+  IDisposable,
+  Nullable,
+} from "@univerjs/core";
+import { BooleanNumber, CellValueType, InterceptorEffectEnum } from "@univerjs/core";
 import {
   CanvasColorService,
   DEFAULT_PADDING_DATA,
@@ -7,9 +13,11 @@ import {
   type IFontCacheItem,
   type UniverRenderingContext,
 } from "@univerjs/engine-render";
+import { INTERCEPTOR_POINT, type ISheetLocation, SheetInterceptorService } from "@univerjs/sheets";
 import { ThemeSwitcherService } from "@univerjs/ui";
 import type { Theme } from "@univerjs/themes";
 import { fileColor, isKeptColor } from "./grid-colors";
+import { isMereText } from "./mere-text";
 import { fittedNumber } from "../paper/number-fit";
 
 /** The theme's variables as a constructed style sheet: a style element would break the page's content security policy. */
@@ -138,12 +146,43 @@ function keepFileColors(): void {
   };
 }
 
+/** How the library asks of every text, at every drawing of its cell, whether it is a number kept as a text. */
+const TEXT_MARK = { priority: 10, effect: InterceptorEffectEnum.Style };
+
+type CellInterceptor = ICellInterceptor<
+  ICellDataForSheetInterceptor,
+  ISheetLocation & { readonly rawData?: Nullable<ICellData> }
+>;
+interface CellInterceptors {
+  intercept(point: unknown, interceptor: CellInterceptor): IDisposable;
+}
+
+/** Lets the library ask that only of texts that may be numbers: reading all others as dates took a quarter of all drawing. */
+function askFewerTexts(): void {
+  const service = SheetInterceptorService.prototype as unknown as CellInterceptors;
+  const { intercept } = service;
+  service.intercept = function (point, interceptor) {
+    const { handler, priority, effect } = interceptor;
+    const isAsking = priority === TEXT_MARK.priority && effect === TEXT_MARK.effect;
+    if (!isAsking || point !== INTERCEPTOR_POINT.CELL_CONTENT)
+      return intercept.call(this, point, interceptor);
+    return intercept.call(this, point, {
+      ...interceptor,
+      handler: (cell, place, next) => {
+        const text = place.rawData?.v;
+        return typeof text === "string" && isMereText(text) ? next(cell) : handler(cell, place, next);
+      },
+    });
+  };
+}
+
 let isPrepared = false;
 
 /** Mends once what the grid library draws otherwise than a spreadsheet has to. */
 export function prepareDrawing(): void {
   if (isPrepared) return;
   isPrepared = true;
+  askFewerTexts();
   fitNumbers();
   keepOverflowReadable();
   keepFileColors();

@@ -284,6 +284,18 @@ describe("notes, links and pictures", { timeout: 60_000 }, () => {
     expect(await opened()).toHaveLength(1);
   });
 
+  it("marks a number that is kept as a text, and no other text", async () => {
+    const rows = `<row r="1">${text("A1", "120")}${text("B1", "item 7")}</row>`;
+    await desk.open("texts.xlsx", tinyWorkbook({ rows }));
+    await desk.read("D9");
+    const isGreen = async (address: string): Promise<boolean> => {
+      const [red = 0, green = 0, blue = 0] = (await inkAt(address, 2, 2)).split(",").map(Number);
+      return green > red + 40 && green > blue + 40;
+    };
+    await expect.poll(() => isGreen("A1")).toBe(true);
+    expect(await isGreen("B1")).toBe(false);
+  });
+
   it("marks the cells that have a note, and says it", async () => {
     const cells = { B2: { value: 12 } };
     const sheets = [{ name: "S", cells, notes: { B2: "ask for the new price" } }];
