@@ -1,12 +1,10 @@
 import type { CellValue, WorkbookModel } from "../workbook/model";
-import { CellReaders } from "./cell-readers";
 import { NeedsResults } from "./compiled/signals";
 import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
 import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
 import { type EngineOptions, storedOutcome, tooSlow } from "./formula-results";
-import { type Loaded, loadedFrom } from "./loaded-workbook";
-import { reach, type Touching } from "./reach";
+import { LoadedWorkbook } from "./loaded-workbook";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
@@ -25,8 +23,7 @@ const REFERS_TO_ITSELF = "it refers to itself, directly or through others";
 
 /** The spreadsheet engine on Univer's formula language, with a schedule of its own. */
 export class UniverEngine implements SheetEngine {
-  private state: Loaded | undefined;
-  private readers: CellReaders | undefined;
+  private state: LoadedWorkbook | undefined;
   /** Cells done since a run last came to its end: a run that was stopped leaves its results to the next. */
   private finished = new Set<FormulaCell>();
   /** Cells whose code turned out not to do in this run. */
@@ -42,21 +39,19 @@ export class UniverEngine implements SheetEngine {
 
   load(workbook: WorkbookModel): Promise<void> {
     this.dispose();
-    this.state = loadedFrom(workbook, this.functions, this.how);
+    this.state = new LoadedWorkbook(workbook, this.functions, this.how);
     return Promise.resolve();
   }
 
   setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void> {
-    const { cells, results } = this.loaded();
-    const sheet = cells.sheet(place.sheet);
+    const loaded = this.loaded();
+    const sheet = loaded.cells.sheet(place.sheet);
     const key = keyOf(place.row, place.column);
     const old = sheet.formulas.get(key);
     const changed: SheetRange[] = [cellRange(place)];
     if (old !== undefined) {
       if (old.area !== undefined) changed.push({ sheet: place.sheet, ...old.area });
-      this.readers?.remove(old);
-      old.pattern?.remove(old);
-      sheet.removeFormula(old);
+      loaded.remove(old);
       this.finished.delete(old);
     }
     const owner = sheet.spilled.get(key);
@@ -66,16 +61,14 @@ export class UniverEngine implements SheetEngine {
       const text = input.formula.replace(/^=/, "");
       const cell = newCell(place, { text, kind: "dynamic" }, { error: "#NAME?" });
       cell.isReached = true;
-      sheet.addFormula(cell);
-      results.file(cell);
-      this.readers?.add(cell);
+      loaded.add(cell);
     } else sheet.setConstant(place.row, place.column, input);
-    if (!results.reaches(place)) this.growTo(place);
-    this.touch(changed, { isTyped: true });
-    if (owner !== undefined) this.touchCell(owner, { isTyped: true });
+    loaded.growTo(place);
+    loaded.touch(changed, { isTyped: true });
+    if (owner !== undefined) loaded.touchCell(owner, { isTyped: true });
     for (const cell of sheet.formulas.values()) {
       if (cell.blocked !== undefined && intersects(cell.blocked, cellRange(place)))
-        this.touchCell(cell, { isTyped: true });
+        loaded.touchCell(cell, { isTyped: true });
     }
     return Promise.resolve();
   }
@@ -84,7 +77,7 @@ export class UniverEngine implements SheetEngine {
     const cell = this.loaded().cells.sheet(sheet).formulas.get(keyOf(row, column));
     if (cell === undefined) return;
     cell.held = why;
-    this.touchCell(cell);
+    this.loaded().touchCell(cell);
   }
 
   async recalculate(options: RecalculateOptions = {}): Promise<Recalculation> {
@@ -97,7 +90,7 @@ export class UniverEngine implements SheetEngine {
       cell.runs = 0;
       if (cell.state !== "done") continue;
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
-      if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.touchCell(cell);
+      if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.loaded().touchCell(cell);
     }
     const total = cells.pending().length + this.finished.size;
     try {
@@ -118,7 +111,7 @@ export class UniverEngine implements SheetEngine {
   }
 
   prepare(): void {
-    this.readersOf(this.loaded()).walk();
+    this.loaded().prepare();
   }
 
   value(place: CellPlace): CellValue {
@@ -140,21 +133,12 @@ export class UniverEngine implements SheetEngine {
   dispose(): void {
     this.state?.univer.dispose();
     this.state = undefined;
-    this.readers = undefined;
     this.finished = new Set();
   }
 
-  private loaded(): Loaded {
+  private loaded(): LoadedWorkbook {
     if (this.state === undefined) throw new Error("no workbook is loaded");
     return this.state;
-  }
-
-  /** A cell outside the part in use changes what whole columns and rows mean. */
-  private growTo(place: CellPlace): void {
-    const { cells, results } = this.loaded();
-    results.growTo(place);
-    this.readers = undefined;
-    for (const cell of cells.formulas()) cells.sheet(cell.sheet).setPending(cell);
   }
 
   /** Computes formulas and what they read. */
@@ -292,24 +276,6 @@ export class UniverEngine implements SheetEngine {
     this.finished.add(cell);
     if (area === undefined || (before !== undefined && covers(before, area))) return;
     if (cell.runs > MAX_RUNS) cell.why = "it does not come to rest";
-    else this.touch([{ sheet: cell.sheet, ...area }], { except: cell });
-  }
-
-  private touchCell(cell: FormulaCell, how: Touching = {}): void {
-    if (cell.state === "done") this.loaded().cells.sheet(cell.sheet).setPending(cell);
-    if (how.isTyped === true) cell.isReached = true;
-    const filled = cell.area === undefined ? [] : [{ sheet: cell.sheet, ...cell.area }];
-    this.touch([cellRange(cell), ...filled], how);
-  }
-
-  /** Marks for another evaluation whatever reads the changed cells, and whatever reads that, and so on. */
-  private touch(changed: readonly SheetRange[], how: Touching = {}): void {
-    const loaded = this.loaded();
-    loaded.univer.formulas?.forgetValues();
-    reach({ ...loaded, readers: this.readersOf(loaded) }, changed, how);
-  }
-
-  private readersOf({ cells, results }: Loaded): CellReaders {
-    return (this.readers ??= new CellReaders(results, cells.formulas()));
+    else this.loaded().touch([{ sheet: cell.sheet, ...area }], { except: cell });
   }
 }

@@ -1,6 +1,6 @@
 import { FunctionArgumentType, FunctionPlugin, HyperFormula } from "hyperformula";
 import xlsxCalc from "xlsx-calc";
-import { cellAddress } from "../../src/formula/address";
+import { cellAddress, MAX_ROWS } from "../../src/formula/address";
 import { functionNamed } from "../../src/functions/catalogue";
 import { largeCells } from "./large-workbook";
 
@@ -38,7 +38,7 @@ export function byHyperFormula(rows: number): readonly unknown[] {
   HyperFormula.registerFunctionPlugin(OurFunction, { enGB: { [COUNT]: COUNT } });
   const engine = HyperFormula.buildFromArray(
     largeCells(rows).map((cells) => cells.map((cell) => cell ?? null)),
-    { licenseKey: "gpl-v3", useColumnIndex: true },
+    { licenseKey: "gpl-v3", useColumnIndex: true, maxRows: MAX_ROWS },
     // It knows FALSE as a function only.
     [{ name: "FALSE", expression: "=FALSE()" }],
   );

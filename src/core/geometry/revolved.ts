@@ -164,10 +164,10 @@ function centreMeridian(profile: readonly ProfilePoint[], balloon: number): read
  * REVOLVED_PLAN: building plan of a body of revolution (vase, egg, tree, mushroom) covered with one layer of
  * balloons, ring by ring from the base. The profile is the finished outline, so the centres run half a
  * balloon inside it; an end on the axis is closed by a cap, an end off the axis is an open rim. Rings are s d
- * sqrt(3)/2 apart along the meridian, stretched to fit; of the fullest fit and the ones with one or two rings
- * fewer, the one with the most balloons is taken. A body that curves both ways then takes what its surface has
+ * sqrt(3)/2 apart along the meridian, stretched to fit. A body that curves both ways takes what its surface has
  * room for, less what closing it takes on a ball of the same bends, spread over the rings by their length: a
- * ball agrees with COUNT_SPHERE within one balloon in 20, or within two where it has few.
+ * ball agrees with COUNT_SPHERE within one balloon in 20, or within two where it has few. Of the fullest fit and
+ * the ones with one or two rings fewer, the one that then has the most balloons is taken.
  * Source: hexagonal rows on the parallel surface; at corners tighter than a balloon the parallel surface is
  * the one a ball rolls on; curvature by Gauss and Bonnet, packings on balls by `spherical-codes.ts`.
  *
@@ -193,13 +193,14 @@ export function revolvedPlan(
   if (meridian.length === 0) throw invalid("balloon", "fit into the body", { written: inMetres(balloon) });
   const most = Math.max(0, wholeNearest((last - first) / ((distance * Math.sqrt(3)) / 2)));
   if (most >= MOST_RINGS) throw overflow(`a body of more than ${MOST_RINGS} rings is beyond this function`);
+  const isClosed = [profile[0]?.radius === 0, profile.at(-1)?.radius === 0] as const;
+  const line = { meridian, isClosed, first, last, distance };
   let best: readonly RingRow[] = [];
   for (let steps = most; steps >= Math.max(0, most - 2); steps -= 1) {
-    const rings = ringsAt(meridian, first, last, steps, distance);
+    const rings = fittedRings(line, ringsAt(meridian, first, last, steps, distance));
     if (balloonsOf(rings) > balloonsOf(best)) best = rings;
   }
-  const isClosed = [profile[0]?.radius === 0, profile.at(-1)?.radius === 0] as const;
-  return fittedRings({ meridian, isClosed, first, last, distance }, best);
+  return best;
 }
 
 /**
