@@ -145,15 +145,18 @@ export function gridWorkbook(
   }
   const [{ fontName, fontSize } = {}] = model.styles;
   const font = { ...(fontName !== undefined && { fontName }), ...(fontSize !== undefined && { fontSize }) };
-  const sheets = model.sheets.map((sheet, position) => gridSheet(model, position, sheet, typed));
+  // A cell that the file does not have looks as one without a look of its own, as in Excel.
+  const defaultStyle = gridStyle({ numberFormat: "General", ...font });
+  const sheets = model.sheets.map((sheet, position) => ({
+    ...gridSheet(model, position, sheet, typed),
+    defaultStyle,
+  }));
   return {
     id,
     name,
     appVersion: "0.25.1",
     locale: LocaleType.EN_US,
     styles,
-    // A cell that the file does not have looks as one without a look of its own, as in Excel.
-    defaultStyle: gridStyle({ numberFormat: "General", ...font }),
     sheetOrder: sheets.map((sheet) => sheet.id),
     resources: [{ name: "SHEET_DEFINED_NAME_PLUGIN", data: JSON.stringify(gridNames(model, typed)) }],
     sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),

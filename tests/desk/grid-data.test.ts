@@ -69,7 +69,8 @@ it("shows a new cell in the font of the file's cells without a look", () => {
   const { model } = openWorkbook(bytes);
   const [style] = model.styles;
   expect(style?.fontName).toBeDefined();
-  const { defaultStyle, styles } = gridWorkbook(model, "b", "S", typedFormula);
+  const { sheets, styles } = gridWorkbook(model, "b", "S", typedFormula);
+  const defaultStyle = sheets["sheet-0"]?.defaultStyle;
   expect(defaultStyle).toMatchObject({
     ff: expect.stringContaining(style?.fontName ?? ""),
     fs: style?.fontSize,
