@@ -4,7 +4,13 @@ import { mayFill } from "../formula/ours";
 import { labelOf } from "../formula/scope";
 import { changesOf } from "../sheet/changes";
 import { mapRange, type SheetRange } from "../sheet/rectangles";
-import type { CellPlace, ComputedCell, SheetEngine, UncomputedCell } from "../sheet/engine";
+import {
+  type CellPlace,
+  type ComputedCell,
+  isTypedFormula,
+  type SheetEngine,
+  type UncomputedCell,
+} from "../sheet/engine";
 import type { CellChange, CellFormula, CellValue, WorkbookModel } from "../workbook/model";
 import { partnerCopy, putFormulasBack } from "../partner/file-copy";
 import { type CellFinder, cellFinder } from "../workbook/cell-finder";
@@ -21,7 +27,7 @@ import type {
   Writing,
 } from "./messages";
 import { KnownResults } from "./known-results";
-import { placeNumber } from "./place-number";
+import { placeNumber } from "../sheet/place-number";
 import { storedSpills } from "./stored-spills";
 import { spillFormat } from "./result-format";
 
@@ -32,10 +38,6 @@ function isSame(a: CellValue | undefined, b: CellValue): boolean {
 
 function isMany({ firstRow, firstColumn, lastRow, lastColumn }: CellRange): boolean {
   return firstRow !== lastRow || firstColumn !== lastColumn;
-}
-
-function isFormula(input: Edit["input"]): input is { readonly formula: string } {
-  return typeof input === "object" && input !== null && "formula" in input;
 }
 
 const UNDRESSED: Dressing = { looks: [], layouts: [] };
@@ -233,7 +235,7 @@ export class Calculation {
     };
     return [...this.inputs.values()].flatMap(({ sheet, row, column, input }): readonly FormattedCell[] => {
       const spill = this.spills.get(placeNumber({ sheet, row, column }));
-      if (!isFormula(input) || !spill) return [];
+      if (!isTypedFormula(input) || !spill) return [];
       const formatAt = spillFormat(input.formula);
       return spill.values.flatMap((values, down) =>
         values.flatMap((_, across): readonly FormattedCell[] => {
@@ -247,7 +249,7 @@ export class Calculation {
 
   private inputChange({ sheet, row, column, input, numberFormat }: Edit): CellChange {
     const place = { sheet, row, column, ...(numberFormat !== undefined && { numberFormat }) };
-    if (!isFormula(input)) return { ...place, value: input, formula: null };
+    if (!isTypedFormula(input)) return { ...place, value: input, formula: null };
     const result = this.computed.get(place);
     return {
       ...place,

@@ -1,5 +1,6 @@
 import { type CellRange, contains } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
+import { isErrorCell } from "../sheet/value-cells";
 import type { Comparison } from "../workbook/cell-checks";
 import type { CellCondition, Question, ScaleStop, SheetConditions } from "../workbook/conditions";
 import type { CellStyle, CellValue } from "../workbook/model";
@@ -220,7 +221,7 @@ function amongOthers(
   const numbers = values.filter((value) => typeof value === "number");
   switch (question.kind) {
     case "repetition": {
-      const keys = values.map((value) => (isError(value) ? undefined : keyOf(value)));
+      const keys = values.map((value) => (isErrorCell(value) ? undefined : keyOf(value)));
       const counts = new Map<string, number>();
       for (const key of keys) if (key !== undefined) counts.set(key, (counts.get(key) ?? 0) + 1);
       return keys.map((key) => key !== undefined && (counts.get(key) ?? 0) > 1 === question.isRepeated);
@@ -252,10 +253,6 @@ function keyOf(value: CellValue): string | undefined {
   return typeof value === "string" ? `"${value.toLowerCase()}` : String(value);
 }
 
-function isError(value: CellValue): value is { readonly error: string } {
-  return typeof value === "object" && value !== null;
-}
-
 /** Excel's order; a blank counts as 0, as an empty text or as FALSE, by what it is compared with. */
 function order(a: GridValue, b: GridValue): number {
   const blank = (value: GridValue, other: GridValue): GridValue =>
@@ -264,7 +261,7 @@ function order(a: GridValue, b: GridValue): number {
 }
 
 function compares(comparison: Comparison, value: CellValue, a: CellValue, b: CellValue): boolean {
-  if (isError(value) || isError(a) || isError(b)) return false;
+  if (isErrorCell(value) || isErrorCell(a) || isErrorCell(b)) return false;
   const [low, high] = order(a, b) <= 0 ? [a, b] : [b, a];
   switch (comparison) {
     case "between":

@@ -15,7 +15,7 @@ import { sheetOf } from "./grid-data";
 import { GridPictures } from "./grid-pictures";
 import { drawnBar, drawnIcon, filterMark } from "./grid-marks";
 import { gridStyle } from "./grid-style";
-import { placeNumber } from "./place-number";
+import { placeNumber } from "../sheet/place-number";
 
 /** The ink of a number that a bar or an icon stands for: the sheet has it, and says it. */
 const UNSEEN = { rgb: "rgba(0, 0, 0, 0)" };

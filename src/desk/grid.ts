@@ -29,7 +29,7 @@ import { IDescriptionService } from "@univerjs/sheets-formula";
 import { IEditorBridgeService } from "@univerjs/sheets-ui";
 import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
-import type { CellPlace } from "../sheet/engine";
+import { type CellPlace, isTypedFormula } from "../sheet/engine";
 import type { SheetRange } from "../sheet/rectangles";
 import type { CellLook } from "../workbook/cell-looks";
 import type { WorkbookModel } from "../workbook/model";
@@ -253,7 +253,7 @@ export class Grid {
   /** The formula of a cell as it is typed. */
   formula({ sheet, row, column }: CellPlace): string | undefined {
     const input = this.reading?.input(sheetId(sheet), row, column);
-    return typeof input === "object" && input !== null && "formula" in input ? input.formula : undefined;
+    return input !== undefined && isTypedFormula(input) ? input.formula : undefined;
   }
 
   /** The text that a cell shows, in its number format, however narrow its column is. */

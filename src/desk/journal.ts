@@ -5,7 +5,7 @@ import { cellFinder, type CellFinder } from "../workbook/cell-finder";
 import type { CellStyle, WorkbookModel } from "../workbook/model";
 import type { LayoutChange } from "../workbook/sheet-layout";
 import type { Dressing, Edit, Work } from "./messages";
-import { placeNumber } from "./place-number";
+import { placeNumber } from "../sheet/place-number";
 
 function merged<K, V>(
   before: ReadonlyMap<K, V> | undefined,

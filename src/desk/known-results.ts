@@ -1,8 +1,9 @@
 import { planStatuses, type PlanStatus } from "../functions/plan-statuses";
 import type { CellPlace, ComputedCell } from "../sheet/engine";
 import { failingCells } from "../sheet/failing-cells";
+import { isErrorCell } from "../sheet/value-cells";
 import type { FailedCell } from "./messages";
-import { placeNumber } from "./place-number";
+import { placeNumber } from "../sheet/place-number";
 
 /** The latest result of every formula that was computed, and what is wrong with some of them. */
 export class KnownResults {
@@ -53,9 +54,8 @@ function inOrder<T>(map: ReadonlyMap<number, T>): readonly T[] {
 /** The cells of a formula that show an error: its own, and those of a table of ours that have a sentence. */
 function failingIn(cell: ComputedCell): readonly FailedCell[] {
   const { sheet, row, column, value, sentence, sentences } = cell;
-  const isError = typeof value === "object" && value !== null;
-  if (!isError && sentences === undefined) return [];
-  const own = isError
+  if (!isErrorCell(value) && sentences === undefined) return [];
+  const own = isErrorCell(value)
     ? [{ sheet, row, column, error: value.error, ...(sentence !== undefined && { sentence }) }]
     : [];
   const around = failingCells([cell])

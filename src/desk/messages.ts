@@ -1,5 +1,5 @@
 import type { CellRange } from "../formula/address";
-import type { CellPlace, UncomputedCell } from "../sheet/engine";
+import type { TypedInput, CellPlace, UncomputedCell } from "../sheet/engine";
 import type { SheetRange } from "../sheet/rectangles";
 import type { LookChange } from "../workbook/cell-looks";
 import type { ConditionalCell } from "./conditional-looks";
@@ -12,7 +12,7 @@ import type { PackedModel } from "./model-transfer";
 
 /** What a person put into a cell. */
 export interface Edit extends CellPlace {
-  readonly input: CellValue | { readonly formula: string };
+  readonly input: TypedInput;
   /** The cell's number format from now on, where typing brought another one, such as a percentage or a date. */
   readonly numberFormat?: string;
 }

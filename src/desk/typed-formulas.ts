@@ -1,10 +1,10 @@
 import { cellAddress } from "../formula/address";
-import type { CellPlace } from "../sheet/engine";
+import { type CellPlace, isTypedFormula } from "../sheet/engine";
 import { commaLook, type Look } from "./comma-look";
 import { formulaFault, type FormulaFault } from "./formula-fault";
 import { FUNCTION_NAMES } from "./function-names";
 import type { Edit, FailedCell, ShownCell } from "./messages";
-import { placeNumber } from "./place-number";
+import { placeNumber } from "../sheet/place-number";
 
 /** What a cell shows and what is wrong with it. */
 export interface CellRemark {
@@ -21,7 +21,7 @@ interface Faulty extends CellPlace {
 
 /** The formula that an edit puts into its cell; undefined for a constant. */
 export function editedFormula({ input }: Edit): string | undefined {
-  return typeof input === "object" && input !== null && "formula" in input ? input.formula : undefined;
+  return isTypedFormula(input) ? input.formula : undefined;
 }
 
 /** The typed formulas of a workbook that cannot be meant as they stand, and those that may not be. */

@@ -1,8 +1,9 @@
-import { type CellRange, contains, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
+import { type CellRange, contains } from "../formula/address";
 import type { CellFinder } from "../workbook/cell-finder";
 import { isSameValue } from "../workbook/cell-values";
 import type { CellChange, CellValue } from "../workbook/model";
 import type { CellPlace, ComputedCell } from "./engine";
+import { placeNumber } from "./place-number";
 
 /** A cell whose value became another one. */
 export interface ChangedCell extends CellChange {
@@ -64,14 +65,17 @@ class Changes {
     const before = this.cellAt(sheet, row, column)?.value ?? null;
     if (range === undefined && isSameValue(before, value)) return;
     const change = { sheet, row, column, value, before };
-    this.changes.set(placeKey(sheet, row, column), range === undefined ? change : { ...change, range });
+    this.changes.set(
+      placeNumber({ sheet, row, column }),
+      range === undefined ? change : { ...change, range },
+    );
   }
 
   /** Notes what a formula writes into the cells around it. */
   fill({ sheet, row: ownRow, column: ownColumn, spilled }: ComputedCell, fresh: CellRange): void {
     forEachCell(fresh, (row, column) => {
       if (row === ownRow && column === ownColumn) return;
-      this.changes.delete(placeKey(sheet, row, column));
+      this.changes.delete(placeNumber({ sheet, row, column }));
       this.note(sheet, row, column, spilled?.[row - fresh.firstRow]?.[column - fresh.firstColumn] ?? null);
     });
   }
@@ -103,8 +107,4 @@ function forEachCell(range: CellRange, visit: (row: number, column: number) => v
   for (let row = range.firstRow; row <= range.lastRow; row++) {
     for (let column = range.firstColumn; column <= range.lastColumn; column++) visit(row, column);
   }
-}
-
-function placeKey(sheet: number, row: number, column: number): number {
-  return sheet * MAX_ROWS * MAX_COLUMNS + row * MAX_COLUMNS + column;
 }

@@ -5,6 +5,7 @@ import { mapRange } from "./rectangles";
 import { codeOf, isSameResult, NOT_COMPARED } from "./trust";
 import { UniverEngine } from "./univer-engine";
 import { WorkbookCells } from "./workbook-cells";
+import { placeNumber } from "./place-number";
 
 /** How many formulas with a function give what Excel stored, give something else, or are not computed. */
 export interface FunctionConformance {
@@ -46,21 +47,21 @@ export async function conformanceOf(
       volatile: "keep",
       differences: "accept",
     });
-    const results = new Map(computed.map((cell) => [placeKey(cell), cell]));
-    const reasons = new Map(uncomputed.map((cell) => [placeKey(cell), cell.why]));
+    const results = new Map(computed.map((cell) => [placeNumber(cell), cell]));
+    const reasons = new Map(uncomputed.map((cell) => [placeNumber(cell), cell.why]));
     const formulas = workbook.sheets.flatMap(storedFormulas);
     const deviations = formulas.flatMap(({ text, value, values, ...place }): Deviation[] => {
-      const result = results.get(placeKey(place));
+      const result = results.get(placeNumber(place));
       if (result !== undefined && isSame(values, value, result)) return [];
-      const why = reasons.get(placeKey(place));
+      const why = reasons.get(placeNumber(place));
       const ours = engine.value(place);
       return [{ ...place, formula: text, stored: value, ours, ...(why === undefined ? {} : { why }) }];
     });
     const translator = translatorOf(workbook);
-    const odd = new Map(deviations.map((cell) => [placeKey(cell), cell]));
+    const odd = new Map(deviations.map((cell) => [placeNumber(cell), cell]));
     const evidence = formulas.flatMap(({ text, ...place }) => {
       const { calls, reads } = translator.translate(text, place);
-      const deviation = odd.get(placeKey(place));
+      const deviation = odd.get(placeNumber(place));
       const isLed = [...odd.values()].some(
         (cell) =>
           cell !== deviation &&
@@ -135,7 +136,7 @@ export interface StoredFormula extends CellPlace {
 
 /** Formulas of a sheet with the values that the file holds for them. */
 export function storedFormulas({ cells }: SheetModel, sheet: number): StoredFormula[] {
-  const values = new Map(cells.map(({ row, column, value }) => [placeKey({ sheet, row, column }), value]));
+  const values = new Map(cells.map(({ row, column, value }) => [placeNumber({ sheet, row, column }), value]));
   return cells.flatMap(({ row, column, value, formula }): StoredFormula[] => {
     // Programs that do not compute store no value, and a data table is no formula.
     if (formula === undefined || value === null || formula.kind === "dataTable") return [];
@@ -143,7 +144,7 @@ export function storedFormulas({ cells }: SheetModel, sheet: number): StoredForm
       formula.kind === "normal" || formula.range === undefined
         ? { firstRow: row, lastRow: row, firstColumn: column, lastColumn: column }
         : formula.range;
-    const filled = mapRange(range, (r, c) => values.get(placeKey({ sheet, row: r, column: c })) ?? null);
+    const filled = mapRange(range, (r, c) => values.get(placeNumber({ sheet, row: r, column: c })) ?? null);
     return [{ sheet, row, column, text: formula.text, value, values: filled }];
   });
 }
@@ -164,9 +165,4 @@ export function isSame(
 /** Some programs store an error as its text. */
 function isSameStored(stored: CellValue, ours: CellValue): boolean {
   return isSameResult(stored, ours) || (typeof stored === "string" && stored === codeOf(ours));
-}
-
-/** A place as the key of a map. */
-export function placeKey({ sheet, row, column }: CellPlace): string {
-  return `${String(sheet)}/${String(row)}/${String(column)}`;
 }

@@ -1,14 +1,23 @@
 import type { CellRange } from "../formula/address";
 import type { CellValue, WorkbookModel } from "../workbook/model";
-import { isSame, placeKey, storedFormulas } from "./conformance";
-import type { CellPlace, CellSentence, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
+import { isSame, storedFormulas } from "./conformance";
+import { placeNumber } from "./place-number";
+import {
+  type TypedInput,
+  type CellPlace,
+  type CellSentence,
+  isTypedFormula,
+  type Recalculation,
+  type RecalculateOptions,
+  type SheetEngine,
+} from "./engine";
 
 /** Makes an engine with nothing loaded. */
 export type EngineMaker = () => SheetEngine;
 
 /** A cell set by a person. */
 export interface CellEdit extends CellPlace {
-  readonly input: CellValue | { readonly formula: string };
+  readonly input: TypedInput;
 }
 
 /** What an engine makes of one formula. */
@@ -55,7 +64,7 @@ export interface ComparisonOptions extends Pick<RecalculateOptions, "budget" | "
   readonly edits?: readonly CellEdit[];
 }
 
-type Answers = ReadonlyMap<string, CellAnswer>;
+type Answers = ReadonlyMap<number, CellAnswer>;
 
 /**
  * Computes a workbook with one engine, then with the other, and tells every formula of which they do not make the same
@@ -67,21 +76,20 @@ export async function compareEngines(
   options: ComparisonOptions = {},
 ): Promise<EngineComparison> {
   const { edits = [], isExcels = false } = options;
-  const formulas = new Map<string, CellPlace & { readonly text: string }>();
+  const formulas = new Map<number, CellPlace & { readonly text: string }>();
   for (const [index, { cells }] of workbook.sheets.entries()) {
     for (const { row, column, formula } of cells) {
       const place = { sheet: index, row, column };
-      if (formula !== undefined) formulas.set(placeKey(place), { ...place, text: formula.text });
+      if (formula !== undefined) formulas.set(placeNumber(place), { ...place, text: formula.text });
     }
   }
   for (const { input, ...place } of edits) {
-    const isFormula = typeof input === "object" && input !== null && "formula" in input;
-    if (isFormula) formulas.set(placeKey(place), { ...place, text: input.formula });
+    if (isTypedFormula(input)) formulas.set(placeNumber(place), { ...place, text: input.formula });
   }
   const old = await answersOf(workbook, makers.old, [...formulas.values()], options);
   const now = await answersOf(workbook, makers.new, [...formulas.values()], options);
   const stored = new Map(
-    (isExcels ? workbook.sheets.flatMap(storedFormulas) : []).map((cell) => [placeKey(cell), cell]),
+    (isExcels ? workbook.sheets.flatMap(storedFormulas) : []).map((cell) => [placeNumber(cell), cell]),
   );
   const differences = old.runs.flatMap((before, run) =>
     [...before].flatMap(([key, answer]): EngineDifference[] => {
@@ -136,7 +144,9 @@ async function answersOf(
       runs.push(answers(engine, formulas, outcome));
     } catch (error) {
       const why = `the engine threw: ${error instanceof Error ? error.message : String(error)}`;
-      runs.push(new Map(formulas.map((place) => [placeKey(place), { value: null, why, isComputed: false }])));
+      runs.push(
+        new Map(formulas.map((place) => [placeNumber(place), { value: null, why, isComputed: false }])),
+      );
     }
   };
   try {
@@ -149,11 +159,11 @@ async function answersOf(
 }
 
 function answers(engine: SheetEngine, formulas: readonly CellPlace[], outcome: Recalculation): Answers {
-  const computed = new Map(outcome.computed.map((cell) => [placeKey(cell), cell]));
-  const reasons = new Map(outcome.uncomputed.map((cell) => [placeKey(cell), cell.why]));
+  const computed = new Map(outcome.computed.map((cell) => [placeNumber(cell), cell]));
+  const reasons = new Map(outcome.uncomputed.map((cell) => [placeNumber(cell), cell.why]));
   return new Map(
     formulas.map((place) => {
-      const key = placeKey(place);
+      const key = placeNumber(place);
       const why = reasons.get(key);
       const cell = computed.get(key);
       const answer: CellAnswer = {

@@ -38,6 +38,14 @@ export interface CellPlace {
   readonly column: number;
 }
 
+/** What is put into a cell: a constant, or a formula as it is typed. */
+export type TypedInput = CellValue | { readonly formula: string };
+
+/** Whether a formula is put into a cell. */
+export function isTypedFormula(input: TypedInput): input is { readonly formula: string } {
+  return typeof input === "object" && input !== null && "formula" in input;
+}
+
 /** A formula cell after recalculation. */
 export interface ComputedCell extends CellPlace {
   readonly value: CellValue;
@@ -116,7 +124,7 @@ export interface SheetEngine {
   /** Replaces whatever was loaded. */
   load(workbook: WorkbookModel): Promise<void>;
   /** Sets a constant, or a formula in file or typed form (with its equals sign), which may spill. */
-  setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void>;
+  setCell(place: CellPlace, input: TypedInput): Promise<void>;
   /** Takes a formula out of computing: it keeps its value and is named with this reason, until it is set anew. */
   hold(place: CellPlace, why: string): void;
   recalculate(options?: RecalculateOptions): Promise<Recalculation>;

@@ -2,7 +2,15 @@ import type { CellValue, WorkbookModel } from "../workbook/model";
 import { NeedsResults } from "./compiled/signals";
 import { recalculationOf } from "./cell-reports";
 import { BudgetSpent } from "./deadline";
-import type { CellPlace, EngineFunction, Recalculation, RecalculateOptions, SheetEngine } from "./engine";
+import {
+  type TypedInput,
+  type CellPlace,
+  type EngineFunction,
+  isTypedFormula,
+  type Recalculation,
+  type RecalculateOptions,
+  type SheetEngine,
+} from "./engine";
 import { type EngineOptions, storedOutcome, tooSlow } from "./formula-results";
 import { LoadedWorkbook } from "./loaded-workbook";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
@@ -43,7 +51,7 @@ export class UniverEngine implements SheetEngine {
     return Promise.resolve();
   }
 
-  setCell(place: CellPlace, input: CellValue | { readonly formula: string }): Promise<void> {
+  setCell(place: CellPlace, input: TypedInput): Promise<void> {
     const loaded = this.loaded();
     const sheet = loaded.cells.sheet(place.sheet);
     const key = keyOf(place.row, place.column);
@@ -57,7 +65,7 @@ export class UniverEngine implements SheetEngine {
     const owner = sheet.spilled.get(key);
     // From here on the cell is no part of what fills it.
     sheet.spilled.delete(key);
-    if (typeof input === "object" && input !== null && "formula" in input) {
+    if (isTypedFormula(input)) {
       const text = input.formula.replace(/^=/, "");
       const cell = newCell(place, { text, kind: "dynamic" }, { error: "#NAME?" });
       cell.isReached = true;
