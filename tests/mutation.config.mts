@@ -2,7 +2,7 @@ import { defineConfig } from "vitest/config";
 
 /** The tests of what is mutated; the others start browsers and processes. */
 const ALL =
-  "tests/core/**/*.test.ts,tests/functions/define.test.ts,tests/sheet/*.test.ts,tests/workbook/**/*.test.ts";
+  "tests/core/**/*.test.ts,tests/functions/define.test.ts,tests/sheet/**/*.test.ts,tests/workbook/**/*.test.ts";
 
 // MUTATION_TESTS names fewer, so that one file takes minutes.
 export default defineConfig({
