@@ -1,6 +1,12 @@
-import { ErrorType, type FunctionVariantType } from "@univerjs/engine-formula";
+import {
+  ErrorType,
+  ErrorValueObject,
+  type FunctionVariantType,
+  NumberValueObject,
+} from "@univerjs/engine-formula";
 import { cellAddress, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue } from "../workbook/model";
+import { isNothing } from "./corrected-arguments";
 import { MATCH, positionOf, SEARCH } from "./lookups";
 import {
   type Calculate,
@@ -81,6 +87,26 @@ export function lookingUp(univer: Calculate): Calculate {
     const wanted = variants.slice(0, 1).flatMap(rowsOf).flat();
     const isFailing = wanted.length === 1 && codeOf(wanted[0] ?? null) !== undefined;
     return (isPlain(variants.slice(4)) && !isFailing ? univer : ours)(...variants);
+  };
+}
+
+/** MATCH, VLOOKUP or HLOOKUP: a near match looks at values of the kind of the wanted one only. */
+export function nearMatching(univer: Calculate, name: string): Calculate {
+  const isMatch = name === "MATCH";
+  return (...variants) => {
+    const [wanted, where] = variants.slice(0, 2).map(rowsOf);
+    const how = variants[isMatch ? 2 : 3];
+    const given =
+      isMatch && how !== undefined && isNothing(how)
+        ? [...variants.slice(0, 2), NumberValueObject.create(0)]
+        : variants;
+    const isNear = how === undefined || Number(rowsOf(how)[0]?.[0] ?? 0) !== 0;
+    const value = wanted?.length === 1 && wanted[0]?.length === 1 ? wanted[0][0] : null;
+    if (!isNear || where === undefined || typeof (value ?? {}) === "object") return univer(...given);
+    const list =
+      name === "VLOOKUP" ? where.map(([first]) => first) : name === "HLOOKUP" ? where[0] : where.flat();
+    const isMet = list?.some((cell) => typeof cell === typeof value || codeOf(cell ?? null) !== undefined);
+    return isMet === true ? univer(...given) : ErrorValueObject.create(ErrorType.NA);
   };
 }
 
