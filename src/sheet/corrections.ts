@@ -80,13 +80,16 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["IF"],
-      defect: "text counts as true",
+      defect: "text counts as true, FALSE in a text too",
       correct:
         (univer) =>
         (condition, ...rest) =>
           condition !== undefined && isOddText(single(condition))
             ? ErrorValueObject.create(ErrorType.VALUE)
-            : univer(...[condition].flatMap((given) => (given === undefined ? [] : [given])), ...rest),
+            : univer(
+                ...[condition].flatMap((given) => (given === undefined ? [] : [readText(given)])),
+                ...rest,
+              ),
     },
     {
       functions: ["AVERAGE"],
@@ -98,12 +101,13 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["MATCH"],
-      defect: "an omitted type of match is not 0, and a near match takes values of other kinds",
+      defect:
+        "an omitted type is not 0; a near match takes values of other kinds and the first of equal ones",
       correct: (univer, name) => nearMatching(univer, name),
     },
     {
       functions: ["VLOOKUP", "HLOOKUP"],
-      defect: "a near match takes values of other kinds",
+      defect: "an omitted kind of match is not exact; a near match takes values of other kinds",
       correct: (univer, name) => nearMatching(univer, name),
     },
     {

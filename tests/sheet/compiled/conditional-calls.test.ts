@@ -1,69 +1,11 @@
 import { expect, it } from "vitest";
 import { UniverEngine } from "../../../src/sheet/univer-engine";
 import { errorText, type TestCell, workbookOf } from "../workbook-of";
+import { CONDITIONAL_CASES } from "./call-cases";
 import { LEFT_FORMULAS } from "./left-formulas";
 import { LEFT, quickly } from "./quickly";
 
-// Microsoft's pages of the functions, over the cells of `SHEETS`.
-it.each([
-  ['COUNTIF(A1:A4,"red")', 2],
-  ['COUNTIF(B1:B4,">=20")', 3],
-  ['COUNTIF(B1:B4,">20")', 2],
-  ['COUNTIF(B1:B4,"<20")', 1],
-  ['COUNTIF(B1:B4,"<=20")', 2],
-  ['COUNTIF(B1:B4,"<>20")', 3],
-  ["COUNTIF(B1:B4,20)", 1],
-  ['COUNTIF(B1:B4,">"&B2)', 2],
-  ["COUNTIF(D1:D5,TRUE)", 1],
-  ["COUNTIF(D1:D5,A5)", 0],
-  ["COUNTIF(N1:N5,10)", 2],
-  ["COUNTIF(E1:E3,E1)", 1],
-  ['COUNTIF(E1:E3,"#N/A")', 1],
-  ['COUNTIF(A1:A6,"<>red")', 4],
-  ['COUNTIF(A1:A4,"r*")', 2],
-  // Blank cells count where the condition fits them, down to the last row of the sheet.
-  ['COUNTIF(B1:B9,"")', 5],
-  ['COUNTIF(B1:C9,"")', 10],
-  ['COUNTIF(B:B,"")', 1_048_572],
-  ['COUNTIF(B:C,"")', 2 * 1_048_572],
-  ['COUNTIF(B:B,">15")', 3],
-  ['COUNTIFS(A1:A4,"red",B1:B4,">10")', 1],
-  ['COUNTIFS(A1:A9,"",B1:B9,"")', 2],
-  ['COUNTIFS(B1:B9,"",A1:A9,"")', 2],
-  ['COUNTIFS(B1:B9,"",A1:A9,"<>")', 3],
-  ['COUNTIFS(H1:K1,"a",H2:K2,">1")', 1],
-  ['COUNTIF(B1:C4,">6")', 5],
-  ['SUMIF(A1:A4,"red",B1:B4)', 40],
-  ['SUMIF(B1:B4,">15")', 90],
-  ['SUMIF(A1:A4,"lilac",B1:B4)', 0],
-  ['SUMIF(H1:K1,"a",H2:K2)', 5],
-  ['SUMIF(B1:C4,">6")', 107],
-  ['SUMIF(B1:C2,">2",B3:C4)', 30 + 40 + 7],
-  ['SUMIF(B1:B4,">15",A1:A4)', 0],
-  ['SUMIF(B1:B3,">0",E1:E3)', "#DIV/0!"],
-  ['SUMIF(B1:B3,">15",E1:E3)', "#N/A"],
-  ["SUMIF(B1:B3,30,E1:E3)", 4],
-  ['SUMIF(L1:L4,">0")', "#NUM!"],
-  ['SUMIF(B1:B9,"",C1:C9)', 0],
-  ['SUMIF(A1:A9,"",N1:N9)', 30],
-  ['AVERAGEIF(A1:A4,"red",B1:B4)', 20],
-  ['AVERAGEIF(B1:B4,">15")', 30],
-  ['AVERAGEIF(A1:A4,"lilac",B1:B4)', "#DIV/0!"],
-  ['SUMIFS(B1:B4,A1:A4,"red",C1:C4,">1")', 30],
-  ['SUMIFS(B1:B4,C1:C4,">1",C1:C4,"<7")', 50],
-  ['SUMIFS(N1:N9,A1:A9,"")', 30],
-  ['AVERAGEIFS(B1:B4,C1:C4,">1",C1:C4,"<7")', 25],
-  ['AVERAGEIFS(B1:B4,A1:A4,"lilac")', "#DIV/0!"],
-  ['_xlfn.MAXIFS(B1:B4,A1:A4,"red")', 30],
-  ['_xlfn.MINIFS(B1:B4,A1:A4,"red")', 10],
-  ['_xlfn.MAXIFS(F1:F3,B1:B3,">10")', 20],
-  ['_xlfn.MINIFS(F1:F3,B1:B3,"<30")', 20],
-  ['_xlfn.MAXIFS(L1:L4,L1:L4,"<0")', -1e308],
-  // Page MAXIFS: 0 where nothing fits.
-  ['_xlfn.MAXIFS(B1:B4,A1:A4,"lilac")', 0],
-  ['_xlfn.MINIFS(B1:B4,A1:A4,"lilac")', 0],
-  ["COUNTIF('Price list'!A:A,A1)", 1],
-])("%s is %j", async (formula, value) => {
+it.each(CONDITIONAL_CASES)("%s is %j", async (formula, value) => {
   expect(await quickly(formula)).toBe(value);
 });
 
