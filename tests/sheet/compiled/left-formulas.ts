@@ -101,6 +101,12 @@ export const LEFT_FORMULAS = {
     ['SUMIFS(B1:B2,A1:B2,"red")', "#VALUE!"],
     ['SUMIFS(B1:C4,A1:A4,"red")', "#VALUE!"],
     ['COUNTIFS(A1:A4,"red",B1:B3,10)', "#VALUE!"],
+    // Page COUNTIF and "Guidelines and examples of array formulas": one result for each condition of an array.
+    ['SUM(COUNTIF(A1:A4,{"red","blue"}))', 3],
+    ['SUM(SUMIF(A1:A4,{"red";"blue"},B1:B4))', 60],
+    ['SUM(COUNTIFS(A1:A4,{"red","blue"},B1:B4,{10;20}))', 2],
+    ['SUM(COUNTIFS(A1:A4,{"red";"blue"},B1:B4,10))', 1],
+    ['SUM(COUNTIFS(B1:B4,20,A1:A4,{"red","blue"}))', 1],
     // Page COUNTIF: percentages and dates in conditions are numbers.
     ['COUNTIF(C1:C4,"100%")', 1],
     ['COUNTIF(B1:B4,">1e1")', 3],
