@@ -7,9 +7,11 @@ import { encodeXstring } from "./xstring";
 
 /** Elements that vanish with the cells they speak of. */
 const BOUND_TO_CELLS = new Set(
-  `mergeCell conditionalFormatting dataValidation hyperlink protectedRange ignoredError sortCondition sortState autoFilter
-  cellWatch sparkline filterColumn scenario`.split(/\s+/),
+  `mergeCell conditionalFormatting dataValidation protectedRange ignoredError sortCondition sortState autoFilter
+  cellWatch`.split(/\s+/),
 );
+/** Elements that name their cell in an attribute `r`. */
+const NAMED_BY_R = new Set(["cellWatch", "inputCells"]);
 /** Lists that must not be left empty, and that say how many entries they have. */
 const LISTS = new Set(
   `mergeCells dataValidations hyperlinks protectedRanges ignoredErrors cellWatches conditionalFormattings sparklines
@@ -55,7 +57,7 @@ export class SheetSurroundings {
     else if (local === "brk") this.moveBreak(element);
     else if (local === "pane") this.movePane(element);
     else if (local === "filterColumn") this.moveFilterColumn(element);
-    else if (!LISTS.has(local)) this.moveAttributes(element);
+    else if (local !== "hyperlink" && !LISTS.has(local)) this.moveAttributes(element);
     if (LISTS.has(local)) this.closeList(element);
   }
 
@@ -144,14 +146,15 @@ export class SheetSurroundings {
     const changes: Record<string, string | null> = {};
     for (const name of ["ref", "sqref", "topLeftCell", "activeCell", "r"]) {
       const value = element.get(name);
-      if (value === undefined || (name === "r" && element.local !== "cellWatch")) continue;
+      if (value === undefined || (name === "r" && !NAMED_BY_R.has(element.local))) continue;
       const moved = this.movedRanges(value);
       if (moved === undefined && BOUND_TO_CELLS.has(element.local)) {
         this.removed.add(element);
         return;
       }
+      if (moved === undefined && element.local === "inputCells") changes["deleted"] = "1";
       // What has no cell left begins at the first one that took its place.
-      changes[name] = moved ?? (name === "topLeftCell" ? null : "A1");
+      else changes[name] = moved ?? (name === "topLeftCell" || element.local === "scenarios" ? null : "A1");
     }
     if (element.local === "mergeCell" && !(changes["ref"] ?? "").includes(":")) this.removed.add(element);
     else this.replaceOpenTag(element, changes);
