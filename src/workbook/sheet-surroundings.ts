@@ -12,10 +12,10 @@ const BOUND_TO_CELLS = new Set(
 );
 /** Elements that name their cell in an attribute `r`. */
 const NAMED_BY_R = new Set(["cellWatch", "inputCells"]);
-/** Lists that must not be left empty, and that say how many entries they have. */
+/** Lists that must not be left empty; some say how many entries they have. */
 const LISTS = new Set(
   `mergeCells dataValidations hyperlinks protectedRanges ignoredErrors cellWatches conditionalFormattings sparklines
-  sparklineGroup sparklineGroups`.split(/\s+/),
+  sparklineGroup sparklineGroups sortState`.split(/\s+/),
 );
 /** Elements with formulas that are written for the first cell of the range they apply to. */
 const FORMULA_OWNERS = new Set(["conditionalFormatting", "dataValidation"]);
@@ -57,7 +57,7 @@ export class SheetSurroundings {
     else if (local === "brk") this.moveBreak(element);
     else if (local === "pane") this.movePane(element);
     else if (local === "filterColumn") this.moveFilterColumn(element);
-    else if (local !== "hyperlink" && !LISTS.has(local)) this.moveAttributes(element);
+    else if (local !== "hyperlink") this.moveAttributes(element);
     if (LISTS.has(local)) this.closeList(element);
   }
 
