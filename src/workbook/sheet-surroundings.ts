@@ -48,7 +48,8 @@ export class SheetSurroundings {
     if (FORMULAS.has(local)) this.keepFormula(element);
     else if (local === "sqref") this.ranges.set(ownerOf(element), element.text);
     if (local === "hyperlink") this.moveLocation(element);
-    if (local === "cfvo" && element.get("type") === "formula") this.moveAttributeFormula(element, "val");
+    // Excel keeps a formula under the type `num` too.
+    if (local === "cfvo") this.moveAttributeFormula(element, "val");
     if (FORMULA_OWNERS.has(local) || local === "sparkline") this.closeOwner(element);
     if (!this.isHere) return;
     if (local === "sqref") this.moveRangeText(element);

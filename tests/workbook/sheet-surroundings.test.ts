@@ -138,6 +138,9 @@ describe("what is bound to cells", () => {
     };
     const filtered = filter("B2:E9", 0, 2);
     expect(behindAfter(filtered, insert("row", 4))).toBe(filter("B2:E10", 0, 2));
+    expect(behindAfter(filtered, insert("row", 0))).toBe(filter("B3:E10", 0, 2));
+    // What a filter shows is a text, whatever it looks like.
+    expect(behindAfter(filtered.replaceAll('"x"', '"A9"'), insert("row", 0))).toContain('<filter val="A9"/>');
     expect(behindAfter(filtered, insert("column", 0))).toBe(filter("C2:F9", 0, 2));
     expect(behindAfter(filtered, insert("column", 2))).toBe(filter("B2:F9", 0, 3));
     expect(behindAfter(filtered, remove("column", 2))).toBe(filter("B2:D9", 0, 1));
@@ -281,6 +284,12 @@ describe("widths of columns", () => {
       move("column", 4, 1, 2),
       cols([2, 2, 20], [3, 3, 50], [4, 4, 20]),
     ],
+    [
+      "of several are cut where one of them moves",
+      cols([1, 5, 20]),
+      move("column", 3, 1, 1),
+      cols([1, 1, 20], [2, 2, 20], [3, 4, 20], [5, 5, 20]),
+    ],
     // A sheet has 16,384 columns.
     ["go on to the end of the sheet", cols([3, 16384, 9]), remove("column", 0, 2), cols([1, 16384, 9])],
     ["end with the sheet", cols([3, 16384, 9]), insert("column", 0, 2), cols([5, 16384, 9])],
@@ -298,19 +307,27 @@ describe("conditions and checks", () => {
   it.each<[string, string, AxisShift, string]>([
     ["with two formulas", rule("B3:B5", "$A$1", "$A$9"), insert("row", 1), rule("B4:B6", "$A$1", "$A$10")],
     ["with ranges of which one goes", rule("B3 D5:D6", "D5"), remove("row", 2), rule("D4:D5", "F6")],
+    ["in a row that moves far down", rule("B1", "A1"), move("row", 0, 1, 9), rule("B9", "A9")],
+    ["in a row that moves far up", rule("B9", "A9"), move("row", 8, 1, 0), rule("B1", "A1")],
     ["that all go", rule("B3:B5", "B3"), remove("column", 1), ""],
     ["that no shift reaches", rule("  B3:B5   D1", "B3"), insert("row", 9), rule("B3:B5 D1", "B3")],
     [
       "with a scale by a formula and a number",
-      '<conditionalFormatting sqref="A1"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="formula" val="$A$9"/><cfvo type="num" val="9"/></colorScale></cfRule></conditionalFormatting>',
+      '<conditionalFormatting sqref="A1"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="formula" val="$A$9"/><cfvo type="num" val="9"/><cfvo type="num" val="$A$8"/><cfvo type="max"/></colorScale></cfRule></conditionalFormatting>',
       insert("row", 4),
-      '<conditionalFormatting sqref="A1"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="formula" val="$A$10"/><cfvo type="num" val="9"/></colorScale></cfRule></conditionalFormatting>',
+      '<conditionalFormatting sqref="A1"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="formula" val="$A$10"/><cfvo type="num" val="9"/><cfvo type="num" val="$A$9"/><cfvo type="max"/></colorScale></cfRule></conditionalFormatting>',
     ],
     [
       "in the extension of later versions",
       '<extLst><ext uri="x"><x14:dataValidations xmlns:x14="urn:x14" xmlns:xm="urn:xm" count="2"><x14:dataValidation><x14:formula1><xm:f>$A$3:$A$9</xm:f></x14:formula1><xm:sqref>C2:C4</xm:sqref></x14:dataValidation><x14:dataValidation><x14:formula1><xm:f>$A$3</xm:f></x14:formula1><xm:sqref>B7</xm:sqref></x14:dataValidation></x14:dataValidations></ext></extLst>',
       remove("row", 6),
       '<extLst><ext uri="x"><x14:dataValidations xmlns:x14="urn:x14" xmlns:xm="urn:xm" count="1"><x14:dataValidation><x14:formula1><xm:f>$A$3:$A$8</xm:f></x14:formula1><xm:sqref>C2:C4</xm:sqref></x14:dataValidation></x14:dataValidations></ext></extLst>',
+    ],
+    [
+      "as errors that later versions do not mark",
+      '<extLst><ext uri="x"><x14:ignoredErrors xmlns:x14="urn:x14" xmlns:xm="urn:xm"><x14:ignoredError numberStoredAsText="1"><xm:sqref>B2 B7</xm:sqref></x14:ignoredError><x14:ignoredError><xm:sqref>B7</xm:sqref></x14:ignoredError></x14:ignoredErrors></ext></extLst>',
+      remove("row", 6),
+      '<extLst><ext uri="x"><x14:ignoredErrors xmlns:x14="urn:x14" xmlns:xm="urn:xm"><x14:ignoredError numberStoredAsText="1"><xm:sqref>B2</xm:sqref></x14:ignoredError></x14:ignoredErrors></ext></extLst>',
     ],
     [
       "as small charts in cells",
