@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { createWorkbook, type WorkbookDescription } from "../../src/workbook/create";
+import type { SheetDescription } from "../../src/workbook/create-sheet";
 import type { CellChange } from "../../src/workbook/model";
 import { WorkbookPackage } from "../../src/workbook/package";
 import { proveChanges, type ReadFile } from "../../src/workbook/proof";
@@ -156,6 +157,50 @@ describe("a look or a layout that is not what was meant", () => {
     expect(prove(styled, [format])).toThrow(/cell B1 .* holds something else/);
   });
 
+  it("is refused with another look or format than the cell had where only the other changes", () => {
+    // Style 3 is bold and has two decimals, 1 is bold only and 2 has two decimals only.
+    const styles = LOOKS.styles.replace("</cellXfs>", '<xf fontId="1" numFmtId="2"/></cellXfs>');
+    const from = (style: number): TinyWorkbook => ({
+      styles,
+      ...rows('<c r="B1">', `<c r="B1" s="${String(style)}">`),
+    });
+    const act = (before: number, after: number, change: Partial<CellChange>): (() => void) => {
+      const changes = [{ sheet: 0, row: 0, column: 1, ...change }];
+      return () => {
+        proveChanges(file(from(before)), file(from(after)), { changes, layouts: [] });
+      };
+    };
+    expect(act(1, 3, { numberFormat: "0.00" })).not.toThrow();
+    expect(act(1, 2, { numberFormat: "0.00" })).toThrow(/cell B1 .* holds something else/);
+    expect(act(2, 3, { look: { bold: true } })).not.toThrow();
+    expect(act(2, 1, { look: { bold: true } })).toThrow(/cell B1 .* holds something else/);
+    expect(act(0, 3, { numberFormat: "0.00", look: { bold: true } })).not.toThrow();
+    expect(act(0, 2, { numberFormat: "0.00", look: { bold: true } })).toThrow(
+      /cell B1 .* holds something else/,
+    );
+    expect(act(0, 1, { style: 2, look: { bold: true } })).toThrow(/cell B1 .* holds something else/);
+  });
+
+  it("is refused with a new cell that looks otherwise, and leaves one that nothing was said about", () => {
+    const added = (style: number): TinyWorkbook =>
+      rows("<v>3</v></c></row>", `<v>3</v></c><c r="D1" s="${String(style)}"><v>4</v></c></row>`);
+    const cell: CellChange = { sheet: 0, row: 0, column: 3, value: 4 };
+    expect(prove(added(2), [cell])).not.toThrow();
+    expect(prove(added(2), [{ ...cell, numberFormat: "0.00" }])).not.toThrow();
+    expect(prove(added(1), [{ ...cell, numberFormat: "0.00" }])).toThrow(/cell D1 .* holds something else/);
+    expect(prove(added(1), [{ ...cell, look: { bold: true } }])).not.toThrow();
+    expect(prove(added(2), [{ ...cell, look: { bold: true } }])).toThrow(/cell D1 .* holds something else/);
+  });
+
+  it("passes in a file whose styles take no new ones", () => {
+    const format: CellChange = { ...bold, numberFormat: "0.00" };
+    const changed = { ...rows("<v>1</v>", "<v>1</v>") };
+    expect(() => {
+      proveChanges(file(), file(changed), { changes: [format], layouts: [] });
+    }).not.toThrow();
+    expect(prove(changed, [format])).toThrow(/cell B1 .* holds something else/);
+  });
+
   it("is refused with another height, width or pane, and passes as meant", () => {
     const high = rows('ht="20"', 'ht="21"');
     const cols = '<dimension ref="A1:C3"/><cols><col min="2" max="2" width="9" customWidth="1"/></cols>';
@@ -274,6 +319,13 @@ describe("what a cell is meant to hold", () => {
     ["a number for a truth value", B2, B2, [{ value: true }], "B2"],
     ["a text for a number", B2, '<c r="B2" t="str"><v>1</v></c>', [{ value: 1 }], "B2"],
     ["another error", B2, '<c r="B2" t="e"><v>#REF!</v></c>', [{ value: { error: "#N/A" } }], "B2"],
+    [
+      "a text for an error that is kept otherwise",
+      B2,
+      '<c r="B2" t="str"><v>#VALUE!</v></c>',
+      [{ value: { error: "#SPILL!" } }],
+      "B2",
+    ],
     ["a text for an error", B2, '<c r="B2" t="str"><v>#N/A</v></c>', [{ value: { error: "#N/A" } }], "B2"],
     ["nothing for an error", B2, '<c r="B2"/>', [{ value: { error: "#N/A" } }], "B2"],
     ["a value that was to go", B2, B2, [{ value: null }], "B2"],
@@ -300,6 +352,13 @@ describe("what a cell is meant to hold", () => {
       "B3",
     ],
     ["the look as it was", B2, B2, [{ style: 1 }], "B2"],
+    [
+      "a formula over the cells of one before",
+      B3,
+      "<f>SUM(B2:B3)</f>",
+      [{ ...at(2, 1), formula: { text: "SUM(B2:B3)", kind: "array", range: column(2, 3) } }],
+      "B3",
+    ],
     ["another look of an empty cell", '<c r="C5" s="1"/>', '<c r="C5"/>', [{ value: 1 }], "C5"],
   ])("is refused with %s", (_what, from, to, changes, address) => {
     expect(prove(from, to, ...changes)).toThrow(`cell ${address} of sheet "Sheet one" holds something else`);
@@ -401,6 +460,76 @@ describe("rows, columns and what stands around them", () => {
   ])("are refused with %s", (_what, from, to, layout, sentence) => {
     expect(prove(from, to, layout)).toThrow(`${sentence} `);
     expect(prove(from, to, layout)).toThrow('sheet "Sheet one" changed');
+  });
+});
+
+describe("a formula that spills", () => {
+  const made = (
+    kind: "array" | "dynamic" | undefined,
+    lastRow = 3,
+    more: SheetDescription["cells"] = {},
+  ): ReadFile => {
+    const range = { firstRow: 1, firstColumn: 1, lastRow, lastColumn: 1 };
+    const formula = kind && { text: "A2:A4*2", kind, range };
+    return openWorkbook(
+      createWorkbook({
+        author: "test",
+        generator: "test",
+        date: "2026-01-01T00:00:00Z",
+        sheets: [
+          {
+            name: "S",
+            cells: {
+              B2: { value: 1, ...(formula && { formula }) },
+              D9: { value: 2, formula: "1+1" },
+              ...more,
+            },
+          },
+        ],
+      }),
+    );
+  };
+  const change = (kind: "array" | "dynamic", lastRow = 3): CellChange => ({
+    sheet: 0,
+    row: 1,
+    column: 1,
+    formula: { text: "A2:A4*2", kind },
+    range: { firstRow: 1, firstColumn: 1, lastRow, lastColumn: 1 },
+  });
+  const prove = (before: ReadFile, after: ReadFile, changes: readonly CellChange[]): (() => void) => {
+    return () => {
+      proveChanges(before, after, { changes, layouts: [] });
+    };
+  };
+
+  it("is told from one that does not, and keeps what it fills", () => {
+    expect(prove(made(undefined), made("dynamic"), [change("dynamic")])).not.toThrow();
+    expect(prove(made(undefined), made("array"), [change("dynamic")])).toThrow(
+      /cell B2 .* holds something else/,
+    );
+    expect(prove(made(undefined), made("dynamic"), [change("array")])).toThrow(
+      /cell B2 .* holds something else/,
+    );
+    expect(prove(made(undefined), made("dynamic", 4), [change("dynamic")])).toThrow(
+      /cell B2 .* holds something else/,
+    );
+    const alone: CellChange = { sheet: 0, row: 1, column: 1, formula: { text: "A2:A4*2", kind: "dynamic" } };
+    expect(prove(made(undefined), made("dynamic", 1), [alone])).not.toThrow();
+    expect(prove(made("dynamic"), made("dynamic", 1), [change("dynamic", 1)])).not.toThrow();
+  });
+
+  it("has no other formula where it fills cells", () => {
+    const inside = { B3: { value: 2, formula: "1+1" } };
+    const typed: CellChange = {
+      sheet: 0,
+      row: 2,
+      column: 1,
+      value: 2,
+      formula: { text: "1+1", kind: "normal" },
+    };
+    expect(prove(made("dynamic"), made("dynamic", 3, inside), [typed])).toThrow(
+      /cell B3 .* has a formula outside the range that it belongs to/,
+    );
   });
 });
 
