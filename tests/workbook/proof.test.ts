@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { createWorkbook, type WorkbookDescription } from "../../src/workbook/create";
-import type { SheetDescription } from "../../src/workbook/create-sheet";
 import type { CellChange } from "../../src/workbook/model";
 import { WorkbookPackage } from "../../src/workbook/package";
 import { proveChanges, type ReadFile } from "../../src/workbook/proof";
@@ -464,30 +463,19 @@ describe("rows, columns and what stands around them", () => {
 });
 
 describe("a formula that spills", () => {
-  const made = (
-    kind: "array" | "dynamic" | undefined,
-    lastRow = 3,
-    more: SheetDescription["cells"] = {},
-  ): ReadFile => {
-    const range = { firstRow: 1, firstColumn: 1, lastRow, lastColumn: 1 };
-    const formula = kind && { text: "A2:A4*2", kind, range };
-    return openWorkbook(
-      createWorkbook({
-        author: "test",
-        generator: "test",
-        date: "2026-01-01T00:00:00Z",
-        sheets: [
-          {
-            name: "S",
-            cells: {
-              B2: { value: 1, ...(formula && { formula }) },
-              D9: { value: 2, formula: "1+1" },
-              ...more,
-            },
-          },
-        ],
-      }),
-    );
+  // A cell whose mark leads to fDynamic spills ([MS-XLSX] 2.2.4.12).
+  const metadata: TinyWorkbook = {
+    links:
+      '<Relationship Id="rId8" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sheetMetadata" Target="metadata.xml"/>',
+    parts: {
+      "xl/metadata.xml":
+        '<metadata xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><metadataTypes count="1"><metadataType name="XLDAPR"/></metadataTypes><futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="x"><p xmlns="x" fDynamic="1"/></ext></extLst></bk></futureMetadata><cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata></metadata>',
+    },
+  };
+  const made = (kind: "array" | "dynamic" | undefined, lastRow = 3, more = ""): ReadFile => {
+    const formula = kind === undefined ? "" : `<f t="array" ref="B2:B${String(lastRow + 1)}">A2:A4*2</f>`;
+    const mark = kind === "dynamic" ? ' cm="1"' : "";
+    return file({ ...metadata, rows: `<row r="2"><c r="B2"${mark}>${formula}<v>1</v></c></row>${more}` });
   };
   const change = (kind: "array" | "dynamic", lastRow = 3): CellChange => ({
     sheet: 0,
@@ -519,7 +507,7 @@ describe("a formula that spills", () => {
   });
 
   it("has no other formula where it fills cells", () => {
-    const inside = { B3: { value: 2, formula: "1+1" } };
+    const inside = '<row r="3"><c r="B3"><f>1+1</f><v>2</v></c></row>';
     const typed: CellChange = {
       sheet: 0,
       row: 2,
