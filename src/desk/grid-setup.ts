@@ -10,7 +10,11 @@ import {
 } from "@univerjs/core";
 import { UniverDocsPlugin } from "@univerjs/docs";
 import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
-import { type FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import {
+  type FormulaDataModel,
+  type IActiveDirtyManagerService,
+  UniverFormulaEnginePlugin,
+} from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
@@ -84,6 +88,11 @@ export function quickenEdits(formulas: FormulaDataModel): void {
     if (isShared) sharing.add(unit);
     return sharing.has(unit) ? update(unit, sheet, cells) : {};
   };
+}
+
+/** Keeps the grid from starting a computation of its own after every edit: nothing comes of it but one more drawing. */
+export function leaveComputing(edits: IActiveDirtyManagerService): void {
+  edits.get = () => undefined;
 }
 
 /** Lists our functions while a formula is typed. */
