@@ -178,6 +178,24 @@ describe("a copy of a sheet", () => {
     );
   });
 
+  it("takes the names of its original and of no other sheet", () => {
+    const file = createWorkbook({
+      author: "test",
+      generator: "test",
+      date: "2026-01-01T00:00:00Z",
+      sheets: [
+        { name: "One", cells: {}, page: { orientation: "portrait", printArea: "A1:B2" } },
+        { name: "Two", cells: {}, page: { orientation: "portrait", printArea: "C3:D4" } },
+      ],
+    });
+    const { names } = openWorkbook(copySheet(file, 1, "Three")).model;
+    expect(names.map(({ sheet, text }) => [sheet, text])).toEqual([
+      [0, "One!$A$1:$B$2"],
+      [1, "Two!$C$3:$D$4"],
+      [2, "Three!$C$3:$D$4"],
+    ]);
+  });
+
   it("is refused for a sheet that is not there and for one with a pivot table", () => {
     expect(() => copySheet(charted, 1, "Copy")).toThrow("no sheet 2");
     const pivot = tinyWorkbook({

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { CellRange } from "../../src/formula/address";
 import { createWorkbook, type WorkbookDescription } from "../../src/workbook/create";
 import type { CellChange } from "../../src/workbook/model";
 import { WorkbookPackage } from "../../src/workbook/package";
@@ -261,7 +262,7 @@ describe("what a cell is meant to hold", () => {
   const B3 = '<f t="array" ref="B3:B4">B2:B3</f>';
   const D5 = '<c r="D5"><v>9</v></c>';
   const at = (row: number, column: number): { row: number; column: number } => ({ row, column });
-  const column = (firstRow: number, lastRow: number): CellChange["range"] => {
+  const column = (firstRow: number, lastRow: number): CellRange => {
     return { firstRow, firstColumn: 1, lastRow, lastColumn: 1 };
   };
 

@@ -111,3 +111,39 @@ it("writes the last of several values of a cell, and none where that is what it 
   // B1 holds 2.
   expect(edits(5, 2)).toEqual([]);
 });
+
+it("knows where the values of a long sheet stand, one after the other", () => {
+  const long = Array.from(
+    { length: 700 },
+    (_, row) => `<row r="${String(row + 1)}"><c r="A${String(row + 1)}"><v>${String(row)}</v></c></row>`,
+  );
+  const workbook = openWorkbook(tinyWorkbook({ rows: long.join("") }));
+  const [sheet] = workbook.model.sheets;
+  const places = placesOf(workbook);
+  const text = sheet ? workbook.parts.readText(sheet.part) : "";
+  for (const row of [0, 255, 256, 257, 511, 512, 699]) {
+    const [edit] = (sheet && valueEdits(sheet, places, [{ sheet: 0, row, column: 0, value: -1 }])) ?? [];
+    expect(text.slice(edit?.start, edit?.end)).toBe(`<v>${String(row)}</v>`);
+  }
+});
+
+it("leaves to that walk what is written with a prefix, lies in disorder or is said twice", () => {
+  const refuses = (workbook: OpenWorkbook): boolean => {
+    const [sheet] = workbook.model.sheets;
+    return (
+      sheet !== undefined &&
+      valueEdits(sheet, placesOf(workbook), [{ sheet: 0, row: 0, column: 0, value: 5 }]) === undefined
+    );
+  };
+  const prefixed = `<x:worksheet xmlns:x="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><x:sheetData><x:row r="1"><x:c r="A1"><x:v>1</x:v></x:c></x:row></x:sheetData></x:worksheet>`;
+  expect(refuses(openWorkbook(tinyWorkbook({ rows: '<row r="1"><c r="A1"><v>1</v></c></row>' })))).toBe(
+    false,
+  );
+  expect(refuses(openWorkbook(tinyWorkbook({ parts: { "xl/worksheets/sheet1.xml": prefixed } })))).toBe(true);
+  expect(
+    refuses(openWorkbook(tinyWorkbook({ rows: '<row r="1"><c r="B1"/><c r="A1"><v>1</v></c></row>' }))),
+  ).toBe(true);
+  expect(
+    refuses(openWorkbook(tinyWorkbook({ rows: '<row r="1"><c r="A1"><v>1</v><is><t>a</t></is></c></row>' }))),
+  ).toBe(true);
+});
