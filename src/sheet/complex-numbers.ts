@@ -50,12 +50,10 @@ function times(a: Complex, b: Complex): Complex {
 
 function over(a: Complex, b: Complex): Complex {
   const size = b.re ** 2 + b.im ** 2;
-  if (size === 0) throw new CellError("#NUM!");
   return { re: (a.re * b.re + a.im * b.im) / size, im: (a.im * b.re - a.re * b.im) / size };
 }
 
 function logarithm({ re, im }: Complex): Complex {
-  if (re === 0 && im === 0) throw new CellError("#NUM!");
   return { re: Math.log(Math.hypot(re, im)), im: Math.atan2(im, re) };
 }
 
@@ -89,7 +87,7 @@ const ONE: Complex = { re: 1, im: 0 };
 const scaled = ({ re, im }: Complex, factor: number): Complex => ({ re: re * factor, im: im * factor });
 
 const OF_ONE: Readonly<Record<string, (z: Complex) => Complex>> = {
-  IMCONJUGATE: ({ re, im }) => ({ re, im: -im || 0 }),
+  IMCONJUGATE: ({ re, im }) => ({ re, im: -im }),
   IMCOS: cos,
   IMCOSH: cosh,
   IMCOT: (z) => over(cos(z), sin(z)),
@@ -103,7 +101,7 @@ const OF_ONE: Readonly<Record<string, (z: Complex) => Complex>> = {
   IMSECH: (z) => over(ONE, cosh(z)),
   IMSIN: sin,
   IMSINH: sinh,
-  IMSQRT: (z) => (z.re === 0 && z.im === 0 ? z : power(z, 0.5)),
+  IMSQRT: (z) => power(z, 0.5),
   IMTAN: (z) => over(sin(z), cos(z)),
 };
 

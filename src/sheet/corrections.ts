@@ -80,7 +80,7 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["IF"],
-      defect: "text counts as true, FALSE in a text too",
+      defect: 'text counts as true, also "FALSE"',
       correct:
         (univer) =>
         (condition, ...rest) =>
