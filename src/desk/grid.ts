@@ -17,11 +17,7 @@ import {
 } from "@univerjs/core";
 import { IRenderManagerService } from "@univerjs/engine-render";
 import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
-import {
-  FormulaDataModel,
-  IActiveDirtyManagerService,
-  SetArrayFormulaDataMutation,
-} from "@univerjs/engine-formula";
+import { FormulaDataModel, SetArrayFormulaDataMutation } from "@univerjs/engine-formula";
 import {
   ScrollToCellOperation,
   SelectRangeCommand,
@@ -30,7 +26,6 @@ import {
   SetWorksheetActiveOperation,
   SheetsSelectionsService,
 } from "@univerjs/sheets";
-import { IDescriptionService } from "@univerjs/sheets-formula";
 import { IEditorBridgeService } from "@univerjs/sheets-ui";
 import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
@@ -47,7 +42,7 @@ import { listenToGrid } from "./grid-listening";
 import { GridOverlay } from "./grid-overlay";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
 import { selectedCells, selectedPlace } from "./grid-selection";
-import { describeFunctions, leaveComputing, makeUniver, quickenEdits } from "./grid-setup";
+import { makeUniver, setServices } from "./grid-setup";
 import { HeldDrawing } from "./held-drawing";
 import type { ShownCell, Spill } from "./messages";
 import type { TableSource } from "./table-view";
@@ -85,9 +80,7 @@ export class Grid {
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
-      describeFunctions(this.service(IDescriptionService));
-      quickenEdits(this.service(FormulaDataModel));
-      leaveComputing(this.service(IActiveDirtyManagerService));
+      setServices(this.service);
       listenToGrid(this, this.events, this.service, () => {
         if (this.workbook) this.overlay.place(this.workbook);
       });

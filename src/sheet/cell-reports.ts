@@ -17,15 +17,20 @@ function computedOf(cell: FormulaCell): ComputedCell {
   };
 }
 
-/** A formula cell that keeps its stored value because it is not computed; none where it is. */
-function uncomputedOf({ sheet, row, column, formula, why }: FormulaCell): UncomputedCell[] {
-  return why === undefined ? [] : [{ sheet, row, column, formula: formula.text, why }];
+type Uncomputed = FormulaCell & Required<Pick<FormulaCell, "why">>;
+type Differing = FormulaCell & Required<Pick<FormulaCell, "differs">>;
+
+const isUncomputed = (cell: FormulaCell): cell is Uncomputed => cell.why !== undefined;
+const isDiffering = (cell: FormulaCell): cell is Differing => cell.differs !== undefined;
+
+/** A formula cell that keeps its stored value because it is not computed. */
+function uncomputedOf({ sheet, row, column, formula, why }: Uncomputed): UncomputedCell {
+  return { sheet, row, column, formula: formula.text, why };
 }
 
-/** A formula cell that keeps its stored value, from which ours differs; none where it does not. */
-function differingOf({ sheet, row, column, formula, stored, differs }: FormulaCell): DifferingCell[] {
-  if (differs === undefined) return [];
-  return [{ sheet, row, column, formula: formula.text, stored: stored.value, ...differs }];
+/** A formula cell that keeps its stored value, from which ours differs. */
+function differingOf({ sheet, row, column, formula, stored, differs }: Differing): DifferingCell {
+  return { sheet, row, column, formula: formula.text, stored: stored.value, ...differs };
 }
 
 /** The outcome of a run that finished some formulas, of all those of the workbook. */
@@ -34,8 +39,8 @@ export function recalculationOf(
   formulas: readonly FormulaCell[],
 ): Recalculation {
   return {
-    computed: [...finished].filter((cell) => cell.why === undefined).map(computedOf),
-    uncomputed: formulas.filter((cell) => cell.why !== undefined).flatMap(uncomputedOf),
-    differing: formulas.filter((cell) => cell.differs !== undefined).flatMap(differingOf),
+    computed: [...finished].filter((cell) => !isUncomputed(cell)).map(computedOf),
+    uncomputed: formulas.filter(isUncomputed).map(uncomputedOf),
+    differing: formulas.filter(isDiffering).map(differingOf),
   };
 }

@@ -80,13 +80,16 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["IF"],
-      defect: "text counts as true",
+      defect: 'text counts as true, also "FALSE"',
       correct:
         (univer) =>
         (condition, ...rest) =>
           condition !== undefined && isOddText(single(condition))
             ? ErrorValueObject.create(ErrorType.VALUE)
-            : univer(...[condition].flatMap((given) => (given === undefined ? [] : [given])), ...rest),
+            : univer(
+                ...[condition].flatMap((given) => (given === undefined ? [] : [readText(given)])),
+                ...rest,
+              ),
     },
     {
       functions: ["AVERAGE"],
@@ -162,9 +165,7 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
         (univer) =>
         (...variants) => {
           const result = univer(...variants) as FunctionVariantType;
-          const [year = 0, month = 0] = variants.map((variant) => Number(contentOf(single(variant))));
-          const isBeyond =
-            Number(contentOf(single(result))) > LAST_DAY || year + Math.floor((month - 1) / 12) > 9999;
+          const isBeyond = Number(contentOf(single(result))) > LAST_DAY;
           return isBeyond ? ErrorValueObject.create(ErrorType.NUM) : result;
         },
     },

@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { changesOf } from "../../src/sheet/changes";
-import type { EngineFunction } from "../../src/sheet/engine";
+import { type CellRange, parseRange, rangeAddress } from "../../src/formula/address";
+import { changesOf, type LeftRange } from "../../src/sheet/changes";
+import type { ComputedCell, EngineFunction } from "../../src/sheet/engine";
 import { UniverEngine } from "../../src/sheet/univer-engine";
 import { cellFinder } from "../../src/workbook/cell-finder";
-import { workbookOf } from "./workbook-of";
+import { type TestSheets, workbookOf } from "./workbook-of";
 
 const stairs: EngineFunction = {
   name: "STAIRS",
@@ -64,5 +65,110 @@ describe("changes", () => {
   it("leave an error alone that a file can only keep as #VALUE!", async () => {
     const blocked = { f: "BLN.STAIRS(2)", v: { error: "#VALUE!" }, kind: "dynamic", range: "A1" } as const;
     expect(await changesIn(workbookOf({ S: { A1: blocked, A2: "here" } }))).toEqual([]);
+  });
+
+  const range = (text: string): CellRange => {
+    const found = parseRange(text);
+    if (found === undefined) throw new Error(text);
+    return found;
+  };
+  /** What a formula in B2 that filled B2:C3 changes: by address, in the notation of Excel. */
+  const after = (
+    cells: TestSheets[string],
+    computed: readonly Omit<ComputedCell, "sheet">[],
+    left: readonly Omit<LeftRange, "sheet">[] = [],
+  ): Readonly<Record<string, unknown>> => {
+    const found = changesOf(
+      cellFinder(workbookOf({ S: cells })),
+      computed.map((cell) => ({ sheet: 0, ...cell })),
+      left.map((each) => ({ sheet: 0, ...each })),
+    );
+    return Object.fromEntries(
+      found.map(({ row, column, value, range: filled }) => [
+        `${String.fromCharCode(65 + column)}${String(row + 1)}`,
+        filled === undefined ? value : { value, fills: rangeAddress(filled) },
+      ]),
+    );
+  };
+  const OLD: TestSheets[string] = {
+    B2: { f: "X", v: 1, kind: "array", range: "B2:C3" },
+    C2: 2,
+    B3: 3,
+    C3: 4,
+  };
+
+  it("tell what stands in each cell of a spill that moved its edges", () => {
+    const spill = (text: string, spilled: ComputedCell["spilled"]) => ({
+      row: 1,
+      column: 1,
+      value: 1,
+      spill: range(text),
+      ...(spilled && { spilled }),
+    });
+    expect(
+      after(OLD, [
+        spill("B2:C3", [
+          [1, 2],
+          [3, 4],
+        ]),
+      ]),
+    ).toEqual({});
+    expect(
+      after(OLD, [
+        spill("B2:C3", [
+          [1, 9],
+          [3, 4],
+        ]),
+      ]),
+    ).toEqual({ C2: 9 });
+    expect(after(OLD, [spill("B2:B4", [[1], [3], [5]])])).toEqual({
+      B2: { value: 1, fills: "B2:B4" },
+      C2: null,
+      C3: null,
+      B4: 5,
+    });
+    expect(
+      after(OLD, [
+        spill("B2:D3", [
+          [1, 2, 7],
+          [3, 4],
+        ]),
+      ]),
+    ).toEqual({
+      B2: { value: 1, fills: "B2:D3" },
+      D2: 7,
+    });
+    expect(after(OLD, [{ row: 1, column: 1, value: 1 }])).toEqual({
+      B2: { value: 1, fills: "B2" },
+      C2: null,
+      B3: null,
+      C3: null,
+    });
+    // The text of a plain formula that began to spill.
+    expect(after({ B2: { f: "X", v: 1 } }, [spill("B2:C2", [[1, 2]])])).toEqual({ C2: 2 });
+    expect(after({ B2: { f: "X", v: 1 } }, [{ row: 1, column: 1, value: 2 }])).toEqual({ B2: 2 });
+    expect(after({}, [{ row: 1, column: 1, value: 2 }])).toEqual({ B2: 2 });
+  });
+
+  it("leave a formula that stands where a spill was, and clear what a formula left that is gone", () => {
+    const cells = { ...OLD, C3: { f: "Y", v: 4 } };
+    expect(after(cells, [{ row: 1, column: 1, value: 1 }])).toEqual({
+      B2: { value: 1, fills: "B2" },
+      C2: null,
+      B3: null,
+    });
+    const gone = { B2: 1, C2: 2, B3: 3, C3: 4 };
+    expect(after(gone, [], [{ row: 1, column: 1, range: range("B2:C3") }])).toEqual({
+      C2: null,
+      B3: null,
+      C3: null,
+    });
+    // Another spill takes the place.
+    const taken = { row: 0, column: 2, value: 8, spill: range("C1:C2"), spilled: [[8], [2]] };
+    expect(after(gone, [taken], [{ row: 1, column: 1, range: range("B2:C3") }])).toEqual({
+      C1: 8,
+      B3: null,
+      C3: null,
+    });
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { rangeAddress } from "../../src/formula/address";
 import { FormulaTranslator } from "../../src/sheet/formula-translation";
 import type { SheetRange } from "../../src/sheet/rectangles";
-import { type FormulaContext, MAX_CELLS_READ, MAX_FORMULA } from "../../src/sheet/translation";
+import { dateProblem, type FormulaContext, MAX_CELLS_READ, MAX_FORMULA } from "../../src/sheet/translation";
 import type { TableModel } from "../../src/workbook/model";
 
 /** A table in A1:C5 of the second sheet: a header, three rows, totals. */
@@ -265,4 +265,12 @@ it("lists the functions called, in capitals and without marks, but no variables"
   expect(translated("BLN.COUNT(1)").calls).toEqual(["BLN_COUNT"]);
   expect(translated("INDEX(A1:A3,1):A3").calls).toEqual(["INDEX", ":"]);
   expect(translated("ROW(A1)").calls).toEqual([]);
+});
+
+// Microsoft support, Date systems in Excel: a workbook that counts from 1904 has other numbers for the same day.
+it("names the function of dates that a workbook counting from 1904 cannot have computed", () => {
+  expect(dateProblem(new Set(["SUM", "EDATE"]))).toBe(
+    "EDATE is not computed in a workbook whose dates count from 1904",
+  );
+  expect(dateProblem(new Set(["SUM", "ROUND"]))).toBeUndefined();
 });
