@@ -114,7 +114,10 @@ export class Book {
       this.session.dress({ looks, layouts });
     }
     const taken = journal.edit(edits.map((edit) => this.checked(edit)));
-    if (taken.length > 0) this.session.edit(taken, this.grid.inSight);
+    if (taken.length > 0) {
+      this.session.edit(taken, this.grid.inSight);
+      this.grid.awaitResults();
+    }
     // A step forward from an earlier state leaves the later ones behind.
     if (!this.isGoing && taken.length > 0) this.dropLater();
     return taken.length > 0;

@@ -1,6 +1,6 @@
-import type { ICellData, IStyleData } from "@univerjs/core";
+import type { ICellData, IRange, IStyleData } from "@univerjs/core";
 import { CellValueType, ObjectMatrix } from "@univerjs/core";
-import type { CellRange } from "../formula/address";
+import type { CellPosition, CellRange } from "../formula/address";
 import type { CellPlace } from "../sheet/engine";
 import { gridValue, sheetId } from "./grid-data";
 import type { FilledCells, GridValue } from "./grid-reading";
@@ -28,10 +28,10 @@ export function matrices(
 }
 
 /** A block of cells as the grid takes it from a person; short rows are filled up with blanks. */
-export function writtenBlock(rows: readonly (readonly WrittenCell[])[]): {
-  readonly width: number;
-  readonly value: ICellData[][];
-} {
+export function writtenBlock(
+  { row, column }: CellPosition,
+  rows: readonly (readonly WrittenCell[])[],
+): { readonly range: IRange; readonly value: ICellData[][] } {
   const width = rows.reduce((most, cells) => Math.max(most, cells.length), 1);
   const value = rows.map((cells) =>
     [...cells, ...Array<WrittenCell>(width - cells.length).fill({ content: null })].map(
@@ -43,7 +43,13 @@ export function writtenBlock(rows: readonly (readonly WrittenCell[])[]): {
       },
     ),
   );
-  return { width, value };
+  const range = {
+    startRow: row,
+    endRow: row + rows.length - 1,
+    startColumn: column,
+    endColumn: column + width - 1,
+  };
+  return { range, value };
 }
 
 /** A look for every cell of a range, as the grid takes it. */

@@ -1,5 +1,6 @@
 import "@univerjs/preset-sheets-core/lib/index.css";
 import {
+  type DependencyIdentifier,
   type ICellData,
   type IObjectArrayPrimitiveType,
   LocaleType,
@@ -10,15 +11,15 @@ import {
 } from "@univerjs/core";
 import { UniverDocsPlugin } from "@univerjs/docs";
 import { UniverDocsUIPlugin } from "@univerjs/docs-ui";
-import { type FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import {
+  FormulaDataModel,
+  IActiveDirtyManagerService,
+  UniverFormulaEnginePlugin,
+} from "@univerjs/engine-formula";
 import { UniverRenderEnginePlugin } from "@univerjs/engine-render";
 import enUS from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
-import {
-  CalculationMode,
-  type IDescriptionService,
-  UniverSheetsFormulaPlugin,
-} from "@univerjs/sheets-formula";
+import { CalculationMode, IDescriptionService, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
@@ -74,7 +75,7 @@ export function makeUniver(container: HTMLElement, isDark: boolean): Univer {
  * Lets the grid look for formulas that cells share only once there are some: it would go through all cells of all open
  * workbooks at every edit, and files are opened with a formula of its own in every cell.
  */
-export function quickenEdits(formulas: FormulaDataModel): void {
+function quickenEdits(formulas: FormulaDataModel): void {
   const sharing = new Set<string>();
   const update = formulas.updateFormulaData.bind(formulas);
   formulas.updateFormulaData = (unit, sheet, cells) => {
@@ -86,10 +87,22 @@ export function quickenEdits(formulas: FormulaDataModel): void {
   };
 }
 
+/** Keeps the grid from starting a computation of its own after every edit: nothing comes of it but one more drawing. */
+function leaveComputing(edits: IActiveDirtyManagerService): void {
+  edits.get = () => undefined;
+}
+
 /** Lists our functions while a formula is typed. */
-export function describeFunctions(descriptions: IDescriptionService): void {
+function describeFunctions(descriptions: IDescriptionService): void {
   descriptions.registerDescriptions(typedFunctions());
   const { getFunctionInfo, getSearchListByNameFirstLetter: begin } = descriptions;
   descriptions.getFunctionInfo = (name) => getFunctionInfo.call(descriptions, listedName(name));
   descriptions.getSearchListByNameFirstLetter = (text) => begin.call(descriptions, listedName(text));
+}
+
+/** Lets the services of the grid library do what a sheet of ours needs; they are there once a workbook is. */
+export function setServices(service: <T>(token: DependencyIdentifier<T>) => T): void {
+  describeFunctions(service(IDescriptionService));
+  quickenEdits(service(FormulaDataModel));
+  leaveComputing(service(IActiveDirtyManagerService));
 }

@@ -15,6 +15,7 @@ import {
   ThemeService,
   UniverInstanceType,
 } from "@univerjs/core";
+import { IRenderManagerService } from "@univerjs/engine-render";
 import type { IArrayFormulaRangeType, IArrayFormulaUnitCellType } from "@univerjs/engine-formula";
 import { FormulaDataModel, SetArrayFormulaDataMutation } from "@univerjs/engine-formula";
 import {
@@ -25,7 +26,6 @@ import {
   SetWorksheetActiveOperation,
   SheetsSelectionsService,
 } from "@univerjs/sheets";
-import { IDescriptionService } from "@univerjs/sheets-formula";
 import { IEditorBridgeService } from "@univerjs/sheets-ui";
 import { ILayoutService } from "@univerjs/ui";
 import type { CellRange } from "../formula/address";
@@ -42,7 +42,8 @@ import { listenToGrid } from "./grid-listening";
 import { GridOverlay } from "./grid-overlay";
 import { type FilledCells, GridReading, type GridValue } from "./grid-reading";
 import { selectedCells, selectedPlace } from "./grid-selection";
-import { describeFunctions, makeUniver, quickenEdits } from "./grid-setup";
+import { makeUniver, setServices } from "./grid-setup";
+import { HeldDrawing } from "./held-drawing";
 import type { ShownCell, Spill } from "./messages";
 import type { TableSource } from "./table-view";
 
@@ -56,6 +57,7 @@ export class Grid {
   unit = "";
   model: WorkbookModel | undefined;
   private filled: FilledCells = {};
+  private readonly drawing = new HeldDrawing();
   private readonly overlay = new GridOverlay(
     (token) => this.service(token),
     () => {
@@ -78,8 +80,7 @@ export class Grid {
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
-      describeFunctions(this.service(IDescriptionService));
-      quickenEdits(this.service(FormulaDataModel));
+      setServices(this.service);
       listenToGrid(this, this.events, this.service, () => {
         if (this.workbook) this.overlay.place(this.workbook);
       });
@@ -114,8 +115,15 @@ export class Grid {
     await this.service(LifecycleService).onStage(LifecycleStages.Rendered);
   }
 
+  /** Waits a moment for what an edit changes, and draws both at once. */
+  awaitResults(): void {
+    const render = this.service(IRenderManagerService).getRenderById(this.unit);
+    if (render) this.drawing.hold(render.scene);
+  }
+
   /** Shows computed values; they are no step that a person could undo. */
   show(cells: readonly ShownCell[]): void {
+    this.drawing.letGo();
     this.put(cells.map(({ value, ...place }) => ({ ...place, data: gridValue(value) })));
   }
 
@@ -160,13 +168,7 @@ export class Grid {
 
   /** Writes a block of cells as a person would: one step that can be undone. False where the grid refuses. */
   write(place: CellPlace, rows: readonly (readonly WrittenCell[])[]): boolean {
-    const { width, value } = writtenBlock(rows);
-    const range = {
-      startRow: place.row,
-      endRow: place.row + rows.length - 1,
-      startColumn: place.column,
-      endColumn: place.column + width - 1,
-    };
+    const { range, value } = writtenBlock(place, rows);
     return this.run(SetRangeValuesCommand.id, { subUnitId: sheetId(place.sheet), range, value });
   }
 

@@ -67,11 +67,16 @@ export function problemReport(result: RecalculatedWorkbook): string {
   ].join("");
 }
 
+/** How many cells a recalculation changed. */
+export function changedText(count: number): string {
+  return `${count} ${count === 1 ? "cell" : "cells"} changed`;
+}
+
 /** The outcome for a person. */
 export function summary({ input, result, output, previous, reading }: RecalculatedFile): string {
   const { changes, healed, uncomputed, differing, sheetNames: names } = result;
   const written = [
-    `${changes.length} cells changed, written to ${output}`,
+    `${changedText(changes.length)}, written to ${output}`,
     ...(previous === undefined ? [] : [`the file that was there is now ${previous}`]),
   ].join("\n");
   return [

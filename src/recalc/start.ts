@@ -6,7 +6,7 @@ import { recalculateWorkbook } from "../sheet/recalculate";
 import { openWorkbook } from "../workbook/read";
 import { paperText, verdictText } from "./demo-event";
 import { compressNatively } from "./native-compression";
-import { isUnfit, problemReport } from "./recalc-report";
+import { changedText, isUnfit, problemReport } from "./recalc-report";
 import { wrapped } from "./text-table";
 
 const FOLDER = "sample-workbooks";
@@ -45,7 +45,7 @@ async function recalculateSamples(): Promise<boolean> {
     const bytes = new Uint8Array(readFileSync(join(FOLDER, file)));
     const result = await recalculateWorkbook(bytes, engineFunctions(catalogue));
     const notes = [
-      `${result.changes.length} cells changed`,
+      changedText(result.changes.length),
       ...(result.failing.length > 0 ? [`${result.failing.length} with an error`] : []),
       ...(result.uncomputed.length > 0 ? [`${result.uncomputed.length} not computed`] : []),
     ];

@@ -19,12 +19,13 @@ export function nameStranger(bytes: Uint8Array): string | undefined {
       ? "the file is protected with a password: open it in Excel and save it without one"
       : "the file is an old Excel workbook (.xls): open it in Excel and save it as .xlsx";
   }
-  const head = new TextDecoder("utf-8").decode(bytes.subarray(0, 4096)).trimStart();
+  // A letter that the end cuts is none of this text's faults.
+  const head = new TextDecoder("utf-8").decode(bytes.subarray(0, 4096), { stream: true }).trimStart();
   if (head.startsWith("%PDF")) return "the file is a PDF, not an .xlsx workbook";
   if (/^<(?:\?xml|!doctype|html|table)/i.test(head)) {
     return "the file is a page or XML text, not an .xlsx workbook: open it in Excel and save it as .xlsx";
   }
-  if (!/[^\P{Cc}\t\r\n]|\uFFFD/u.test(head.slice(0, 4000))) {
+  if (!/[^\P{Cc}\t\r\n]|\uFFFD/u.test(head)) {
     return "the file is plain text such as .csv, not an .xlsx workbook: open it in Excel and save it as .xlsx";
   }
   return "the file is not an .xlsx workbook";

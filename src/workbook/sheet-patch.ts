@@ -178,7 +178,9 @@ export class SheetPatch {
     const body = content.join("");
     const isBare =
       body === "" &&
-      ["s", "ph", "cm"].every((key) => (attributes[key] ?? cell.element.get(key)) === undefined);
+      ["s", "ph", "cm"].every(
+        (key) => attributes[key] === null || (attributes[key] ?? cell.element.get(key)) === undefined,
+      );
     const open = cell.element.openTag(attributes, body === "");
     this.found.push({ start, end, text: isBare ? "" : body === "" ? open : `${open}${body}</${name}>` });
   }

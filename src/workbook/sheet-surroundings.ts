@@ -7,13 +7,15 @@ import { encodeXstring } from "./xstring";
 
 /** Elements that vanish with the cells they speak of. */
 const BOUND_TO_CELLS = new Set(
-  `mergeCell conditionalFormatting dataValidation hyperlink protectedRange ignoredError sortCondition sortState autoFilter
-  cellWatch sparkline filterColumn scenario`.split(/\s+/),
+  `mergeCell conditionalFormatting dataValidation protectedRange ignoredError sortCondition sortState autoFilter
+  cellWatch`.split(/\s+/),
 );
-/** Lists that must not be left empty, and that say how many entries they have. */
+/** Elements that name their cell in an attribute `r`. */
+const NAMED_BY_R = new Set(["cellWatch", "inputCells"]);
+/** Lists that must not be left empty; some say how many entries they have. */
 const LISTS = new Set(
   `mergeCells dataValidations hyperlinks protectedRanges ignoredErrors cellWatches conditionalFormattings sparklines
-  sparklineGroup sparklineGroups`.split(/\s+/),
+  sparklineGroup sparklineGroups sortState`.split(/\s+/),
 );
 /** Elements with formulas that are written for the first cell of the range they apply to. */
 const FORMULA_OWNERS = new Set(["conditionalFormatting", "dataValidation"]);
@@ -46,7 +48,8 @@ export class SheetSurroundings {
     if (FORMULAS.has(local)) this.keepFormula(element);
     else if (local === "sqref") this.ranges.set(ownerOf(element), element.text);
     if (local === "hyperlink") this.moveLocation(element);
-    if (local === "cfvo" && element.get("type") === "formula") this.moveAttributeFormula(element, "val");
+    // Excel keeps a formula under the type `num` too.
+    if (local === "cfvo") this.moveAttributeFormula(element, "val");
     if (FORMULA_OWNERS.has(local) || local === "sparkline") this.closeOwner(element);
     if (!this.isHere) return;
     if (local === "sqref") this.moveRangeText(element);
@@ -55,7 +58,7 @@ export class SheetSurroundings {
     else if (local === "brk") this.moveBreak(element);
     else if (local === "pane") this.movePane(element);
     else if (local === "filterColumn") this.moveFilterColumn(element);
-    else if (!LISTS.has(local)) this.moveAttributes(element);
+    else if (local !== "hyperlink") this.moveAttributes(element);
     if (LISTS.has(local)) this.closeList(element);
   }
 
@@ -144,14 +147,15 @@ export class SheetSurroundings {
     const changes: Record<string, string | null> = {};
     for (const name of ["ref", "sqref", "topLeftCell", "activeCell", "r"]) {
       const value = element.get(name);
-      if (value === undefined || (name === "r" && element.local !== "cellWatch")) continue;
+      if (value === undefined || (name === "r" && !NAMED_BY_R.has(element.local))) continue;
       const moved = this.movedRanges(value);
       if (moved === undefined && BOUND_TO_CELLS.has(element.local)) {
         this.removed.add(element);
         return;
       }
+      if (moved === undefined && element.local === "inputCells") changes["deleted"] = "1";
       // What has no cell left begins at the first one that took its place.
-      changes[name] = moved ?? (name === "topLeftCell" ? null : "A1");
+      else changes[name] = moved ?? (name === "topLeftCell" || element.local === "scenarios" ? null : "A1");
     }
     if (element.local === "mergeCell" && !(changes["ref"] ?? "").includes(":")) this.removed.add(element);
     else this.replaceOpenTag(element, changes);

@@ -210,11 +210,19 @@ function shiftDrawings(parts: WorkbookPackage, sheet: SheetModel, shift: AxisShi
   for (const part of parts.linked(sheet.part, "drawing")) {
     const text = parts.readText(part);
     const edits: XmlEdit[] = [];
+    let way = 0;
     scanXml(text, part, {
       close(element) {
-        if (element.local !== wanted || !["from", "to"].includes(element.parent?.local ?? "")) return;
-        if (element.parent?.parent?.get("editAs") === "absolute") return;
-        const moved = movedIndex(shift, Number(element.text)) ?? shift.at;
+        const corner = element.parent;
+        const isFirst = corner?.local === "from";
+        if (element.local !== wanted || (!isFirst && corner?.local !== "to")) return;
+        const anchoring = corner.parent?.get("editAs");
+        if (anchoring === "absolute") return;
+        const index = Number(element.text);
+        // What moves with its first cell only keeps its size (ECMA-376 part 1, 20.5.3.2).
+        const isCarried = anchoring === "oneCell" && !isFirst;
+        const moved = isCarried ? index + way : (movedIndex(shift, index) ?? shift.at);
+        way = moved - index;
         edits.push({ start: element.contentStart, end: element.contentEnd, text: String(moved) });
       },
     });

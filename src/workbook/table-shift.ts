@@ -1,9 +1,21 @@
 import { type AxisShift, movedIndex, movedRange } from "../formula/axis-shift";
-import { cellAddress, parseRange, rangeAddress, type CellRange } from "../formula/address";
+import { cellAddress, rangeAddress, type CellRange } from "../formula/address";
 import { type CellChange, type TableModel, WorkbookError } from "./model";
 import { movedFormula, type SheetShift } from "./moved-formula";
-import { applyEdits, escapeAttribute, escapeText, readXml, type XmlEdit, type XmlElement } from "./xml";
+import { SheetSurroundings } from "./sheet-surroundings";
+import {
+  applyEdits,
+  escapeAttribute,
+  escapeText,
+  readXml,
+  scanXml,
+  type XmlEdit,
+  type XmlElement,
+} from "./xml";
 import { decodeXstring, encodeXstring } from "./xstring";
+
+/** Elements that say what a table is filtered and sorted by. */
+const FILTERING = new Set(["autoFilter", "filterColumn", "sortState", "sortCondition"]);
 
 /** What a shift does to a table. */
 export interface ShiftedTable {
@@ -33,15 +45,16 @@ export function shiftTable(xml: string, part: string, table: TableModel, change:
     ...(losesTotals && { totalsRowCount: null, totalsRowShown: "0" }),
   };
   edits.push({ start: root.start, end: root.contentStart, text: root.openTag(attributes) });
-  moveRanges(root, shift, edits);
+  edits.push(...filterEdits(text, part, change));
   const list = root.child("tableColumns");
   const columns = list?.all("tableColumn") ?? [];
   const added =
     list && shift.axis === "column" ? changeColumns(text, list, columns, range, shift, edits) : [];
-  const headerRow = moved.firstRow;
+  const headed = table.headerRows > 0 ? added : [];
+  const row = moved.firstRow;
   return {
     xml: applyEdits(text, edits),
-    headings: added.map(({ column, name }) => ({ sheet: table.sheet, row: headerRow, column, value: name })),
+    headings: headed.map(({ column, name }) => ({ sheet: table.sheet, row, column, value: name })),
     formulas: calculatedCells(columns, table, moved, shift),
   };
 }
@@ -91,24 +104,18 @@ function columnFault({ range }: TableModel, shift: AxisShift): string | undefine
   return isFine ? undefined : "keeps its columns together: move them inside the table only";
 }
 
-function moveRanges(root: XmlElement, shift: AxisShift, edits: XmlEdit[]): void {
-  for (const element of [root.child("autoFilter"), root.child("sortState")]) {
-    const range = parseRange(element?.get("ref") ?? "");
-    if (element === undefined || range === undefined) continue;
-    const moved = movedRange(shift, range);
-    if (moved === undefined) edits.push({ start: element.start, end: element.end, text: "" });
-    else {
-      const { start, contentStart, isSelfClosing } = element;
-      edits.push({
-        start,
-        end: contentStart,
-        text: element.openTag({ ref: rangeAddress(moved) }, isSelfClosing),
-      });
-      // The order or choice of rows would speak of other columns.
-      if (shift.axis === "column" && !isSelfClosing)
-        edits.push({ start: contentStart, end: element.contentEnd, text: "" });
-    }
-  }
+/** What a table is filtered and sorted by moves as it does where a sheet has it without a table. */
+function filterEdits(xml: string, part: string, change: SheetShift): readonly XmlEdit[] {
+  const moved = new SheetSurroundings(change.sheet, change, true);
+  scanXml(xml, part, {
+    open(element) {
+      moved.open(element);
+    },
+    close(element) {
+      if (FILTERING.has(element.local)) moved.close(element);
+    },
+  });
+  return moved.edits(xml);
 }
 
 interface AddedColumn {

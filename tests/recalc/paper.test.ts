@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { createWorkbook } from "../../src/workbook/create";
 import type { SheetDescription } from "../../src/workbook/create-sheet";
 import { browserEnvironment } from "../browser";
@@ -19,7 +19,7 @@ beforeAll(() => {
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "paper-test-"));
 });
-afterAll(() => {
+afterEach(() => {
   rmSync(folder, { recursive: true });
 });
 

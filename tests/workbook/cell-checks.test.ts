@@ -58,9 +58,27 @@ describe("the checks of a sheet's cells", () => {
     ]);
   });
 
+  it("says only what the file wants to be said", () => {
+    const said = (attributes: string): unknown => {
+      const behind = `<dataValidations><dataValidation type="whole" sqref=" A1  B2 " ${attributes}><formula1> 1 </formula1></dataValidation></dataValidations>`;
+      const [check] = checksOf(tinyWorkbook({ behind }));
+      expect(check?.ranges).toHaveLength(2);
+      expect(check).toMatchObject({ comparison: "between", formula1: "1", formula2: "", allowsBlank: false });
+      return [
+        check?.prompt,
+        check?.fault,
+        Object.keys(check ?? {}).filter((key) => key === "prompt" || key === "fault"),
+      ];
+    };
+    expect(said('prompt="x" error="y" promptTitle="X" errorTitle="Y"')).toEqual([undefined, undefined, []]);
+    expect(said('showInputMessage="1" showErrorMessage="1"')).toEqual([undefined, undefined, []]);
+    expect(said('showInputMessage="1" promptTitle="X" error="y"')).toEqual(["X", undefined, ["prompt"]]);
+    expect(said('showErrorMessage="1" error="y" prompt="x"')).toEqual([undefined, "y", ["fault"]]);
+  });
+
   it("passes over checks of any value and ranges that are none", () => {
     const behind =
-      '<dataValidations><dataValidation sqref="A1" showInputMessage="1" prompt="x"/><dataValidation type="list" sqref="#REF!"><formula1>1</formula1></dataValidation></dataValidations>';
+      '<dataValidations><dataValidation sqref="A1" showInputMessage="1" prompt="x"/><dataValidation type="list" sqref="#REF!"><formula1>1</formula1></dataValidation><dataValidation type="list"/></dataValidations>';
     expect(checksOf(tinyWorkbook({ behind }))).toEqual([]);
   });
 });

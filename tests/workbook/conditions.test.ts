@@ -100,9 +100,149 @@ describe("the formats by condition of a sheet", () => {
       '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="median"/><cfvo type="max"/><color rgb="FFF8696B"/><color rgb="FFFFEB84"/><color rgb="FF63BE7B"/></colorScale></cfRule>',
     ],
     ["a number format", '<cfRule type="expression" dxfId="1" priority="1"><formula>TRUE</formula></cfRule>'],
+    [
+      "a scale without all its colours",
+      '<cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="max"/><color rgb="FFF8696B"/></colorScale></cfRule>',
+    ],
+    ["a scale that is not there", '<cfRule type="colorScale" priority="1"/>'],
+    ["a bar that is not there", '<cfRule type="dataBar" priority="1"/>'],
+    [
+      "a bar without a colour",
+      '<cfRule type="dataBar" priority="1"><dataBar><cfvo type="min"/><cfvo type="max"/></dataBar></cfRule>',
+    ],
+    [
+      "a bar with one end",
+      '<cfRule type="dataBar" priority="1"><dataBar><cfvo type="min"/><color rgb="FF638EC6"/></dataBar></cfRule>',
+    ],
+    [
+      "a bar with three ends",
+      '<cfRule type="dataBar" priority="1"><dataBar><cfvo type="min"/><cfvo type="num" val="1"/><cfvo type="max"/><color rgb="FF638EC6"/></dataBar></cfRule>',
+    ],
+    ["icons that are not there", '<cfRule type="iconSet" priority="1"/>'],
+    [
+      "icons with a stop that nobody knows",
+      '<cfRule type="iconSet" priority="1"><iconSet><cfvo type="percent" val="0"/><cfvo type="median"/></iconSet></cfRule>',
+    ],
+    [
+      "a look that the file has not",
+      '<cfRule type="expression" dxfId="7" priority="1"><formula>TRUE</formula></cfRule>',
+    ],
+    ["no look", '<cfRule type="expression" priority="1"><formula>TRUE</formula></cfRule>'],
+    ["no question", '<cfRule type="expression" dxfId="0" priority="1"/>'],
   ])("says that there are others: %s", (_, rule) => {
     const behind = `<conditionalFormatting sqref="A1">${rule}</conditionalFormatting>`;
     expect(conditionsOf(tinyWorkbook({ styles: STYLES, behind }))?.hasOthers).toBe(true);
+  });
+});
+
+describe("a format by condition", () => {
+  const read = (rules: string, sqref = "A1", more = ""): SheetConditions | undefined =>
+    conditionsOf(
+      tinyWorkbook({
+        styles: STYLES,
+        behind: `<conditionalFormatting sqref="${sqref}">${rules}</conditionalFormatting>${more}`,
+      }),
+    );
+
+  // Attributes and their defaults: ECMA-376 part 1, 18.3.1.10.
+  it.each([
+    ['type="duplicateValues"', { kind: "repetition", isRepeated: true }],
+    ['type="uniqueValues"', { kind: "repetition", isRepeated: false }],
+    ['type="top10"', { kind: "rank", count: 10, isPercent: false, isLowest: false }],
+    [
+      'type="top10" rank="3" percent="1" bottom="1"',
+      { kind: "rank", count: 3, isPercent: true, isLowest: true },
+    ],
+    ['type="aboveAverage"', { kind: "average", isAbove: true, isInclusive: false, deviations: 0 }],
+    [
+      'type="aboveAverage" aboveAverage="0" equalAverage="1" stdDev="1"',
+      { kind: "average", isAbove: false, isInclusive: true, deviations: 1 },
+    ],
+  ])("asks what %s says", (attributes, question) => {
+    expect(read(`<cfRule ${attributes} dxfId="0" priority="1"/>`)).toMatchObject({
+      hasOthers: false,
+      conditions: [{ question, isLast: false }],
+    });
+  });
+
+  it("compares with two formulas, and says equal where the file says nothing", () => {
+    const compared = (operator: string, formulas: string): unknown =>
+      read(`<cfRule type="cellIs" dxfId="0" priority="1"${operator}>${formulas}</cfRule>`)?.conditions[0];
+    expect(compared(' operator="between"', "<formula> A1 </formula><formula>B1</formula>")).toMatchObject({
+      question: { kind: "comparison", comparison: "between", formula1: "A1", formula2: "B1" },
+    });
+    expect(compared("", "<formula>A1</formula>")).toMatchObject({ question: { comparison: "equal" } });
+  });
+
+  it("about a text is asked by the formula that stands with it", () => {
+    const rule =
+      '<cfRule type="containsText" dxfId="0" priority="1" operator="containsText" text="red"><formula>NOT(ISERROR(SEARCH("red",A1)))</formula></cfRule>';
+    expect(read(rule)?.conditions).toMatchObject([
+      { question: { kind: "formula", formula: 'NOT(ISERROR(SEARCH("red",A1)))' } },
+    ]);
+  });
+
+  it("without a range that can be read is one of the others", () => {
+    const rule = '<cfRule type="duplicateValues" dxfId="0" priority="1"/>';
+    expect(read(rule, "#REF!")).toEqual({ conditions: [], hasOthers: true });
+    expect(read(rule, " A1   #REF! ")?.conditions).toMatchObject([{ ranges: [{ firstRow: 0 }] }]);
+  });
+
+  it("shows icons of the usual set with their numbers, unless it says otherwise", () => {
+    const icons = '<iconSet><cfvo type="percent" val="0"/><cfvo type="percent" val="50"/></iconSet>';
+    expect(read(`<cfRule type="iconSet" priority="1">${icons}</cfRule>`)?.conditions).toEqual([
+      {
+        ranges: [{ firstRow: 0, firstColumn: 0, lastRow: 0, lastColumn: 0 }],
+        priority: 1,
+        set: "3TrafficLights1",
+        isReversed: false,
+        hidesNumber: false,
+        icons: [
+          { kind: "percent", value: "0" },
+          { kind: "percent", value: "50" },
+        ],
+      },
+    ]);
+  });
+
+  describe("as a bar that later versions refined", () => {
+    const MORE = "http://schemas.microsoft.com/office/spreadsheetml/2009/9/main";
+    const bar = (id: string): string =>
+      `<cfRule type="dataBar" priority="1"><dataBar><cfvo type="min"/><cfvo type="max"/><color rgb="FF638EC6"/></dataBar><extLst><ext xmlns:x14="${MORE}" uri="{B}"><x14:id> ${id} </x14:id></ext></extLst></cfRule>`;
+    const refined = (...rules: readonly string[]): string =>
+      `<extLst><ext xmlns:x14="${MORE}" uri="{C}"><x14:conditionalFormattings><x14:conditionalFormatting>${rules.join("")}</x14:conditionalFormatting></x14:conditionalFormattings></ext></extLst>`;
+    const rule = (id: string, attributes: string, content = ""): string =>
+      `<x14:cfRule type="dataBar" id="${id}"><x14:dataBar${attributes}><x14:cfvo type="min"/>${content}</x14:dataBar></x14:cfRule>`;
+    const red = '<x14:negativeFillColor rgb="FFFF0000"/>';
+
+    it("has a colour of its own below zero, its own one, or none", () => {
+      const found = (more: string): unknown => read(bar("{7}"), "A1", more)?.conditions[0];
+      expect(
+        found(refined(rule("{8}", "", '<x14:negativeFillColor rgb="FF00FF00"/>'), rule("{7}", "", red))),
+      ).toMatchObject({
+        isFromZero: true,
+        negativeColor: "#ff0000",
+      });
+      expect(found(refined(rule("{7}", ' negativeBarColorSameAsPositive="1"', red)))).toMatchObject({
+        color: "#638ec6",
+        negativeColor: "#638ec6",
+      });
+      expect(found(refined(rule("{7}", "")))).not.toHaveProperty("negativeColor");
+      expect(found("")).toMatchObject({ isFromZero: true });
+    });
+
+    it.each(["none", "middle"])("and has its axis elsewhere (%s) is one of the others", (place) => {
+      expect(read(bar("{7}"), "A1", refined(rule("{7}", ` axisPosition="${place}"`, red)))).toEqual({
+        conditions: [],
+        hasOthers: true,
+      });
+    });
+
+    it("is no other; any rule but a bar is", () => {
+      expect(read(bar("{7}"), "A1", refined(rule("{7}", "", red)))?.hasOthers).toBe(false);
+      const icons = '<x14:cfRule type="iconSet" id="{9}"/>';
+      expect(read(bar("{7}"), "A1", refined(rule("{7}", "", red), icons))?.hasOthers).toBe(true);
+    });
   });
 });
 

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { openWorkbook } from "../../src/workbook/read";
 import { readFeatures, type SheetFeatures } from "../../src/workbook/sheet-features";
 import { pictureParts } from "./picture-parts";
-import { tinyWorkbook } from "./tiny-package";
+import { type TinyWorkbook, tinyWorkbook } from "./tiny-package";
 
 function featuresOf(bytes: Uint8Array): SheetFeatures | undefined {
   const { parts, model } = openWorkbook(bytes);
@@ -38,6 +38,31 @@ describe("the links of cells", () => {
         { range: { firstRow: 1 }, reference: "Prices!B2" },
       ],
     });
+  });
+
+  it("says that there are others where one leads nowhere or stands nowhere", () => {
+    const sound = '<hyperlink ref="A1" location="B2"/>';
+    const found = (targets: string, links: string): readonly unknown[] => {
+      const features = featuresOf(linked(targets, sound + links));
+      return [features?.hasOtherLinks, features?.links.length];
+    };
+    expect(found("", "")).toEqual([false, 1]);
+    expect(found("", '<hyperlink ref="A2"/>')).toEqual([true, 1]);
+    expect(found("", '<hyperlink ref="nowhere" location="B2"/>')).toEqual([true, 1]);
+    expect(found(external("rId1", "https://example.com"), '<hyperlink ref="A2" r:id="rId2"/>')).toEqual([
+      true,
+      1,
+    ]);
+    // Only a link to an address outside is one of a cell.
+    const inside = `<Relationship Id="rId1" Type="${OFFICE}/hyperlink" Target="other.xml"/>`;
+    const image = `<Relationship Id="rId1" Type="${OFFICE}/image" Target="https://example.com/x" TargetMode="External"/>`;
+    for (const target of [inside, image])
+      expect(found(target, '<hyperlink ref="A2" r:id="rId1"/>')).toEqual([true, 1]);
+    expect(found(external("rId1", "file:///x"), '<hyperlink ref="A2" r:id="rId1"/>')).toEqual([true, 2]);
+    expect(
+      featuresOf(linked(external("rId1", "mailto:a@example.com"), '<hyperlink ref="A2" r:id="rId1"/>'))
+        ?.links,
+    ).toMatchObject([{ address: "mailto:a@example.com" }]);
   });
 
   it.each(["javascript:alert(1)", "file:///C:/prices.xlsx", "data:text/html,x", "\\\\server\\share"])(
@@ -85,6 +110,75 @@ describe("the pictures of a sheet", () => {
       hasOtherPictures: true,
       pictures: [],
     });
+  });
+});
+
+describe("a drawing of a sheet", () => {
+  const DRAWING = "xl/drawings/drawing1.xml";
+  const changed = (
+    edit: (xml: string) => string,
+    parts: TinyWorkbook["parts"] = {},
+  ): SheetFeatures | undefined => {
+    const tiny = pictureParts();
+    const drawing = edit(String(tiny.parts?.[DRAWING]));
+    return featuresOf(tinyWorkbook({ ...tiny, parts: { ...tiny.parts, [DRAWING]: drawing, ...parts } }));
+  };
+  const counts = (features: SheetFeatures | undefined): readonly unknown[] => [
+    features?.hasOtherPictures,
+    features?.pictures.length,
+  ];
+  const ANCHOR = /<xdr:twoCellAnchor>.*<\/xdr:twoCellAnchor>/;
+  const PICTURE = /<xdr:pic>.*<\/xdr:pic>/;
+
+  it("may give a picture's size instead of where it ends", () => {
+    // 914,400 EMU are an inch, which is 96 pixels.
+    const sized = changed((xml) =>
+      xml
+        .replaceAll("twoCellAnchor", "oneCellAnchor")
+        .replace(/<xdr:to>.*<\/xdr:to>/, '<xdr:ext cx="914400" cy="457200"/>'),
+    );
+    expect(sized?.pictures).toMatchObject([{ from: { row: 1, column: 2 }, to: { width: 96, height: 48 } }]);
+    expect(counts(changed((xml) => xml.replace(/<xdr:to>.*<\/xdr:to>/, "")))).toEqual([true, 0]);
+  });
+
+  it("says what a picture shows, or else its name", () => {
+    const text = (edit: (xml: string) => string): string | undefined => changed(edit)?.pictures[0]?.text;
+    expect(text((xml) => xml.replace(' descr="a blue square"', ""))).toBe("Picture 1");
+    expect(text((xml) => xml.replace(/<xdr:cNvPr [^>]*>/, ""))).toBe("");
+  });
+
+  it.each<[string, (xml: string) => string, readonly unknown[]]>([
+    ["hidden", (xml) => xml.replace("<xdr:cNvPr ", '<xdr:cNvPr hidden="1" '), [true, 0]],
+    ["in a group", (xml) => xml.replace(PICTURE, "<xdr:grpSp>$&</xdr:grpSp>"), [true, 0]],
+    ["with another in its place", (xml) => xml.replace(PICTURE, "$&$&"), [true, 0]],
+    ["that leads nowhere", (xml) => xml.replace('r:embed="rId1"', 'r:embed="rId7"'), [true, 0]],
+    ["without a source", (xml) => xml.replace(/<xdr:blipFill>.*<\/xdr:blipFill>/, ""), [true, 0]],
+    [
+      "beside a shape",
+      (xml) => xml.replace(ANCHOR, "<xdr:twoCellAnchor><xdr:sp/></xdr:twoCellAnchor>$&"),
+      [false, 1],
+    ],
+    ["once more", (xml) => xml.replace(ANCHOR, "$&$&"), [false, 2]],
+    // More than a page should draw at once.
+    ["two hundred times", (xml) => xml.replace(ANCHOR, "$&".repeat(200)), [false, 200]],
+    ["once more than that", (xml) => xml.replace(ANCHOR, "$&".repeat(201)), [true, 200]],
+  ])("has a picture %s", (_what, edit, expected) => {
+    expect(counts(changed(edit))).toEqual(expected);
+  });
+
+  it("has pictures as long as they take no more than 32 MB together", () => {
+    const large = { "xl/media/image1.png": new Uint8Array(2 ** 20) };
+    const times = (count: number) => (xml: string) => xml.replace(ANCHOR, "$&".repeat(count));
+    expect(counts(changed(times(32), large))).toEqual([false, 32]);
+    expect(counts(changed(times(33), large))).toEqual([true, 32]);
+  });
+
+  it("may be missing, and so may a picture's file", () => {
+    expect(counts(changed((xml) => xml, { [DRAWING]: null, "xl/media/image1.png": null }))).toEqual([
+      false,
+      0,
+    ]);
+    expect(counts(changed((xml) => xml, { "xl/media/image1.png": null }))).toEqual([true, 0]);
   });
 });
 

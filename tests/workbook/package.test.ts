@@ -198,6 +198,21 @@ describe("a hostile or damaged file", () => {
     expect(refusal(bomb, { ...PACKAGE_LIMITS, parts: 2 })).toMatch(/more than 2 parts/);
   });
 
+  it("that is just as large as the limits is opened", () => {
+    const parts = tinyParts();
+    const sizes = Object.values(parts).map((content) => content.length);
+    const limits = {
+      parts: sizes.length,
+      partBytes: Math.max(...sizes),
+      totalBytes: sizes.reduce((sum, size) => sum + size, 0),
+    };
+    const bytes = zipParts(parts);
+    expect(refusal(bytes, limits)).toBe("");
+    expect(refusal(bytes, { ...limits, parts: limits.parts - 1 })).toMatch(/has more than \d+ parts/);
+    expect(refusal(bytes, { ...limits, partBytes: limits.partBytes - 1 })).toMatch(/too large/);
+    expect(refusal(bytes, { ...limits, totalBytes: limits.totalBytes - 1 })).toMatch(/too large/);
+  });
+
   it.each([10, 3_999_999])(
     "that says %i bytes where 4 million are is refused while it is unpacked",
     (said) => {

@@ -3,11 +3,11 @@ import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import type { AxisShift } from "../../src/formula/axis-shift";
-import { parseCell } from "../../src/formula/address";
+import { cellAddress, parseCell } from "../../src/formula/address";
 import { createWorkbook } from "../../src/workbook/create";
 import { openWorkbook } from "../../src/workbook/read";
 import { shiftSheet } from "../../src/workbook/shift-sheet";
-import { tinyWorkbook } from "./tiny-package";
+import { tinyWorkbook, zipParts } from "./tiny-package";
 
 const PLAIN = { author: "test", generator: "test", date: "2026-01-01T00:00:00Z" };
 const insertRow = (at: number, count = 1): AxisShift => ({ kind: "insert", axis: "row", at, count });
@@ -256,6 +256,374 @@ describe("rows", () => {
     );
     expect(formulaOf(shiftSheet(array, 0, insertRow(0)), 0, "A2")).toBe("B2:B4*2");
   });
+});
+
+const RELATIONSHIPS = "http://schemas.openxmlformats.org/package/2006/relationships";
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
+const SPREADSHEET = "application/vnd.openxmlformats-officedocument.spreadsheetml";
+
+/** A small workbook whose sheet has these parts, each of a kind of relationship. */
+function withParts(
+  linked: readonly { kind: string; part: string; content: string; type?: string }[],
+  more: Parameters<typeof tinyWorkbook>[0] = {},
+): Uint8Array {
+  const links = linked.map(
+    ({ kind, part }, at) =>
+      `<Relationship Id="rId${String(at + 1)}" Type="${OFFICE}/${kind}" Target="/${part}"/>`,
+  );
+  return tinyWorkbook({
+    rows: '<row r="9"><c r="C9"><v>1</v></c></row>',
+    ...more,
+    overrides:
+      linked
+        .map(({ part, type }) =>
+          type === undefined ? "" : `<Override PartName="/${part}" ContentType="${type}"/>`,
+        )
+        .join("") + (more.overrides ?? ""),
+    parts: {
+      "xl/worksheets/_rels/sheet1.xml.rels": `<Relationships xmlns="${RELATIONSHIPS}">${links.join("")}</Relationships>`,
+      ...Object.fromEntries(linked.map(({ part, content }) => [part, content])),
+      ...more.parts,
+    },
+  });
+}
+
+describe("what cannot be moved is refused with a sentence", () => {
+  const bytes = tinyWorkbook({ rows: '<row r="2"><c r="B2"><v>1</v></c></row>' });
+  it.each<[AxisShift, string]>([
+    [insertRow(-1), 'the sheet "Sheet one" has no such rows'],
+    [insertRow(1.5), "no such rows"],
+    [insertRow(1, 1.5), "no such rows"],
+    [insertRow(1, 0), "no such rows"],
+    // A sheet has 1,048,576 rows and 16,384 columns.
+    [deleteRow(1_048_575, 2), "no such rows"],
+    [deleteColumn(16_384), 'the sheet "Sheet one" has no such columns'],
+    [{ kind: "move", axis: "row", at: 2, count: 3, to: 3 }, "rows cannot be moved into themselves"],
+    [{ kind: "move", axis: "row", at: 2, count: 3, to: 4 }, "rows cannot be moved into themselves"],
+    [{ kind: "move", axis: "column", at: 2, count: 1, to: -1 }, "columns cannot be moved into themselves"],
+    [
+      { kind: "move", axis: "column", at: 2, count: 1, to: 16_385 },
+      "columns cannot be moved into themselves",
+    ],
+    [{ kind: "move", axis: "column", at: 2, count: 1, to: 0.5 }, "columns cannot be moved into themselves"],
+  ])("%o", (shift, sentence) => {
+    expect(() => shiftSheet(bytes, 0, shift)).toThrow(sentence);
+  });
+
+  it("but what is allowed to the last row is done", () => {
+    expect(() => shiftSheet(bytes, 0, deleteRow(1_048_574, 2))).not.toThrow();
+    for (const to of [0, 2, 5, 1_048_576])
+      expect(() => shiftSheet(bytes, 0, { kind: "move", axis: "row", at: 2, count: 3, to })).not.toThrow();
+  });
+
+  it("and so are sheets that are not there, protected, or full to the last row", () => {
+    expect(() => shiftSheet(bytes, 1, insertRow(0))).toThrow("the workbook has no sheet 2");
+    const locked = tinyWorkbook({ behind: '<sheetProtection sheet="1"/>' });
+    expect(() => shiftSheet(locked, 0, insertRow(0))).toThrow('the sheet "Sheet one" is protected');
+    const full = (cell: string): Uint8Array =>
+      tinyWorkbook({ rows: `<row r="1048575"><c r="XFC1048575"${cell}</c></row>` });
+    expect(() => shiftSheet(full("><v>1</v>"), 0, insertRow(0, 2))).toThrow(
+      'the last rows of the sheet "Sheet one" hold something: empty them first',
+    );
+    expect(() => shiftSheet(full("><f>1+1</f>"), 0, insertColumn(0, 2))).toThrow(
+      "the last columns of the sheet",
+    );
+    expect(() => shiftSheet(full("><v>1</v>"), 0, insertRow(0))).not.toThrow();
+    expect(() => shiftSheet(full("><v>1</v>"), 0, insertColumn(0))).not.toThrow();
+    expect(() => shiftSheet(full(' s="0">'), 0, insertRow(0, 2))).not.toThrow();
+    expect(() => shiftSheet(full("><v>1</v>"), 0, deleteRow(0, 2))).not.toThrow();
+  });
+});
+
+describe("notes", () => {
+  const comments = (...places: readonly string[]): string =>
+    `<comments xmlns="${MAIN}"><authors><author/></authors><commentList>${places
+      .map((place) => `<comment ref="${place}" authorId="0"><text><t>${place}?</t></text></comment>`)
+      .join("")}</commentList></comments>`;
+  const threads = (place: string): string =>
+    `<ThreadedComments xmlns="http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments"><threadedComment ref="${place}" id="{1}"><text>x</text></threadedComment></ThreadedComments>`;
+  // An anchor names left column, top row, right column and bottom row, each with its offset (ECMA-376 part 4, 19.4.2.3).
+  const vml = (anchor: string, row: number, column: number): string =>
+    `<xml xmlns:x="urn:schemas-microsoft-com:office:excel"><x:ClientData ObjectType="Note"><x:Anchor>${anchor}</x:Anchor><x:Row>${String(row)}</x:Row><x:Column>${String(column)}</x:Column><br></x:ClientData></xml>`;
+  const bytes = withParts([
+    {
+      kind: "comments",
+      part: "xl/comments1.xml",
+      content: comments("A2", "C5"),
+      type: `${SPREADSHEET}.comments+xml`,
+    },
+    { kind: "threadedComment", part: "xl/threadedComments/threadedComment1.xml", content: threads("C5") },
+    {
+      kind: "vmlDrawing",
+      part: "xl/drawings/vmlDrawing1.vml",
+      content: vml("3, 15, 3, 10, 5, 15, 7, 4", 4, 2),
+    },
+  ]);
+  const after = (shift: AxisShift): readonly string[] => {
+    const shifted = shiftSheet(bytes, 0, shift);
+    return [
+      "xl/comments1.xml",
+      "xl/threadedComments/threadedComment1.xml",
+      "xl/drawings/vmlDrawing1.vml",
+    ].map((part) => xmlOf(shifted, part));
+  };
+
+  it("move with their cells, and so do the boxes that show them", () => {
+    expect(after(insertRow(2, 2)).map((text) => text.replaceAll("C5?", "C7?"))).toEqual([
+      comments("A2", "C7"),
+      threads("C7"),
+      vml("3, 15, 5, 10, 5, 15, 9, 4", 6, 2),
+    ]);
+    expect(after(insertColumn(1)).map((text) => text.replaceAll("C5?", "D5?"))).toEqual([
+      comments("A2", "D5"),
+      threads("D5"),
+      vml("4, 15, 3, 10, 6, 15, 7, 4", 4, 3),
+    ]);
+  });
+
+  it("go with their cells", () => {
+    const [notes, thread] = after(deleteRow(4));
+    expect(notes).toBe(comments("A2"));
+    expect(thread).not.toContain("threadedComment ");
+  });
+
+  it("are left as they are written where nothing of them moves", () => {
+    expect(after(insertRow(20))).toEqual([
+      comments("A2", "C5"),
+      threads("C5"),
+      vml("3, 15, 3, 10, 5, 15, 7, 4", 4, 2),
+    ]);
+  });
+});
+
+describe("pictures and charts", () => {
+  const anchor = (kind: string, ...[left, top, right, bottom]: readonly number[]): string => {
+    const corner = (name: string, column?: number, row?: number): string =>
+      `<xdr:${name}><xdr:col>${String(column)}</xdr:col><xdr:colOff>0</xdr:colOff><xdr:row>${String(row)}</xdr:row><xdr:rowOff>0</xdr:rowOff></xdr:${name}>`;
+    return `<xdr:twoCellAnchor${kind}>${corner("from", left, top)}${corner("to", right, bottom)}<xdr:row>7</xdr:row></xdr:twoCellAnchor>`;
+  };
+  const drawing = (...anchors: readonly string[]): string =>
+    `<xdr:wsDr xmlns:xdr="http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing">${anchors.join("")}</xdr:wsDr>`;
+  const after = (text: string, shift: AxisShift): string =>
+    xmlOf(
+      shiftSheet(withParts([{ kind: "drawing", part: "xl/drawings/drawing1.xml", content: text }]), 0, shift),
+      "xl/drawings/drawing1.xml",
+    );
+
+  it("grow with the cells below them, keep their size or their place, as they are anchored", () => {
+    const all = drawing(
+      anchor("", 1, 2, 4, 8),
+      anchor(' editAs="twoCell"', 1, 2, 4, 8),
+      anchor(' editAs="oneCell"', 1, 2, 4, 8),
+      anchor(' editAs="absolute"', 1, 2, 4, 8),
+    );
+    expect(after(all, insertRow(5, 3))).toBe(
+      drawing(
+        anchor("", 1, 2, 4, 11),
+        anchor(' editAs="twoCell"', 1, 2, 4, 11),
+        anchor(' editAs="oneCell"', 1, 2, 4, 8),
+        anchor(' editAs="absolute"', 1, 2, 4, 8),
+      ),
+    );
+    expect(after(all, insertColumn(0, 2))).toBe(
+      drawing(
+        anchor("", 3, 2, 6, 8),
+        anchor(' editAs="twoCell"', 3, 2, 6, 8),
+        anchor(' editAs="oneCell"', 3, 2, 6, 8),
+        anchor(' editAs="absolute"', 1, 2, 4, 8),
+      ),
+    );
+    expect(after(drawing(anchor("", 1, 2, 4, 8)), deleteRow(1, 3))).toBe(drawing(anchor("", 1, 1, 4, 5)));
+  });
+
+  it("of cells elsewhere read them where they are now", () => {
+    const CHART = "application/vnd.openxmlformats-officedocument.drawingml.chart+xml";
+    const chart = (range: string, other: string): string =>
+      `<c:chart xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart"><c:f>'Sheet one'!${range}</c:f><c:f>${other}</c:f></c:chart>`;
+    const bytes = withParts([
+      { kind: "drawing", part: "xl/drawings/drawing1.xml", content: drawing() },
+      { kind: "chart", part: "xl/charts/chart1.xml", content: chart("$C$9:$C$12", "C9&amp;1"), type: CHART },
+      { kind: "other", part: "xl/other.xml", content: chart("$C$9", "C9"), type: "application/xml" },
+    ]);
+    const shifted = shiftSheet(bytes, 0, insertRow(10));
+    expect(xmlOf(shifted, "xl/charts/chart1.xml")).toBe(chart("$C$9:$C$13", "C9&amp;1"));
+    expect(xmlOf(shifted, "xl/other.xml")).toBe(chart("$C$9", "C9"));
+  });
+});
+
+describe("pivot tables", () => {
+  const pivot = (place: string): string =>
+    `<pivotTableDefinition xmlns="${MAIN}"><location ref="${place}"/></pivotTableDefinition>`;
+  const cache = (sheet: string, place: string): string =>
+    `<pivotCacheDefinition xmlns="${MAIN}"><cacheSource type="worksheet"><worksheetSource ref="${place}" sheet="${sheet}"/></cacheSource></pivotCacheDefinition>`;
+  const file = (sheet = "Sheet one"): Uint8Array =>
+    withParts(
+      [
+        {
+          kind: "pivotTable",
+          part: "xl/pivotTables/pivotTable1.xml",
+          content: pivot("F5:H9"),
+          type: `${SPREADSHEET}.pivotTable+xml`,
+        },
+      ],
+      {
+        links: `<Relationship Id="rId8" Type="${OFFICE}/pivotCacheDefinition" Target="pivotCache/pivotCacheDefinition1.xml"/>`,
+        overrides: `<Override PartName="/xl/pivotCache/pivotCacheDefinition1.xml" ContentType="${SPREADSHEET}.pivotCacheDefinition+xml"/>`,
+        parts: { "xl/pivotCache/pivotCacheDefinition1.xml": cache(sheet, "A3:C20") },
+      },
+    );
+  const after = (bytes: Uint8Array, shift: AxisShift): readonly string[] => {
+    const shifted = shiftSheet(bytes, 0, shift);
+    return [
+      xmlOf(shifted, "xl/pivotTables/pivotTable1.xml"),
+      xmlOf(shifted, "xl/pivotCache/pivotCacheDefinition1.xml"),
+    ];
+  };
+
+  it("move as a whole, and read their list where it is now", () => {
+    expect(after(file(), insertRow(3))).toEqual([pivot("F6:H10"), cache("Sheet one", "A3:C21")]);
+    expect(after(file(), insertColumn(2))).toEqual([pivot("G5:I9"), cache("Sheet one", "A3:D20")]);
+    expect(after(file("Other"), insertRow(3))).toEqual([pivot("F6:H10"), cache("Other", "A3:C20")]);
+  });
+
+  it.each([insertRow(6), deleteRow(6), deleteRow(0, 20), insertColumn(6), deleteColumn(6)])(
+    "are refused where %o would cut them",
+    (shift) => {
+      expect(() => shiftSheet(file(), 0, shift)).toThrow("the pivot table in F5:H9 must stay in one piece");
+    },
+  );
+});
+
+describe("names and the order of calculation", () => {
+  const name = (attributes: string, text: string): string =>
+    `<definedName ${attributes}>${text}</definedName>`;
+  const names = (...each: readonly string[]): string =>
+    each.length === 0 ? "" : `<definedNames>${each.join("")}</definedNames>`;
+  const after = (text: string, shift: AxisShift): string => {
+    const xml = xmlOf(
+      shiftSheet(tinyWorkbook({ rows: "<row/>", workbookBehind: text }), 0, shift),
+      "xl/workbook.xml",
+    );
+    return xml.slice(xml.indexOf("</sheets>") + "</sheets>".length, xml.indexOf("</workbook>"));
+  };
+
+  it("say #REF! where their cells are gone, but what is printed is no longer said", () => {
+    const area = name('name="_xlnm.Print_Area" localSheetId="0"', "'Sheet one'!$A$1:$B$4");
+    const rate = name('name="rate"', "'Sheet one'!$A$2&amp;\"x\"");
+    expect(after(names(area, rate), deleteRow(1))).toBe(
+      names(
+        name('name="_xlnm.Print_Area" localSheetId="0"', "'Sheet one'!$A$1:$B$3"),
+        name('name="rate"', "'Sheet one'!#REF!&amp;\"x\""),
+      ),
+    );
+    expect(after(names(area, rate), deleteRow(0, 4))).toBe(
+      names(name('name="rate"', "'Sheet one'!#REF!&amp;\"x\"")),
+    );
+    expect(after(names(area), deleteRow(0, 4))).toBe("");
+    expect(after(names(area), insertRow(9))).toBe(names(area));
+  });
+
+  it("that belong to a sheet speak of its cells without naming it", () => {
+    expect(
+      after(names(name('name="here" localSheetId="0"', "$B$5"), name('name="all"', "$B$5")), insertRow(2)),
+    ).toBe(names(name('name="here" localSheetId="0"', "$B$6"), name('name="all"', "$B$5")));
+  });
+
+  it("leaves no chain of calculation that names cells where they no longer are", () => {
+    const chained = tinyWorkbook({
+      rows: '<row r="2"><c r="A2"><f>1+1</f><v>2</v></c></row>',
+      links: `<Relationship Id="rId8" Type="${OFFICE}/calcChain" Target="calcChain.xml"/>`,
+      overrides: `<Override PartName="/xl/calcChain.xml" ContentType="${SPREADSHEET}.calcChain+xml"/>`,
+      parts: { "xl/calcChain.xml": `<calcChain xmlns="${MAIN}"><c r="A2" i="1"/></calcChain>` },
+    });
+    const shifted = shiftSheet(chained, 0, insertRow(0));
+    expect(Object.keys(unzipSync(shifted))).not.toContain("xl/calcChain.xml");
+    expect(xmlOf(shifted, "xl/_rels/workbook.xml.rels")).not.toContain("calcChain");
+  });
+});
+
+describe("a formula that fills cells", () => {
+  const range = { firstRow: 1, lastRow: 2, firstColumn: 1, lastColumn: 2 };
+  const spilling = createWorkbook({
+    ...PLAIN,
+    sheets: [
+      {
+        name: "S",
+        cells: {
+          B2: { value: 1, formula: { text: "_xlfn.SEQUENCE(2,2)", kind: "dynamic", range } },
+          C2: { value: 2 },
+          B3: { value: 3 },
+          C3: { value: 4 },
+          A4: { value: "below" },
+          D3: { value: "beside" },
+        },
+      },
+    ],
+  });
+  const cellsOf = (bytes: Uint8Array): Record<string, unknown> =>
+    Object.fromEntries(
+      openWorkbook(bytes)
+        .model.sheets[0]?.cells.filter(({ value }) => value !== null)
+        .map(({ row, column, value }) => [cellAddress(row, column), value]) ?? [],
+    );
+
+  it.each<[string, AxisShift, Record<string, unknown>]>([
+    ["in front of it, above", insertRow(0), { B3: 1, C3: 2, B4: 3, C4: 4, A5: "below", D4: "beside" }],
+    ["inside it, above", insertRow(2), { B2: 1, C2: 2, B3: 3, C3: 4, A5: "below", D4: "beside" }],
+    ["in front of it, left", insertColumn(1), { C2: 1, D2: 2, C3: 3, D3: 4, A4: "below", E3: "beside" }],
+    ["inside it, left", insertColumn(2), { B2: 1, C2: 2, B3: 3, C3: 4, A4: "below", E3: "beside" }],
+    ["gone with its first cell", deleteRow(1), { A3: "below", D2: "beside" }],
+    // What is in its way stays; the formula will say so itself when it is computed.
+    ["with something in its way", deleteColumn(2), { B2: 1, C2: 2, B3: 3, C3: "beside", A4: "below" }],
+  ])("keeps its values together: %s", (_what, shift, cells) => {
+    expect(cellsOf(shiftSheet(spilling, 0, shift))).toEqual(cells);
+  });
+});
+
+it("takes one of two tables out of a sheet", () => {
+  const two = createWorkbook({
+    ...PLAIN,
+    sheets: [
+      {
+        name: "S",
+        tables: [
+          { name: "Left", range: "A1:B2" },
+          { name: "Right", range: "D1:E2" },
+        ],
+        cells: Object.fromEntries(
+          ["A1", "B1", "D1", "E1"].map((address) => [address, { value: `over ${address}` }]),
+        ),
+      },
+    ],
+  });
+  const shifted = shiftSheet(two, 0, deleteColumn(0, 2));
+  const { tables } = openWorkbook(shifted).model;
+  expect(tables.map(({ name, range }) => [name, range.firstColumn])).toEqual([["Right", 1]]);
+  expect(xmlOf(shifted, "xl/worksheets/sheet1.xml")).toMatch(
+    /<tableParts count="1"><tablePart [^>]*\/><\/tableParts>/,
+  );
+  expect(Object.keys(unzipSync(shifted)).filter((part) => part.includes("/tables/"))).toHaveLength(1);
+});
+
+it("moves what the tables of other sheets compute", () => {
+  const file = createWorkbook({
+    ...PLAIN,
+    sheets: [
+      { name: "Rates", cells: { A5: { value: 2 } } },
+      { name: "Offer", tables: [{ name: "Lines", range: "A1:A2" }], cells: { A1: { value: "price" } } },
+    ],
+  });
+  const computed = (formula: string): string =>
+    `><calculatedColumnFormula>${formula}</calculatedColumnFormula></tableColumn>`;
+  const parts = Object.fromEntries(Object.entries(unzipSync(file)).map(([part, bytes]) => [part, bytes]));
+  const table = xmlOf(file, "xl/tables/table1.xml").replace(
+    /(<tableColumn [^>]*?)\/>/,
+    `$1${computed("Rates!$A$5+A9")}`,
+  );
+  const bytes = zipParts({ ...parts, "xl/tables/table1.xml": table });
+  const shifted = shiftSheet(bytes, 0, insertRow(1));
+  expect(xmlOf(shifted, "xl/tables/table1.xml")).toBe(table.replace("$A$5+A9", "$A$6+A9"));
 });
 
 // Real workbooks lie beside this repository; LIST.md there names their origin.
