@@ -69,6 +69,33 @@ it("computes what a change reaches through other formulas and sheets, and nothin
   expect(await after({})).toEqual([]);
 });
 
+it("reaches the readers of each of several cells that read one, below each other or not", async () => {
+  const cells = {
+    S: {
+      A1: 1,
+      G1: { f: "A1+0" },
+      G2: { f: "A1+0" },
+      G3: { f: "A1+0" },
+      H4: { f: "A1+1" },
+      G6: { f: "A1+2" },
+      G7: { f: "A1+3" },
+      J1: { f: "G1*1" },
+      J2: { f: "G2*2" },
+      J3: { f: "SUM(G3)" },
+      J4: { f: "H4*1" },
+      J5: { f: "G6*1" },
+      J6: { f: "G7*1" },
+    },
+    T: { G8: { f: "S!A1+4" }, H9: { f: "G8*1" }, G2: { f: "S!A1+5" }, H2: { f: "G2*1" } },
+  };
+  await load(cells);
+  await engine.recalculate();
+  expect(await after({ A1: 10 })).toHaveLength(16);
+  expect(["J1", "J2", "J3", "J4", "J5", "J6", "T!H9", "T!H2"].map(valueAt)).toEqual([
+    10, 20, 10, 11, 12, 13, 14, 15,
+  ]);
+});
+
 it("reaches what reads a cell that a formula fills, also one that it fills no more", async () => {
   await load({
     S: {
