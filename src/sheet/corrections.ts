@@ -165,7 +165,9 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
         (univer) =>
         (...variants) => {
           const result = univer(...variants) as FunctionVariantType;
-          const isBeyond = Number(contentOf(single(result))) > LAST_DAY;
+          const [year = 0, month = 0] = variants.map((variant) => Number(contentOf(single(variant))));
+          const isBeyond =
+            Number(contentOf(single(result))) > LAST_DAY || year + Math.floor((month - 1) / 12) > 9999;
           return isBeyond ? ErrorValueObject.create(ErrorType.NUM) : result;
         },
     },

@@ -43,6 +43,8 @@ it.each([
   ["DATE(9999,1E+9,1)", "#NUM!"],
   ["DATE(9999,1E+15,1)", "#NUM!"],
   ["DATE(300000,1,1)", "#NUM!"],
+  // As Excel stores it: the month alone is beyond the last year, whatever the day takes back.
+  ["DATE(9999,13,-1)", "#NUM!"],
   // Page IF: a text is no condition, unless it spells a logical value.
   ['IF("true",1,2)', 1],
   ['IF("FALSE",1,2)', 2],
