@@ -96,6 +96,21 @@ export function literally(univer: Calculate): Calculate {
   };
 }
 
+/** Gives `#VALUE!` where arrays have other sizes than the first. */
+export function ofOneSize(univer: Calculate): Calculate {
+  return (...variants) => {
+    const [first = "", ...others] = variants.map(sizeOf);
+    return others.some((size) => size !== first)
+      ? ErrorValueObject.create(ErrorType.VALUE)
+      : univer(...variants);
+  };
+}
+
+function sizeOf(variant: FunctionVariantType): string {
+  const rows = rowsOf(variant);
+  return `${String(rows.length)}x${String(rows[0]?.length ?? 0)}`;
+}
+
 /** Whether an argument was left out or is blank. */
 export function isNothing(variant: FunctionVariantType): boolean {
   const value = single(variant);

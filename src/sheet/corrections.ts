@@ -3,7 +3,6 @@ import {
   ErrorType,
   ErrorValueObject,
   type FunctionVariantType,
-  NumberValueObject,
 } from "@univerjs/engine-formula";
 import { COMPLEX_FUNCTIONS, COMPLEX_LISTS } from "./complex-numbers";
 import { type BlanksBeyond, conditionalFunctions, numberIn } from "./conditional-functions";
@@ -13,6 +12,7 @@ import {
   isNothing,
   isOddText,
   literally,
+  ofOneSize,
   readText,
   substituting,
   TAKE_TEXT_FOR_NUMBERS,
@@ -23,7 +23,7 @@ import { databaseFunctions } from "./databases";
 import { isoWeek, LAST_DAY, movedMonths, workday, workdays } from "./date-functions";
 import { FINANCIAL_CORRECTIONS } from "./financial-corrections";
 import { LOGICAL_JOINS } from "./logical-functions";
-import { addressing, cellInfo, lookingUp, matching } from "./lookup-functions";
+import { addressing, cellInfo, lookingUp, matching, nearMatching } from "./lookup-functions";
 import { converting, direction, truncated } from "./number-functions";
 import { type Calculate, cellByCell, numberOf, ofRanges, tableOf } from "./plain-functions";
 import { RefusedFormula } from "./refused-formula";
@@ -101,15 +101,14 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
     },
     {
       functions: ["MATCH"],
-      defect: "an omitted type of match is not 0",
-      correct:
-        (univer) =>
-        (...variants) =>
-          univer(
-            ...variants.map((variant, at) =>
-              at === 2 && isNothing(variant) ? NumberValueObject.create(0) : variant,
-            ),
-          ),
+      defect:
+        "an omitted type is not 0; a near match takes values of other kinds and the first of equal ones",
+      correct: (univer, name) => nearMatching(univer, name),
+    },
+    {
+      functions: ["VLOOKUP", "HLOOKUP"],
+      defect: "an omitted kind of match is not exact; a near match takes values of other kinds",
+      correct: (univer, name) => nearMatching(univer, name),
     },
     {
       functions: ["XMATCH"],
@@ -230,6 +229,7 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
             : result;
         },
     },
+    { functions: ["SUMPRODUCT"], defect: "repeats single columns and cells", correct: ofOneSize },
     { functions: ["ADDRESS"], defect: "takes rows and columns that do not exist", correct: addressing },
     { functions: ["CELL"], defect: "gives #N/A for what cannot be asked", correct: cellInfo },
     { functions: ["PROPER"], defect: "a blank cell gives 0", correct: () => cellByCell(proper) },

@@ -1,6 +1,12 @@
-import { ErrorType, type FunctionVariantType } from "@univerjs/engine-formula";
+import {
+  ErrorType,
+  ErrorValueObject,
+  type FunctionVariantType,
+  NumberValueObject,
+} from "@univerjs/engine-formula";
 import { cellAddress, MAX_COLUMNS, MAX_ROWS } from "../formula/address";
 import type { CellValue } from "../workbook/model";
+import { isNothing } from "./corrected-arguments";
 import { MATCH, positionOf, SEARCH } from "./lookups";
 import {
   type Calculate,
@@ -82,6 +88,36 @@ export function lookingUp(univer: Calculate): Calculate {
     const isFailing = wanted.length === 1 && codeOf(wanted[0] ?? null) !== undefined;
     return (isPlain(variants.slice(4)) && !isFailing ? univer : ours)(...variants);
   };
+}
+
+/**
+ * MATCH, VLOOKUP or HLOOKUP: exact where only the comma of the last argument stands there; a near match looks at values of
+ * the kind of the wanted one only, and MATCH finds the last of equal numbers.
+ */
+export function nearMatching(univer: Calculate, name: string): Calculate {
+  const howAt = name === "MATCH" ? 2 : 3;
+  return (...variants) => {
+    const given = variants.map((variant, at) =>
+      at === howAt && isNothing(variant) ? NumberValueObject.create(0) : variant,
+    );
+    const [wanted = [], where = [], ...rest] = given.map(rowsOf);
+    const how = rest[howAt - 2]?.[0]?.[0] ?? 1;
+    const value = wanted.length === 1 && wanted[0]?.length === 1 ? (wanted[0][0] ?? null) : null;
+    if (Number(how) === 0 || typeof value === "object") return univer(...given);
+    const list =
+      name === "MATCH" ? where.flat() : name === "VLOOKUP" ? where.map(([first = null]) => first) : where[0];
+    const isMet = list?.some((cell) => typeof cell === typeof value || codeOf(cell) !== undefined);
+    if (isMet !== true) return ErrorValueObject.create(ErrorType.NA);
+    if (name !== "MATCH" || Number(how) < 0 || list === undefined || !isAscending(list))
+      return univer(...given);
+    const at = list.findLastIndex((cell) => Number(cell) <= Number(value));
+    return at < 0 ? ErrorValueObject.create(ErrorType.NA) : NumberValueObject.create(at + 1);
+  };
+}
+
+/** Whether a list holds numbers only, none of them below the one before it. */
+function isAscending(list: readonly CellValue[]): boolean {
+  return list.every((cell, at) => typeof cell === "number" && (at === 0 || cell >= Number(list[at - 1])));
 }
 
 /** ADDRESS for cells that exist; others are `#VALUE!`. */

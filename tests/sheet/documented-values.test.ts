@@ -145,6 +145,20 @@ const CASES: readonly (readonly [formula: string, value: unknown])[] = [
   ["ATAN2(1,1)", Math.PI / 4],
   ["ATAN2(-1,-1)", (-3 * Math.PI) / 4],
   ["ATAN2(0,0)", "#DIV/0!"],
+  ["ATAN2(0,1)", Math.PI / 2],
+  ["ATAN2(1,0)", 0],
+  // Pages CONVERT and TRUNC; an inch is 2.54 cm, a pound 0.45359237 kg, and both scales meet at -40 degrees.
+  ['CONVERT(68,"F","C")', 20],
+  ['CONVERT(-40,"C","F")', -40],
+  ['CONVERT(25,"C","K")', 298.15],
+  ['CONVERT(80,"Reau","C")', 100],
+  ['CONVERT(491.67,"Rank","C")', 0],
+  ['CONVERT(1,"lbm","kg")', 0.45359237],
+  ['CONVERT(1,"in","cm")', 2.54],
+  ["TRUNC(8.9)", 8],
+  ["TRUNC(-8.9)", -8],
+  ["TRUNC(2.3,1)", 2.3],
+  ["TRUNC(123.456,-1)", 120],
   // Page TIMEVALUE, and what Excel stored for outer spaces.
   ['TIMEVALUE(" 6:35 AM ")', 0.2743055555555556],
   // A table without records, and a field of two cells.

@@ -52,7 +52,16 @@ export function notCompiled(why: string): never {
   throw new NotCompiled(why);
 }
 
-/** Whether a call has so many arguments, none of them left out. */
-export function hasArguments(args: readonly Tree[], least: number, most = least): boolean {
-  return args.length >= least && args.length <= most && args.every(({ kind }) => kind !== "nothing");
+/** So many arguments, and perhaps more. */
+type Arguments<Least extends number, Found extends readonly Tree[] = []> = Found["length"] extends Least
+  ? readonly [...Found, ...(Tree | undefined)[]]
+  : Arguments<Least, [...Found, Tree]>;
+
+/** Whether a call has so many arguments. One that was left out is refused where it is compiled. */
+export function hasArguments<Least extends number>(
+  args: readonly (Tree | undefined)[],
+  least: Least,
+  most: number = least,
+): args is Arguments<Least> {
+  return args.length >= least && args.length <= most;
 }

@@ -116,7 +116,6 @@ class TreeCompiler implements Compiler {
       const [down, across] = [placeOf(firstRow, row), placeOf(firstColumn, column)];
       const value = values.get(down, across);
       if (value !== undefined && typeof value !== "symbol") return value;
-      if (down < 0 || across < 0) return needsUniver();
       return new Area(values, down, across, down, across).settled(value);
     };
   }

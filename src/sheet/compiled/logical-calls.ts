@@ -11,9 +11,8 @@ function branch(tree: Tree, compiler: Compiler): Code {
 
 /** Computes the branch that is taken, and not the other. */
 const choose: CompileCall = (args, compiler) => {
+  if (!hasArguments(args, 2, 3)) return undefined;
   const [condition, then, otherwise] = args;
-  if (condition === undefined || then === undefined || args.length > 3) return undefined;
-  if (condition.kind === "nothing") return undefined;
   const test = compiler.value(condition);
   const yes = branch(then, compiler);
   const no: Code = otherwise === undefined ? () => false : branch(otherwise, compiler);
@@ -27,8 +26,8 @@ const choose: CompileCall = (args, compiler) => {
 const substitute =
   (isReplaced: (code: string) => boolean): CompileCall =>
   (args, compiler) => {
+    if (!hasArguments(args, 2)) return undefined;
     const [tree, instead] = args;
-    if (tree === undefined || instead === undefined || !hasArguments(args, 2)) return undefined;
     const value = compiler.value(tree);
     const other = compiler.value(instead);
     return (row, column) => {
@@ -71,8 +70,8 @@ const joining =
   };
 
 const not: CompileCall = (args, compiler) => {
+  if (!hasArguments(args, 1)) return undefined;
   const [tree] = args;
-  if (tree === undefined || !hasArguments(args, 1)) return undefined;
   const value = compiler.value(tree);
   return (row, column) => {
     const given = value(row, column);

@@ -22,9 +22,8 @@ function optional(tree: Tree | undefined, absent: boolean | number, compiler: Co
 }
 
 const verticalLookup: CompileCall = (args, compiler) => {
+  if (!hasArguments(args, 3, 4)) return undefined;
   const [what, where, which, how] = args;
-  if (what === undefined || where === undefined || which === undefined) return undefined;
-  if (!hasArguments(args.slice(0, 3), 3) || args.length > 4) return undefined;
   const wantedCode = compiler.value(what);
   const areaCode = compiler.area(where);
   const columnCode = compiler.value(which);
@@ -47,9 +46,8 @@ const verticalLookup: CompileCall = (args, compiler) => {
 };
 
 const match: CompileCall = (args, compiler) => {
+  if (!hasArguments(args, 2, 3)) return undefined;
   const [what, where, how] = args;
-  if (what === undefined || where === undefined || !hasArguments(args.slice(0, 2), 2)) return undefined;
-  if (args.length > 3) return undefined;
   const wantedCode = compiler.value(what);
   const areaCode = compiler.area(where);
   const modeCode = optional(how, 1, compiler);
@@ -66,9 +64,8 @@ const match: CompileCall = (args, compiler) => {
 
 /** Exact, from the first to the last, in a column, with one column of results. */
 const exactLookup: CompileCall = (args, compiler) => {
-  const [what, where, results, otherwise] = args;
-  if (what === undefined || where === undefined || results === undefined) return undefined;
   if (!hasArguments(args, 3, 4)) return undefined;
+  const [what, where, results, otherwise] = args;
   const wantedCode = compiler.value(what);
   const listCode = compiler.area(where);
   const resultsCode = compiler.area(results);
@@ -101,8 +98,8 @@ function cellOf(cell: EngineTableCell | undefined, compiler: Compiler): CellValu
 }
 
 const indexed: CompileCall = (args, compiler) => {
+  if (!hasArguments(args, 2, 3)) return undefined;
   const [where, down, across] = args;
-  if (where === undefined || down === undefined || !hasArguments(args, 2, 3)) return undefined;
   const cellsCode = where.kind === "call" ? compiler.any(where) : compiler.area(where);
   const downCode = compiler.value(down);
   const acrossCode = across && compiler.value(across);

@@ -93,7 +93,6 @@ export class PatternResults {
       }),
     );
     const failures = this.failures.map(({ error, sentence }) => ({ code: error.error, sentence }));
-    if (width === 0) return { rows: [[{ error: "#CALC!" }]], sentences: [], failures, isSpread: false };
     return { rows, sentences, failures, isSpread: false };
   }
 }

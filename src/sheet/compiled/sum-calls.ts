@@ -1,8 +1,8 @@
 import type { CellValue } from "../../workbook/model";
 import { Area } from "./areas";
 import { ARITHMETIC, plus } from "./arithmetic";
-import { type Code, type CompileCall, hasArguments } from "./code";
-import { isError, NO_NUMBER, operandNumber } from "./operands";
+import { type AreaCode, type Code, type CompileCall, hasArguments } from "./code";
+import { isError, NO_NUMBER, operandNumber, VALUE_ERROR } from "./operands";
 import { needsUniver } from "./signals";
 import type { ErrorValue } from "./tree";
 
@@ -104,14 +104,13 @@ const counting =
 
 /** The sum of products of areas of one size: what is no number counts as 0. */
 const sumOfProducts: CompileCall = (args, compiler) => {
-  if (!hasArguments(args, 1, 255) || args.some(({ kind }) => kind !== "reference")) return undefined;
-  const codes = args.map((tree) => compiler.area(tree));
+  if (!hasArguments(args, 2, 255)) return undefined;
+  const [firstCode, ...codes] = args.map((tree) => compiler.area(tree)) as [AreaCode, ...AreaCode[]];
   return (row, column) => {
-    const areas = codes.map((code) => code(row, column));
-    const [first] = areas;
-    if (first === undefined || areas.length < 2) return needsUniver();
+    const first = firstCode(row, column);
+    const areas = [first, ...codes.map((code) => code(row, column))];
     if (areas.some(({ height, width }) => height !== first.height || width !== first.width))
-      return needsUniver();
+      return VALUE_ERROR;
     let failed: ErrorValue | undefined;
     first.forEach((value) => {
       if (isError(value)) failed = value;

@@ -11,6 +11,8 @@ interface ValueIndex {
   readonly first: ReadonlyMap<Key, number>;
   /** Whether it holds numbers only, in ascending order and without a gap. */
   readonly isAscending: boolean;
+  /** What kinds of values it holds, by `typeof`. */
+  readonly kinds: ReadonlySet<string>;
 }
 
 interface Indexes {
@@ -39,17 +41,19 @@ function indexOf(area: Area): ValueIndex {
 
 function made(area: Area, { values }: ColumnValues): ValueIndex {
   const first = new Map<Key, number>();
+  const kinds = new Set<string>();
   const end = Math.min(area.lastRow, values.length - 1);
   let last = -Infinity;
   let isAscending = true;
   for (let row = area.firstRow; row <= end; row++) {
     const value = area.settled(values[row]);
     const key = keyOf(value);
+    kinds.add(typeof value);
     if (typeof value === "number" && value >= last) last = value;
     else isAscending = false;
     if (key !== undefined && !first.has(key)) first.set(key, row - area.firstRow);
   }
-  return { first, isAscending };
+  return { first, isAscending, kinds };
 }
 
 /** Numbers match numbers, texts match texts in any case, logical values match each other. */
@@ -81,7 +85,11 @@ export function exactPosition(area: Area, wanted: CellValue): number | undefined
 
 /** The last cell of a column of ascending numbers that is not above one; undefined where all are. */
 export function lastUpTo(area: Area, wanted: CellValue): number | undefined {
-  if (area.width > 1 || typeof wanted !== "number" || !indexOf(area).isAscending) return needsUniver();
+  if (area.width > 1 || wanted === null) return needsUniver();
+  const { isAscending, kinds } = indexOf(area);
+  // Values of other kinds never match.
+  if (!kinds.has(typeof wanted)) return undefined;
+  if (typeof wanted !== "number" || !isAscending) return needsUniver();
   const { values } = area.values.column(area.firstColumn);
   let low = area.firstRow;
   let high = Math.min(area.lastRow, values.length - 1);

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import { UniverEngine } from "../../../src/sheet/univer-engine";
 import { type TestCell, workbookOf } from "../workbook-of";
+import { LEFT, quickly } from "./quickly";
 
 const number = fc.oneof(
   fc.integer({ min: -1000, max: 1000 }),
@@ -78,4 +79,76 @@ it.each([
   await engine.recalculate();
   expect(engine.value({ sheet: 0, row: 0, column: 0 })).toEqual(value);
   engine.dispose();
+});
+
+// Microsoft's pages of the functions, and decimal arithmetic by hand, over the cells of `SHEETS`.
+it.each([
+  ["ROUND(2.15,1)", 2.2],
+  ["ROUND(2.149,1)", 2.1],
+  ["ROUND(21.5,-1)", 20],
+  ["ROUND(-50.55,-2)", -100],
+  ["ROUND(-1.4,0)", -1],
+  ["ROUND(-2.5,0)", -3],
+  ["ROUND(-0.4,0)", 0],
+  ["ROUND(0,2)", 0],
+  ["ROUND(1.25,1.9)", 1.3],
+  ["ROUND(15,-1.9)", 20],
+  ["ROUNDUP(76.9,0)", 77],
+  ["ROUNDUP(3.14159,3)", 3.142],
+  ["ROUNDUP(1.1,1)", 1.1],
+  ["ROUNDUP(4.35,2)", 4.35],
+  ["ROUNDUP(31415.92654,-2)", 31_500],
+  ["ROUNDDOWN(76.9,0)", 76],
+  ["ROUNDDOWN(1.15,2)", 1.15],
+  ["ROUNDDOWN(-3.14159,1)", -3.1],
+  ["INT(8.9)", 8],
+  ["INT(-8.9)", -9],
+  ["INT(B1/3)", 3],
+  ["INT(1E308*10)", "#NUM!"],
+  ["INT(E1)", "#DIV/0!"],
+  ["ABS(-4)", 4],
+  ["ABS(E2)", "#N/A"],
+  ["ABS(A5)", LEFT],
+  ["SQRT(16)", 4],
+  ["SQRT(-16)", "#NUM!"],
+  ["CEILING(2.5,1)", 3],
+  ["CEILING(-2.5,-2)", -4],
+  ["CEILING(-2.5,2)", -2],
+  ["CEILING(1.5,0.1)", 1.5],
+  ["CEILING(0.234,0.01)", 0.24],
+  ["CEILING(0,5)", 0],
+  ["CEILING(0,-5)", 0],
+  ["CEILING(7,0)", 0],
+  ["CEILING(2,-2)", "#NUM!"],
+  ["FLOOR(3.7,2)", 2],
+  ["FLOOR(-2.5,-2)", -2],
+  ["FLOOR(-2.5,2)", -4],
+  ["FLOOR(1.58,0.1)", 1.5],
+  ["FLOOR(0,0)", 0],
+  ["FLOOR(2,0)", "#DIV/0!"],
+  ["FLOOR(2,-2)", "#NUM!"],
+  ["MOD(3,2)", 1],
+  ["MOD(-3,2)", 1],
+  ["MOD(3,-2)", -1],
+  ["MOD(-3,-2)", -1],
+  ["MOD(6,3)", 0],
+  ["MOD(-6,3)", 0],
+  ["MOD(5.5,2)", 1.5],
+  ["MOD(3,0)", "#DIV/0!"],
+  ["MOD(0,5)", 0],
+  // Page MOD: #NUM! where the divisor goes 1,125,900,000,000 times and more into the number.
+  ["MOD(1125900000000,1)", "#NUM!"],
+  ["MOD(1125899999999,1)", 0],
+  ["MOD(-1125900000000,1)", "#NUM!"],
+  ["MOD(1125900000000,-1)", "#NUM!"],
+  // Texts and two errors are read by Univer.
+  ['ROUND("2.5",0)', LEFT],
+  ["ROUND(E1,E2)", LEFT],
+  ["ROUND(A1,0)", LEFT],
+  ["INT(A1)", LEFT],
+  ["INT(TRUE)", LEFT],
+])("%s is %j at once", async (formula, value) => {
+  const found = await quickly(formula);
+  if (typeof value === "number") expect(found).toBeCloseTo(value, 12);
+  else expect(found).toBe(value);
 });

@@ -1,6 +1,9 @@
 import { expect, it } from "vitest";
 import { UniverEngine } from "../../../src/sheet/univer-engine";
 import { workbookOf } from "../workbook-of";
+import { SUM_CASES } from "./call-cases";
+import { LEFT_FORMULAS } from "./left-formulas";
+import { LEFT, quickly } from "./quickly";
 
 // Microsoft's page SUM: text in references is left out; page IF: a branch that is a reference gives the reference.
 it.each([
@@ -19,4 +22,14 @@ it.each([
   await engine.recalculate();
   expect(engine.value({ sheet: 0, row: 0, column: 2 })).toBe(value);
   engine.dispose();
+});
+
+it.each(SUM_CASES)("%s is %j", async (formula, value) => {
+  const found = await quickly(formula);
+  if (typeof value === "number") expect(found).toBeCloseTo(value, 12);
+  else expect(found).toBe(value);
+});
+
+it.each(LEFT_FORMULAS.sum)("%s is left to Univer", async (formula) => {
+  expect(await quickly(formula)).toBe(LEFT);
 });
