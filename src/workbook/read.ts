@@ -121,7 +121,9 @@ function readWorkbook(
     // A part read once for each of many sheets could make the opening endless.
     for (const part of [
       link.target,
-      ...["comments", "table"].flatMap((kind) => parts.linked(link.target, kind)),
+      ...["comments", "table"]
+        .flatMap((kind) => parts.linked(link.target, kind))
+        .filter((linked) => parts.has(linked)),
     ]) {
       if (claimed.has(part.toLowerCase()))
         throw new WorkbookError(`the file is damaged: two sheets share ${part}`);

@@ -147,9 +147,8 @@ export class SheetPatch {
     const style = change === undefined ? current.style : this.styleWith(current.style, change);
     const changesStyle = style !== current.style;
     const isLeft = current.isFilled === true && this.isLeft(cell);
-    if (!changesFormula && !changesRange && !changesValue && !isOrphan && !changesStyle && !isLeft) return;
     const changesMore = changesFormula || changesRange || isOrphan || changesStyle || isLeft;
-    if (!changesMore && this.replacesValue(cell, next)) return;
+    if (!changesMore && (!changesValue || this.replacesValue(cell, next))) return;
     this.noteFormula(current.formula, next.formula);
     this.movesFormulas ||= isLeft;
 
@@ -176,11 +175,9 @@ export class SheetPatch {
     content.push(...cell.others.map((element) => this.raw(element)));
     const { start, end, name } = cell.element;
     const body = content.join("");
-    const isBare =
-      body === "" &&
-      ["s", "ph", "cm"].every(
-        (key) => attributes[key] === null || (attributes[key] ?? cell.element.get(key)) === undefined,
-      );
+    const isUnset = (key: string): boolean =>
+      attributes[key] === null || (attributes[key] ?? cell.element.get(key)) === undefined;
+    const isBare = body === "" && ["s", "ph", "cm"].every(isUnset);
     const open = cell.element.openTag(attributes, body === "");
     this.found.push({ start, end, text: isBare ? "" : body === "" ? open : `${open}${body}</${name}>` });
   }

@@ -25,6 +25,46 @@ it.each([
   expect([0, 1].map((row) => engine.value({ sheet: 0, row, column: 2 }))).toEqual([withHidden, without]);
 });
 
+// A filter leaves out rows of its own range only; a row beyond it was hidden by a person. A table's filter is as good.
+it.each([
+  ["of the sheet", [2, 3], [], 60],
+  ["that begins at the row", [1, 3], [], 40],
+  ["that ends at the row", [0, 1], [], 40],
+  ["that ends above it", [0, 0], [], 60],
+  ["of a table that is filtered", undefined, [{ sheet: 0, isFiltered: true }], 40],
+  ["of a table that is not filtered", undefined, [{ sheet: 0, isFiltered: false }], 60],
+  ["of a table on another sheet", undefined, [{ sheet: 1, isFiltered: true }], 60],
+] as readonly (readonly [
+  string,
+  readonly [number, number] | undefined,
+  readonly { readonly sheet: number; readonly isFiltered: boolean }[],
+  number,
+])[])("SUBTOTAL over a hidden row and a filter %s", async (_, rows, tables, all) => {
+  const workbook = workbookOf(
+    { S: { A1: 10, A2: 20, A3: 30, C1: "=SUBTOTAL(9,A1:A3)", C2: "=SUBTOTAL(9,A2)" }, T: { A1: 1 } },
+    {
+      tables: tables.map((table) => ({
+        ...table,
+        name: "Prices",
+        range: { firstRow: 0, firstColumn: 0, lastRow: 1, lastColumn: 0 },
+        columns: ["Price"],
+        headerRows: 1,
+        totalsRows: 0,
+      })),
+    },
+  );
+  const [sheet, other] = workbook.sheets;
+  if (sheet === undefined || other === undefined) throw new Error("no sheet");
+  const filter =
+    rows === undefined
+      ? {}
+      : { filter: { firstRow: rows[0], lastRow: rows[1], firstColumn: 0, lastColumn: 0 } };
+  await engine.load({ ...workbook, sheets: [{ ...sheet, hiddenRows: new Set([1]), ...filter }, other] });
+  await engine.recalculate();
+  expect(engine.value({ sheet: 0, row: 0, column: 2 })).toBe(all);
+  expect(engine.value({ sheet: 0, row: 1, column: 2 })).toBe(all === 40 ? 0 : 20);
+});
+
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const CRITERIA =

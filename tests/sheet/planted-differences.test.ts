@@ -133,3 +133,70 @@ describe("a planted difference", () => {
     expect(differences.map(({ new: { why } }) => why)).toEqual(Array(3).fill("the engine threw: so"));
   });
 });
+
+describe("the engines that are compared", () => {
+  /** An engine that computes nothing and tells what it is asked. */
+  function silent(asked: unknown[], fails = false): SheetEngine {
+    return {
+      load: () => (fails ? Promise.reject(new Error("too large")) : Promise.resolve()),
+      setCell: (place, input) => {
+        asked.push([place, input]);
+        return Promise.resolve();
+      },
+      hold: () => undefined,
+      recalculate: (options) => {
+        asked.push(options);
+        return Promise.resolve({ computed: [], uncomputed: [], differing: [] });
+      },
+      prepare: () => undefined,
+      value: () => 1,
+      evaluate: () => Promise.resolve(null),
+      dispose: () => {
+        asked.push("disposed");
+      },
+    };
+  }
+  const workbook = workbookOf({ S: { A1: 1, A2: { f: "A1", v: 1 } } });
+  const compared = async (options: Parameters<typeof compareEngines>[2], fails = false) => {
+    const asked: unknown[] = [];
+    const found = await compareEngines(
+      workbook,
+      { old: () => silent([]), new: () => silent(asked, fails) },
+      options,
+    );
+    return { asked, found };
+  };
+
+  it("keep volatile values, take no stored one, and get the options that are given", async () => {
+    const always = { volatile: "keep", differences: "accept" };
+    expect((await compared({})).asked).toEqual([always, "disposed"]);
+    const each = {
+      budget: 5,
+      interrupt: (work: () => void) => {
+        work();
+      },
+    };
+    expect((await compared(each)).asked).toEqual([{ ...always, ...each }, "disposed"]);
+  });
+
+  it("get each edit with a recalculation after it; a typed formula is compared too", async () => {
+    const place = { sheet: 0, row: 4, column: 0 };
+    const { asked, found } = await compared({ edits: [{ ...place, input: { formula: "=A1+1" } }] });
+    expect(asked.slice(1, 2)).toEqual([[place, { formula: "=A1+1" }]]);
+    expect(asked).toHaveLength(4);
+    expect(found.formulas).toBe(2);
+    expect((await compared({ edits: [{ ...place, input: 5 }] })).found.formulas).toBe(1);
+  });
+
+  it("are timed by the clock given, and disposed of whatever happens", async () => {
+    let now = 100;
+    const { found, asked } = await compared({ clock: () => (now += 3) }, true);
+    expect(found.time).toEqual({ old: 3, new: 3 });
+    expect(asked).toEqual(["disposed"]);
+    expect(found.differences).toMatchObject([
+      { formula: "A1", row: 1, old: { value: 1 }, new: { value: null, why: "the engine threw: too large" } },
+    ]);
+    expect(found.differences[0]).not.toHaveProperty("stored");
+    expect((await compared({})).found.time.new).toBeGreaterThanOrEqual(0);
+  });
+});

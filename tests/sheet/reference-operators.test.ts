@@ -234,6 +234,13 @@ it.each([
   ["SUM((A1,B1)*2)", 2, 7, undefined],
   ["SUM(F(1),(A1,B1))", 7, 12, "SUM"],
   ["(A1,B1)", 0, 5, "OUTER"],
+  ["((A1,B1))", 1, 6, "OUTER"],
+  ["( (A1,B1) )", 2, 7, "OUTER"],
+  ["(A1,B1)+1", 0, 5, undefined],
+  ["-(A1,B1)", 1, 6, undefined],
+  ["SUM(((A1,B1)))", 3, 8, "SUM"],
+  ["SUM((A1,(B1,C1)))", 5, 10, undefined],
+  ["SUM((A1,B1)+(C1,D1))", 2, 7, undefined],
 ])("finds who takes the argument in %s", (formula, start, end, taker) => {
   expect(takerOf(tokenize(formula), start, end, "OUTER")).toBe(taker);
 });

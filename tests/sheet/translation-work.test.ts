@@ -2,7 +2,14 @@ import { describe, expect, it } from "vitest";
 import { rangeAddress } from "../../src/formula/address";
 import { FormulaTranslator } from "../../src/sheet/formula-translation";
 import type { SheetRange } from "../../src/sheet/rectangles";
-import { dateProblem, type FormulaContext, MAX_CELLS_READ, MAX_FORMULA } from "../../src/sheet/translation";
+import { MAX_NAME_DEPTH } from "../../src/sheet/reference-reader";
+import {
+  dateProblem,
+  type FormulaContext,
+  MAX_CELLS_READ,
+  MAX_FORMULA,
+  MAX_NAMES,
+} from "../../src/sheet/translation";
 import type { TableModel } from "../../src/workbook/model";
 
 /** A table in A1:C5 of the second sheet: a header, three rows, totals. */
@@ -31,6 +38,11 @@ const NAMES: Readonly<Record<string, string>> = {
   Sum: "1",
   Ends: "Job!$A:$A",
   Days: "'Job:Price list'!$B$5",
+  Neg: "-5",
+  Call: "SUM(Job!$A$1)",
+  Both: "SUM(Job!$A$1)+SUM(Job!$B$1)",
+  Trueness: "Job!$B$9",
+  Untrue: "Job!$B$8",
 };
 
 const CONTEXT: FormulaContext = {
@@ -128,6 +140,22 @@ describe("what a formula reads", () => {
     ["SUM((A1,B1))", "SUM(JOINED.AREAS(A1,B1))", ["A1", "B1"]],
     ["A1:B2 B2:C3", "B2", ["B2"]],
     ["A1 B2", "#NULL!", []],
+    ["Trueness", "B9", ["B9"]],
+    ["Untrue", "B8", ["B8"]],
+    ["Neg^2", "(-5)^2", []],
+    ["Call*2", "SUM(A1)*2", ["A1"]],
+    ["Both*2", "(SUM(A1)+SUM(B1))*2", ["A1", "B1"]],
+    [
+      "_xlfn.LET(_xlpm.Triple,_xlfn.LAMBDA(_xlpm.y,_xlpm.y),_xlpm.Triple(1))",
+      "LET(Triple,LAMBDA(y,y),Triple(1))",
+      [],
+    ],
+    ["{1,2}+A1", "{1,2}+A1", ["A1"]],
+    ["[@Price]", "#REF!", []],
+    ["SUM(Job:Nowhere!A1)", "SUM(#REF!)", []],
+    ["SUM(Nowhere:Job!A1)", "SUM(#REF!)", []],
+    ["SUM('Price list:Sun'!B5)", "SUM(JOINED.AREAS(Price list!B5,sheet.2.!B5))", ["Price list!B5", "Sun!B5"]],
+    ["SUM(Job!Days)", "SUM(JOINED.AREAS(B5,Price list!B5))", ["B5", "Price list!B5"]],
     ["SUM(Days)", "SUM(JOINED.AREAS(B5,Price list!B5))", ["B5", "Price list!B5"]],
   ])("%s is given as %s", (formula, text, reads) => {
     const found = translated(formula);
@@ -198,6 +226,8 @@ describe("where a reference is, which is known without reading it", () => {
     ["AREAS((A1,B1:B9))", "2"],
     ["AREAS(A1 B1)", "#NULL!"],
     ["1+ROW(A2)*2", "1+2*2"],
+    ["ROW(A1)+ROW(B2)", "1+2"],
+    ["AREAS((A1,B1))+AREAS((A1,B1,C1))", "2+3"],
   ])("%s is %s", (formula, text) => {
     const found = translated(formula);
     expect([found.text, found.reads, found.why]).toEqual([text, [], undefined]);
@@ -207,6 +237,9 @@ describe("where a reference is, which is known without reading it", () => {
     ["ROW(A1:A3)", "ROW(A1:A3)"],
     ["COLUMN(A1:B1)", "COLUMN(A1:B1)"],
     ["ROW(A1+1)", "ROW(A1+1)"],
+    ["ROW(A1+B2)", "ROW(A1+B2)"],
+    ["ROW(-B2)", "ROW(-B2)"],
+    ["ROW(Job!A1+B2)", "ROW(A1+B2)"],
     ["SUM(A5)", "SUM(A5)"],
     ["ROW()", "ROW()"],
   ])("%s is left to the engine", (formula, text) => {
@@ -229,6 +262,10 @@ describe("what is not computed", () => {
     ["Twice#", "Twice# is no spill"],
     ["Beyond#", "Beyond# is no spill"],
     ["Nobody#", "Nobody# is no spill"],
+    ["({1,2},A1)", "it joins references that are no plain ones"],
+    ["SUM((A1,B1):C3)", "it joins references that are no plain ones"],
+    ["AREAS((A1,INDEX(A1:A2,1)))", "it joins references that are no plain ones"],
+    ["AREAS(Job:Sun!A1)", "AREAS is not computed for the same cells of several sheets"],
     ["SUM((A1,1))", "it joins references that are no plain ones"],
     ["SUM(A1:B1 INDEX(A1:B1,1))", "it meets references that are no plain ones"],
   ])("%s: %s", (formula, why) => {
@@ -247,6 +284,27 @@ describe("what is not computed", () => {
     // What stands first is the reason, and a name would not mend that.
     expect(translated("[1]Other!A1+Rates").isUnknown).toBe(false);
     expect(translated("[1]Other!A1+NO.SUCH(1)").isUnknown).toBe(false);
+  });
+
+  it("names within more names, or more names, than a person writes", () => {
+    const chain = (length: number): string | undefined => {
+      const names = Array.from({ length }, (_, at) => ({
+        name: `Step.${String(at)}`,
+        text: at === length - 1 ? "1" : `Step.${String(at + 1)}+1`,
+        isHidden: false,
+      }));
+      return translated("Step.0", { context: { names } }).why;
+    };
+    expect([chain(MAX_NAME_DEPTH), chain(MAX_NAME_DEPTH + 1)]).toEqual([
+      undefined,
+      `the name Step.${String(MAX_NAME_DEPTH)} leads to too many others`,
+    ]);
+    const many = (count: number): string | undefined =>
+      translated(Array.from({ length: count }, () => "Rate").join("+")).why;
+    expect([many(MAX_NAMES), many(MAX_NAMES + 1)]).toEqual([
+      undefined,
+      "the name Rate leads to too many others",
+    ]);
   });
 
   it("a formula longer than a file can hold", () => {

@@ -205,6 +205,51 @@ describe("a format by condition", () => {
     ]);
   });
 
+  // Differential formats: ECMA-376 part 1, 18.8.14. The colour of a plain fill is that of its background there.
+  it.each<[string, unknown, boolean]>([
+    ["<fill><patternFill><bgColor rgb='FFFF0000'/></patternFill></fill>", { fill: "#ff0000" }, false],
+    [
+      "<fill><patternFill patternType='solid'><fgColor rgb='FF00FF00'/><bgColor rgb='FFFF0000'/></patternFill></fill>",
+      { fill: "#ff0000" },
+      false,
+    ],
+    ["<fill><patternFill><fgColor rgb='FF00FF00'/></patternFill></fill>", { fill: "#00ff00" }, false],
+    ["<fill><patternFill patternType='darkGrid'><bgColor rgb='FFFF0000'/></patternFill></fill>", {}, true],
+    ["<fill><gradientFill/></fill>", {}, true],
+    [
+      "<font><i/><strike/><u/><color rgb='FF0000FF'/></font>",
+      { italic: true, strike: true, underline: true, fontColor: "#0000ff" },
+      false,
+    ],
+    ["<font><b val='0'/><u val='none'/></font>", {}, false],
+    [
+      "<border><left/><top style='thin'><color rgb='FF0000FF'/></top></border>",
+      { borders: { top: { style: "thin", color: "#0000ff" } } },
+      false,
+    ],
+    ["<font><b/></font><numFmt numFmtId='164' formatCode='0.0'/>", { bold: true }, true],
+    ["", {}, false],
+  ])("looks as %s says", (dxf, look, hasOthers) => {
+    const found = conditionsOf(
+      tinyWorkbook({
+        styles: `<dxfs count="1"><dxf>${dxf}</dxf></dxfs>`,
+        behind:
+          '<conditionalFormatting sqref="A1"><cfRule type="duplicateValues" dxfId="0" priority="1"/></conditionalFormatting>',
+      }),
+    );
+    expect(found).toMatchObject({ hasOthers, conditions: [{ question: { kind: "repetition" } }] });
+    expect(found?.conditions[0] && "look" in found.conditions[0] && found.conditions[0].look).toEqual(look);
+  });
+
+  it("has its colours in a file without styles too", () => {
+    const scale =
+      '<colorScale><cfvo type="min"/><cfvo type="max"/><color rgb="FFF8696B"/><color rgb="FF63BE7B"/></colorScale>';
+    const behind = `<conditionalFormatting sqref="A1"><cfRule type="colorScale" priority="1">${scale}</cfRule></conditionalFormatting>`;
+    expect(conditionsOf(tinyWorkbook({ behind }))?.conditions).toMatchObject([
+      { scale: [{ color: "#f8696b" }, { color: "#63be7b" }] },
+    ]);
+  });
+
   describe("as a bar that later versions refined", () => {
     const MORE = "http://schemas.microsoft.com/office/spreadsheetml/2009/9/main";
     const bar = (id: string): string =>

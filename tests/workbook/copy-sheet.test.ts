@@ -121,6 +121,7 @@ describe("a copy of a sheet", () => {
       ["rId1", "comments", "../comments1.xml"],
       ["rId2", "vmlDrawing", "../drawings/vmlDrawing1.vml"],
       ["rId3", "image", "../media/image1.png"],
+      ["rId4", "comments", "../lost.xml"],
     ).replace(
       "</Relationships>",
       `<Relationship Id="rId9" Type="${OFFICE}/hyperlink" Target="https://example.com/" TargetMode="External"/></Relationships>`,

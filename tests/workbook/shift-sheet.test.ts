@@ -581,6 +581,29 @@ describe("a formula that fills cells", () => {
   });
 });
 
+it("leaves no value of a formula that fills cells behind in a cell with a look", () => {
+  const range = { firstRow: 0, lastRow: 1, firstColumn: 0, lastColumn: 0 };
+  const bytes = createWorkbook({
+    ...PLAIN,
+    sheets: [
+      {
+        name: "S",
+        cells: {
+          A1: { value: 1, formula: { text: "_xlfn.SEQUENCE(2)", kind: "dynamic", range } },
+          A2: { value: 2, style: { bold: true } },
+        },
+      },
+    ],
+  });
+  const { sheets, styles } = openWorkbook(shiftSheet(bytes, 0, insertRow(1, 2))).model;
+  const cells = sheets[0]?.cells.map(({ row, value, style }) => [row, value, styles[style]?.bold ?? false]);
+  expect(cells).toEqual([
+    [0, 1, false],
+    [1, 2, false],
+    [3, null, true],
+  ]);
+});
+
 it("takes one of two tables out of a sheet", () => {
   const two = createWorkbook({
     ...PLAIN,

@@ -93,6 +93,12 @@ describe("rows", () => {
     expect(contentOf(shiftSheet(file(array), 0, insert("row", 3)))).not.toHaveProperty("D4");
   });
 
+  it("that come below a blank one, which the file leaves out, are computed too", () => {
+    const blank = ROWS.replace(/<row r="3">.*?<\/row>/, "");
+    const bytes = shiftSheet(file(MARKUP, blank), 0, insert("row", 3));
+    expect(contentOf(bytes)).toMatchObject({ D4: "Offer[[#This Row],[price]]*$G$10", B5: "blue" });
+  });
+
   it("at its end belong to it in front of the totals and not behind them", () => {
     expect(contentOf(shiftSheet(file(), 0, insert("row", 4)))).toHaveProperty("D5");
     expect(contentOf(shiftSheet(file(), 0, insert("row", 5)))).not.toHaveProperty("D6");
