@@ -9,6 +9,7 @@ import {
   StringValueObject,
 } from "@univerjs/engine-formula";
 import { numberIn } from "./conditional-functions";
+import { decimalText } from "./decimal-text";
 import { type Calculate, tableOf } from "./plain-functions";
 import { codeOf } from "./trust";
 import { arrayOf, contentOf, rowsOf, single } from "./univer-values";
@@ -34,6 +35,15 @@ export function readText(variant: FunctionVariantType): FunctionVariantType {
   if (/^(?:true|false)$/i.test(content)) return BooleanValueObject.create(content.toLowerCase() === "true");
   const number = numberIn(content);
   return number === undefined ? variant : NumberValueObject.create(number);
+}
+
+/** The numbers of an argument as the texts that they are within another one. */
+export function numbersAsTexts(variant: FunctionVariantType): FunctionVariantType {
+  const written = (value: BaseValueObject): BaseValueObject =>
+    value.isNumber() ? StringValueObject.create(decimalText(Number(contentOf(value)))) : value;
+  if (variant.isReferenceObject()) return variant;
+  if (variant.isArray()) return (variant as ArrayValueObject).mapValue((value) => written(value));
+  return written(variant as BaseValueObject);
 }
 
 /** A typed text or logical value as the number that it stands for; what stands for none is `#VALUE!`. */

@@ -12,6 +12,7 @@ import {
   isNothing,
   isOddText,
   literally,
+  numbersAsTexts,
   ofOneSize,
   readText,
   substituting,
@@ -72,6 +73,17 @@ export function corrections(blanksBeyond: BlanksBeyond): readonly Correction[] {
       functions: [...COMPLEX_LISTS.keys()],
       defect: "gives numbers for texts",
       correct: (_, name) => ofRanges((...args) => COMPLEX_LISTS.get(name)?.(...args) ?? null),
+    },
+    {
+      // The operator & is CONCATENATE to Univer.
+      functions: ["CONCATENATE", "CONCAT", "TEXTJOIN"],
+      defect: "numbers have more than the 15 digits that Excel keeps",
+      correct:
+        (univer, name) =>
+        (...variants) => {
+          const texts = name === "TEXTJOIN" ? 2 : 0;
+          return univer(...variants.map((variant, at) => (at < texts ? variant : numbersAsTexts(variant))));
+        },
     },
     {
       functions: [...LOGICAL_JOINS.keys()],

@@ -7,6 +7,7 @@ import {
   StringValueObject,
 } from "@univerjs/engine-formula";
 import type { CellValue } from "../workbook/model";
+import { decimalText } from "./decimal-text";
 import { codeOf } from "./trust";
 import { arrayObject, rowsOf, valueObject } from "./univer-values";
 
@@ -58,7 +59,8 @@ export function numberOf(value: CellValue | undefined, absent = 0): number {
 export function textOf(value: CellValue | undefined): string {
   if (value === undefined || value === null) return "";
   if (typeof value === "object") throw new CellError(value.error);
-  return typeof value === "boolean" ? String(value).toUpperCase() : String(value);
+  if (typeof value === "number") return decimalText(value);
+  return typeof value === "boolean" ? String(value).toUpperCase() : value;
 }
 
 /** Runs a computation; what it throws for a cell becomes the cell's error, what is no number `#NUM!`. */

@@ -11,28 +11,12 @@ export function proper(value: CellValue = null): CellValue {
     .replace(/\p{L}+/gu, (word) => word.charAt(0).toUpperCase() + word.slice(1));
 }
 
-/** A number in decimals without exponent as long as 20 places suffice. */
-function decimalText(number: number): string {
-  const text = String(Number(number.toPrecision(15)));
-  const [, sign = "", whole = "", decimals = "", exponent = "0"] =
-    /^(-?)(\d+)(?:\.(\d+))?(?:e([+-]\d+))?$/.exec(text) ?? [];
-  const shift = Number(exponent);
-  if (shift === 0 || Math.abs(shift) > 20) return text.toUpperCase();
-  const places = whole.length + shift;
-  const all = whole + decimals;
-  if (places <= 0) return `${sign}0.${"0".repeat(-places)}${all}`;
-  const padded = all.padEnd(places, "0");
-  const rest = padded.slice(places);
-  return sign + padded.slice(0, places) + (rest === "" ? "" : `.${rest}`);
-}
-
 /** VALUETOTEXT: format 1 puts texts in quotation marks. */
 export function valueToText(value: CellValue = null, format: CellValue = null): CellValue {
   const kind = Math.trunc(numberOf(format));
   if (kind !== 0 && kind !== 1) throw new CellError("#VALUE!");
   const code = codeOf(value);
   if (code !== undefined) return code;
-  if (typeof value === "number") return decimalText(value);
   return typeof value === "string" && kind === 1 ? `"${value.replaceAll('"', '""')}"` : textOf(value);
 }
 

@@ -29,6 +29,7 @@ const CASES: Readonly<Record<string, readonly [formula: string, value: unknown]>
   IMCONJUGATE: ['IMCONJUGATE("1+i")', ["1-i"]],
   COMPLEX: ["COMPLEX(5,0)", ["5"]],
   IMSUM: ['IMSUM("1+i","4-i")', ["5"]],
+  CONCATENATE: ['(1/3)&" m"', ["0.333333333333333 m"]],
   AND: ['AND("TRUE")', [true]],
   IF: ['IF("x",1,2)', ["#VALUE!"]],
   AVERAGE: ["AVERAGE(A4:B4,1)", ["#NUM!"]],

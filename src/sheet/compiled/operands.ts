@@ -1,5 +1,6 @@
 import { MAX_TEXT } from "../../formula/address";
 import type { CellValue } from "../../workbook/model";
+import { decimalText } from "../decimal-text";
 import { isPattern } from "../wildcards";
 import { needsUniver } from "./signals";
 import type { ErrorValue } from "./tree";
@@ -39,17 +40,15 @@ export function operandNumber(value: CellValue): number | ErrorValue {
   }
 }
 
-/** The text that a value stands for beside an `&`. Numbers of many digits are for Univer to write. */
+/** The text that a value stands for beside an `&`. */
 export function operandText(value: CellValue): string | ErrorValue {
   switch (typeof value) {
     case "string":
       return value;
     case "boolean":
       return value ? "TRUE" : "FALSE";
-    case "number": {
-      const text = String(value);
-      return text.length > 15 || text.includes("e") ? needsUniver() : text;
-    }
+    case "number":
+      return decimalText(value);
     default:
       return value ?? "";
   }
