@@ -19,6 +19,9 @@ import { stripHelp } from "./src/build/strip-help.mjs";
 const root = dirname(fileURLToPath(import.meta.url));
 const source = (path) => join(root, "src", path);
 
+// Else the one nearest to whichever file comes first counts, and that of a folder knows no file outside of it.
+const configFile = join(root, "tsconfig.json");
+
 const base = {
   mode: "production",
   context: root,
@@ -29,7 +32,7 @@ const base = {
       {
         test: /\.ts$/,
         loader: "ts-loader",
-        options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+        options: { transpileOnly: true, configFile, compilerOptions: { noEmit: false } },
       },
     ],
   },
@@ -43,6 +46,7 @@ const withoutHelp = {
   loader: "ts-loader",
   options: {
     transpileOnly: true,
+    configFile,
     instance: "without-help",
     compilerOptions: { noEmit: false },
     getCustomTransformers: () => ({ before: [stripHelp] }),

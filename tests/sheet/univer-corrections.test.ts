@@ -11,7 +11,7 @@ interface Case {
   readonly formulas: readonly string[];
   /** What the last formula gives, cell by cell. */
   readonly gives: readonly unknown[];
-  /** At least how many times the work of the last formula it takes without the correction, where only that differs. */
+  /** At least how many times the work of a formula it takes without the correction, where only that differs. */
   readonly work?: number;
 }
 
@@ -78,14 +78,17 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** What a process answers to the last formula; undefined where the process failed. */
-function ask({ cells = {}, formulas }: Case, without?: string): CorrectionAnswer | undefined {
+/** What a process answers to the last formula, with the least work that one of them took. */
+function ask({ cells = {}, formulas }: Case, without?: string): CorrectionAnswer {
   const question: CorrectionQuestion = { cells, formulas, ...(without === undefined ? {} : { without }) };
   const text = execFileSync(process.execPath, [script], {
     input: JSON.stringify(question),
     encoding: "utf8",
   });
-  return (JSON.parse(text) as CorrectionAnswer[]).at(-1);
+  const answers = JSON.parse(text) as CorrectionAnswer[];
+  // The others bear what the machine did besides.
+  const milliseconds = Math.min(...answers.map((answer) => answer.milliseconds));
+  return { values: answers.at(-1)?.values, milliseconds };
 }
 
 it("has a case for each correction of the whole engine", () => {
@@ -98,9 +101,9 @@ it.each(Object.entries(CASES))(
   (name, given) => {
     const right = ask(given);
     const wrong = ask(given, name);
-    expect(right?.values).toEqual(given.gives);
-    if (given.work === undefined) expect(wrong?.values).not.toEqual(given.gives);
+    expect(right.values).toEqual(given.gives);
+    if (given.work === undefined) expect(wrong.values).not.toEqual(given.gives);
     // Processor time, so that a busy machine does not matter.
-    else expect(wrong?.milliseconds).toBeGreaterThan(given.work * (right?.milliseconds ?? Infinity));
+    else expect(wrong.milliseconds).toBeGreaterThan(given.work * right.milliseconds);
   },
 );
