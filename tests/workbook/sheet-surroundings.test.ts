@@ -3,20 +3,11 @@ import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import type { AxisShift } from "../../src/formula/axis-shift";
 import { shiftSheet } from "../../src/workbook/shift-sheet";
+import { insert, move, remove } from "./shifts";
 import { tinyParts, tinyWorkbook, zipParts } from "./tiny-package";
 
 // What Excel does to everything around the cells when rows or columns come, go and move. Elements and attributes are those of
 // ECMA-376 part 1, 18.3.1; the expected places are counted by hand.
-
-const insert = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "insert", axis, at, count };
-};
-const remove = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "delete", axis, at, count };
-};
-const move = (axis: AxisShift["axis"], at: number, count: number, to: number): AxisShift => {
-  return { kind: "move", axis, at, count, to };
-};
 
 const PART = "xl/worksheets/sheet1.xml";
 const ROWS = '<row r="9"><c r="A9"><v>1</v></c></row>';

@@ -2,20 +2,11 @@ import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import type { AxisShift } from "../../src/formula/axis-shift";
 import { shiftSheet } from "../../src/workbook/shift-sheet";
+import { insert, move, remove } from "./shifts";
 import { tinyParts, tinyWorkbook, zipParts } from "./tiny-package";
 
 // The rows and cells of a sheet after a shift; markup is that of ECMA-376 part 1, 18.3.1, places are counted by hand and formulas
 // follow Excel's rules for references.
-
-const insert = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "insert", axis, at, count };
-};
-const remove = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "delete", axis, at, count };
-};
-const move = (axis: AxisShift["axis"], at: number, count: number, to: number): AxisShift => {
-  return { kind: "move", axis, at, count, to };
-};
 
 const PART = "xl/worksheets/sheet1.xml";
 const partOf = (bytes: Uint8Array, part = PART): string =>

@@ -4,6 +4,7 @@ import type { AxisShift } from "../../src/formula/axis-shift";
 import { cellAddress } from "../../src/formula/address";
 import { openWorkbook } from "../../src/workbook/read";
 import { shiftSheet } from "../../src/workbook/shift-sheet";
+import { insert, move, remove } from "./shifts";
 import { tinyWorkbook } from "./tiny-package";
 
 // What Excel does to a table when rows or columns of its sheet come, go and move; elements are those of ECMA-376 part 1, 18.5.1,
@@ -39,16 +40,6 @@ function file(markup = MARKUP, rows = ROWS): Uint8Array {
     },
   });
 }
-
-const insert = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "insert", axis, at, count };
-};
-const remove = (axis: AxisShift["axis"], at: number, count = 1): AxisShift => {
-  return { kind: "delete", axis, at, count };
-};
-const move = (axis: AxisShift["axis"], at: number, count: number, to: number): AxisShift => {
-  return { kind: "move", axis, at, count, to };
-};
 
 const tableOf = (bytes: Uint8Array): string => strFromU8(unzipSync(bytes)[TABLE] ?? new Uint8Array());
 const after = (shift: AxisShift, markup = MARKUP): string => tableOf(shiftSheet(file(markup), 0, shift));
