@@ -2,6 +2,8 @@ import "@univerjs/preset-sheets-core/lib/index.css";
 import {
   type DependencyIdentifier,
   type ICellData,
+  ICommandService,
+  type IExecutionOptions,
   type IObjectArrayPrimitiveType,
   LocaleType,
   LogLevel,
@@ -23,17 +25,32 @@ import { CalculationMode, IDescriptionService, UniverSheetsFormulaPlugin } from 
 import { UniverSheetsFormulaUIPlugin } from "@univerjs/sheets-formula-ui";
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsNumfmtUIPlugin } from "@univerjs/sheets-numfmt-ui";
-import { UniverSheetsUIPlugin } from "@univerjs/sheets-ui";
+import {
+  MoveSelectionCommand,
+  MoveSelectionEnterAndTabCommand,
+  UniverSheetsUIPlugin,
+} from "@univerjs/sheets-ui";
 import { defaultTheme } from "@univerjs/themes";
 import { IClipboardInterfaceService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 import { HIDDEN_MENUS } from "./grid-commands";
 import { listedName, typedFunctions } from "./grid-functions";
-import { PageClipboard } from "./page-clipboard";
 import { prepareDrawing, ThemeSheet } from "./grid-render";
+import type { HeldDrawing } from "./held-drawing";
+import { PageClipboard } from "./page-clipboard";
 
 /** The grid library with the plugins that a sheet needs; it never computes. */
-export function makeUniver(container: HTMLElement, isDark: boolean): Univer {
+export function makeUniver(container: HTMLElement, isDark: boolean, drawing: HeldDrawing): Univer {
   prepareDrawing();
+  // Before the grid listens, so that it finds all done.
+  for (const input of INPUTS) {
+    addEventListener(
+      input,
+      () => {
+        drawing.catchUp();
+      },
+      { capture: true },
+    );
+  }
   const univer = new Univer({
     theme: defaultTheme,
     darkMode: isDark,
@@ -92,6 +109,32 @@ function leaveComputing(edits: IActiveDirtyManagerService): void {
   edits.get = () => undefined;
 }
 
+/** The grid's commands that select the next cell once a cell is written. */
+const MOVES: ReadonlySet<string> = new Set([MoveSelectionEnterAndTabCommand.id, MoveSelectionCommand.id]);
+
+/** What a person does next; it happens where the selection has come to. */
+const INPUTS = ["keydown", "beforeinput", "compositionstart", "pointerdown", "click", "copy", "cut", "paste"];
+
+/**
+ * Draws what a price changes before the selection moves on from it, which takes the grid as long as the drawing. Whatever a
+ * person does meanwhile finds it moved.
+ */
+function moveAfterDrawing(commands: ICommandService, drawing: HeldDrawing): void {
+  const execute = commands.executeCommand.bind(commands) as ICommandService["executeCommand"];
+  commands.executeCommand = <P extends object, R>(
+    id: string,
+    params?: P,
+    options?: IExecutionOptions,
+  ): Promise<R> => {
+    if (!MOVES.has(id)) return execute<P, R>(id, params, options);
+    return new Promise((resolve) => {
+      drawing.after(() => {
+        resolve(execute<P, R>(id, params, options));
+      });
+    });
+  };
+}
+
 /** Lists our functions while a formula is typed. */
 function describeFunctions(descriptions: IDescriptionService): void {
   descriptions.registerDescriptions(typedFunctions());
@@ -101,7 +144,11 @@ function describeFunctions(descriptions: IDescriptionService): void {
 }
 
 /** Lets the services of the grid library do what a sheet of ours needs; they are there once a workbook is. */
-export function setServices(service: <T>(token: DependencyIdentifier<T>) => T): void {
+export function setServices(
+  service: <T>(token: DependencyIdentifier<T>) => T,
+  drawing: HeldDrawing,
+): void {
+  moveAfterDrawing(service(ICommandService), drawing);
   describeFunctions(service(IDescriptionService));
   quickenEdits(service(FormulaDataModel));
   leaveComputing(service(IActiveDirtyManagerService));

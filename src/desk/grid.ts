@@ -70,17 +70,18 @@ export class Grid {
     private readonly events: GridEvents,
     isDark: boolean,
   ) {
-    this.univer = makeUniver(container, isDark);
+    this.univer = makeUniver(container, isDark, this.drawing);
   }
 
   /** Shows a workbook and gives the key by which it is shown again; `typed` turns a formula of the file into what a person types. */
   open(model: WorkbookModel, name: string, typed: (formula: string) => string): string {
+    this.drawing.catchUp();
     this.unit = `book-${++this.opened}`;
     this.model = model;
     this.univer.createUnit(UniverInstanceType.UNIVER_SHEET, gridWorkbook(model, this.unit, name, typed));
     if (this.opened === 1) {
       // Univer makes its services with the first workbook.
-      setServices(this.service);
+      setServices(this.service, this.drawing);
       listenToGrid(this, this.events, this.service, () => {
         if (this.workbook) this.overlay.place(this.workbook);
       });
@@ -98,6 +99,7 @@ export class Grid {
 
   /** Shows a workbook that was opened before, with its own steps to undo. */
   showAgain(key: string, model: WorkbookModel): void {
+    this.drawing.catchUp();
     this.unit = key;
     this.model = model;
     this.service(IUniverInstanceService).setCurrentUnitForType(key);
@@ -119,6 +121,11 @@ export class Grid {
   awaitResults(): void {
     const render = this.service(IRenderManagerService).getRenderById(this.unit);
     if (render) this.drawing.hold(render.scene);
+  }
+
+  /** Does what may wait for the drawing of results that are shown already. */
+  afterResults(work: () => void): void {
+    this.drawing.afterResults(work);
   }
 
   /** Shows computed values; they are no step that a person could undo. */
@@ -191,6 +198,7 @@ export class Grid {
 
   /** Goes to a cell, on whichever sheet it is. */
   goTo(place: CellPlace): void {
+    this.drawing.catchUp();
     const target = { unitId: this.unit, subUnitId: sheetId(place.sheet) };
     const { row, column } = place;
     const range = { startRow: row, endRow: row, startColumn: column, endColumn: column };

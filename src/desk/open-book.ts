@@ -180,7 +180,9 @@ export class OpenBook {
         this.around.grid.show(cells);
       },
       computed: (outcome) => {
-        this.showOutcome(outcome);
+        this.around.grid.afterResults(() => {
+          this.showOutcome(outcome);
+        });
       },
       shaded: (cells) => {
         this.around.grid.shade(cells);

@@ -8,6 +8,7 @@ import { formulaValues } from "./formula-values";
 import { Journal } from "./journal";
 import type { Doing, Edit, Report, Request, Writing } from "./messages";
 import { packModel, transferred } from "./model-transfer";
+import { rehearse } from "./rehearsal";
 import { shadedCells } from "./shading";
 import { messageOf } from "../ui/message-of";
 
@@ -20,6 +21,9 @@ let loading: Promise<void> | undefined;
 let isWanted = false;
 /** Whether the last recalculation came to its end. */
 let isComplete = false;
+/** Whether what a change of a price runs has run before, for the workbook that is open. */
+let isRehearsed = false;
+let rehearsal = new AbortController();
 let stopping = new AbortController();
 let shading = new AbortController();
 /** How often a person stopped what was under way; what waits since before gives up. */
@@ -29,6 +33,9 @@ let pending: readonly Edit[] = [];
 let inSight: readonly SheetRange[] = [];
 /** The last recalculation asked for; a file is written after it. */
 let computing: Promise<void> | undefined;
+
+/** Milliseconds of computing after which code is not new any more. */
+const REHEARSED = 400;
 
 /** `given`: buffers that the worker needs no more. */
 function post(report: Report, given: readonly ArrayBufferLike[] = []): void {
@@ -60,6 +67,7 @@ async function computeUntilDone(current: Calculation): Promise<void> {
     await takeEdits(current);
     stopping = new AbortController();
     const { signal } = stopping;
+    const began = performance.now();
     try {
       const outcome = await current.recalculate(progress("Computing"), signal, {
         ranges: inSight,
@@ -71,12 +79,22 @@ async function computeUntilDone(current: Calculation): Promise<void> {
       post({ kind: "computed", outcome });
       current.prepare();
       void shade(current);
+      isRehearsed ||= performance.now() - began > REHEARSED;
     } catch (error) {
       isComplete = false;
       if (!signal.aborted) throw error;
       post({ kind: "stopped" });
     }
   } while (pending.length > 0);
+  if (!isRehearsed) void getReady(current);
+  isRehearsed = true;
+}
+
+async function getReady({ model }: Calculation): Promise<void> {
+  rehearsal = new AbortController();
+  const { makeEngine } = await import("./make-engine");
+  // What was stopped is only less ready.
+  await rehearse(makeEngine(), model, rehearsal.signal).catch(() => undefined);
 }
 
 /** Works out looks under conditions, after the values that they ask for. */
@@ -105,6 +123,7 @@ async function begin(next: Calculation, isIdle: boolean): Promise<void> {
   calculation = next;
   dressing = new Journal(next.model);
   isComplete = false;
+  isRehearsed = false;
   isWanted = !isIdle;
   // The grid shows the stored values while the engine, most of the code, still loads.
   loading = import("./make-engine").then(({ makeEngine }) => next.load(makeEngine()));
@@ -201,6 +220,7 @@ async function restructure({ id, change }: Extract<Request, { kind: "restructure
 }
 
 self.addEventListener("message", ({ data }: MessageEvent<Request>) => {
+  rehearsal.abort();
   switch (data.kind) {
     case "open":
       void open(data);
