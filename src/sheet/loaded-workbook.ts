@@ -1,6 +1,7 @@
 import type { WorkbookModel } from "../workbook/model";
 import { CellReaders } from "./cell-readers";
 import type { CellPlace, EngineFunction } from "./engine";
+import { Foresight } from "./foresight";
 import { type EngineOptions, FormulaResults } from "./formula-results";
 import { LazyUniver } from "./lazy-univer";
 import { reach, type Touching } from "./reach";
@@ -13,6 +14,7 @@ export class LoadedWorkbook {
   readonly cells: WorkbookCells;
   readonly univer: LazyUniver;
   readonly results: FormulaResults;
+  readonly foresight = new Foresight();
   private readers: CellReaders | undefined;
 
   constructor(workbook: WorkbookModel, functions: readonly EngineFunction[], how: EngineOptions) {

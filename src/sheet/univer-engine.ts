@@ -153,6 +153,7 @@ export class UniverEngine implements SheetEngine {
   private async work(queue: FormulaCell[], total: number): Promise<void> {
     const { onProgress, signal } = this.options;
     queue.reverse();
+    this.loaded().foresight.begin();
     const stack: FormulaCell[] = [];
     while (stack.length > 0 || queue.length > 0) {
       await this.slice(stack, queue);
@@ -193,8 +194,9 @@ export class UniverEngine implements SheetEngine {
 
   /** One step towards the result of the cell on top of the stack: what it reads first, then the cell itself. */
   private advance(stack: FormulaCell[]): Promise<unknown> | undefined {
-    const { results, univer } = this.loaded();
+    const { results, univer, cells, foresight } = this.loaded();
     const cell = stack.at(-1);
+    foresight.reached(stack);
     if (cell === undefined || cell.state === "done") {
       stack.pop();
       return undefined;
@@ -205,6 +207,11 @@ export class UniverEngine implements SheetEngine {
     }
     const isCompiled = !this.leftToUniver.has(cell) && results.isCompiled(cell);
     if (cell.state === "dirty") {
+      const foreseen = foresight.neededBy(stack, cells);
+      if (foreseen !== undefined) {
+        stack.push(foreseen);
+        return undefined;
+      }
       cell.state = "waiting";
       // Compiled formulas read when they come to it, so that a branch that is not taken is not waited for.
       if (!isCompiled && this.pushPending(stack, results.pendingOf(cell))) return undefined;
@@ -252,9 +259,10 @@ export class UniverEngine implements SheetEngine {
     this.current = undefined;
     const { budget = BUDGET } = this.options;
     if (error instanceof NotReady) this.pushPending(stack, [error.cell]);
-    else if (error instanceof NeedsResults)
+    else if (error instanceof NeedsResults) {
+      this.loaded().foresight.learn(cell, error.range);
       this.pushPending(stack, this.loaded().cells.sheet(error.range.sheet).pendingIn(error.range));
-    else if (error instanceof BudgetSpent) this.finish(cell, storedOutcome(cell, tooSlow(budget)));
+    } else if (error instanceof BudgetSpent) this.finish(cell, storedOutcome(cell, tooSlow(budget)));
     else this.finish(cell, storedOutcome(cell, error instanceof RefusedFormula ? error.message : undefined));
   }
 
@@ -267,7 +275,9 @@ export class UniverEngine implements SheetEngine {
         stack.push(cell);
         continue;
       }
-      const ring = stack.slice(stack.indexOf(cell)).filter(({ state }) => state === "waiting");
+      const from = stack.lastIndexOf(cell);
+      if (this.loaded().foresight.takeBack(stack, from)) return true;
+      const ring = stack.slice(from).filter(({ state }) => state === "waiting");
       for (const member of ring) this.finish(member, storedOutcome(member, REFERS_TO_ITSELF));
       return true;
     }
