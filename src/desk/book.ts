@@ -104,6 +104,7 @@ export class Book {
   /** Gets ready for the first edit while nobody waits. */
   prepare(): void {
     this.now.journal.prepare();
+    this.grid.rehearse();
   }
 
   /** Takes up what the grid reports; true where something has to be computed. */

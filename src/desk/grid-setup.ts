@@ -144,10 +144,7 @@ function describeFunctions(descriptions: IDescriptionService): void {
 }
 
 /** Lets the services of the grid library do what a sheet of ours needs; they are there once a workbook is. */
-export function setServices(
-  service: <T>(token: DependencyIdentifier<T>) => T,
-  drawing: HeldDrawing,
-): void {
+export function setServices(service: <T>(token: DependencyIdentifier<T>) => T, drawing: HeldDrawing): void {
   moveAfterDrawing(service(ICommandService), drawing);
   describeFunctions(service(IDescriptionService));
   quickenEdits(service(FormulaDataModel));

@@ -34,8 +34,8 @@ let inSight: readonly SheetRange[] = [];
 /** The last recalculation asked for; a file is written after it. */
 let computing: Promise<void> | undefined;
 
-/** Milliseconds of computing after which code is not new any more. */
-const REHEARSED = 400;
+/** Milliseconds that getting ready may take: formulas that are slow themselves gain nothing by it. */
+const READY_WITHIN = 500;
 
 /** `given`: buffers that the worker needs no more. */
 function post(report: Report, given: readonly ArrayBufferLike[] = []): void {
@@ -67,7 +67,6 @@ async function computeUntilDone(current: Calculation): Promise<void> {
     await takeEdits(current);
     stopping = new AbortController();
     const { signal } = stopping;
-    const began = performance.now();
     try {
       const outcome = await current.recalculate(progress("Computing"), signal, {
         ranges: inSight,
@@ -79,7 +78,6 @@ async function computeUntilDone(current: Calculation): Promise<void> {
       post({ kind: "computed", outcome });
       current.prepare();
       void shade(current);
-      isRehearsed ||= performance.now() - began > REHEARSED;
     } catch (error) {
       isComplete = false;
       if (!signal.aborted) throw error;
@@ -93,8 +91,9 @@ async function computeUntilDone(current: Calculation): Promise<void> {
 async function getReady({ model }: Calculation): Promise<void> {
   rehearsal = new AbortController();
   const { makeEngine } = await import("./make-engine");
+  const signal = AbortSignal.any([rehearsal.signal, AbortSignal.timeout(READY_WITHIN)]);
   // What was stopped is only less ready.
-  await rehearse(makeEngine(), model, rehearsal.signal).catch(() => undefined);
+  await rehearse(makeEngine(), model, signal).catch(() => undefined);
 }
 
 /** Works out looks under conditions, after the values that they ask for. */

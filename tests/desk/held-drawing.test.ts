@@ -64,3 +64,92 @@ describe("a drawing that waits for results", () => {
     expectDrawnAfterWait(sheet);
   });
 });
+
+describe("what may be done after a drawing", () => {
+  let frames: (() => void)[] = [];
+  beforeEach(() => {
+    vi.useFakeTimers();
+    frames = [];
+    vi.stubGlobal("requestAnimationFrame", (frame: () => void) => frames.push(frame));
+  });
+  afterEach(() => {
+    vi.unstubAllGlobals();
+    vi.useRealTimers();
+  });
+
+  /** One frame of the page, and the tasks after it. */
+  function drawFrame(): void {
+    const due = frames;
+    frames = [];
+    for (const frame of due) frame();
+    vi.advanceTimersByTime(0);
+  }
+
+  it("is done at once where no drawing is held", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.after(() => done.push("move"));
+    held.afterResults(() => done.push("outcome"));
+    expect(done).toEqual(["move", "outcome"]);
+  });
+
+  it("waits for the frame after the results, in the order in which it came", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.hold(new Sheet());
+    held.after(() => done.push("move"));
+    held.letGo();
+    held.afterResults(() => done.push("outcome"));
+    expect(done).toEqual([]);
+    drawFrame();
+    expect(done).toEqual(["move", "outcome"]);
+    held.after(() => done.push("later"));
+    expect(done).toEqual(["move", "outcome", "later"]);
+  });
+
+  it("does not keep results from being shown that are still waited for", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.hold(new Sheet());
+    held.after(() => done.push("move"));
+    held.afterResults(() => done.push("outcome"));
+    expect(done).toEqual(["outcome"]);
+  });
+
+  it("waits for the end of the wait where no results come", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.hold(new Sheet());
+    held.after(() => done.push("move"));
+    vi.advanceTimersByTime(LONGEST_WAIT);
+    expect(done).toEqual([]);
+    drawFrame();
+    expect(done).toEqual(["move"]);
+  });
+
+  it("is done at once, and once, when a person goes on", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.hold(new Sheet());
+    held.after(() => done.push("move"));
+    held.catchUp();
+    expect(done).toEqual(["move"]);
+    held.letGo();
+    drawFrame();
+    expect(done).toEqual(["move"]);
+  });
+
+  it("waits on where the next edit is held before the frame comes", () => {
+    const done: string[] = [];
+    const held = new HeldDrawing();
+    held.hold(new Sheet());
+    held.after(() => done.push("first"));
+    held.letGo();
+    held.hold(new Sheet());
+    drawFrame();
+    expect(done).toEqual([]);
+    held.letGo();
+    drawFrame();
+    expect(done).toEqual(["first"]);
+  });
+});
