@@ -9,10 +9,11 @@ import { FormulaTranslator } from "./formula-translation";
 import { knowsFunction } from "./known-functions";
 import type { LazyUniver } from "./lazy-univer";
 import { cellCount, cellRange, mapRange, type SheetRange } from "./rectangles";
+import { callsAny, CHANGING, WANDERING } from "./restless-functions";
 import { type CellOutcome, type FormulaCell, keyOf, MAX_CELLS_FILLED } from "./sheet-cells";
 import { placed } from "./spills";
 import { addressFor, dateProblem, type FormulaContext, type Translation } from "./translation";
-import { codeOf, differences, isSameResult, objection } from "./trust";
+import { codeOf, differences, mayStand, objection } from "./trust";
 import type { Evaluated } from "./univer-formulas";
 import { usedPart } from "./vast-ranges";
 import { joinedText, type WrittenFormula } from "./written-formula";
@@ -115,6 +116,16 @@ export class FormulaResults {
   /** The functions that a formula calls. */
   callsOf(cell: FormulaCell): ReadonlySet<string> {
     return cell.pattern?.formula.calls ?? this.translationOf(cell).calls;
+  }
+
+  /** Whether the result of a formula changes although nothing it reads does. */
+  isChanging(cell: FormulaCell): boolean {
+    return cell.pattern?.isChanging ?? callsAny(this.callsOf(cell), CHANGING);
+  }
+
+  /** Whether a formula reads other cells than its text says. */
+  isWandering(cell: FormulaCell): boolean {
+    return cell.pattern?.isWandering ?? callsAny(this.callsOf(cell), WANDERING);
   }
 
   /** The cells that a formula reads, as far as its text says. */
@@ -262,12 +273,6 @@ export class FormulaResults {
         .some(test),
     );
   }
-}
-
-/** Whether a value that is no error may take the place of what is stored, as `objection` tells it for any result. */
-function mayStand({ stored, pattern }: FormulaCell, value: CellValue): boolean {
-  if (stored.table !== undefined) return false;
-  return pattern?.isTrusted === true || isSameResult(stored.value, value);
 }
 
 function mayBeUnknown({ held, stored, formula }: FormulaCell, { isUnknown }: Translation): boolean {

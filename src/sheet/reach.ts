@@ -1,7 +1,6 @@
 import type { CellReaders } from "./cell-readers";
 import type { FormulaResults } from "./formula-results";
 import { cellRange, type SheetRange } from "./rectangles";
-import { callsAny, WANDERING } from "./restless-functions";
 import type { FormulaCell } from "./sheet-cells";
 import type { WorkbookCells } from "./workbook-cells";
 
@@ -43,7 +42,7 @@ export function reach(
     else queue.push({ ...cellRange(cell) });
     if (cell.area !== undefined) queue.push({ sheet: cell.sheet, ...cell.area });
   };
-  for (const cell of cells.formulas()) if (callsAny(results.callsOf(cell), WANDERING)) mark(cell);
+  for (const cell of cells.formulas()) if (results.isWandering(cell)) mark(cell);
   for (let range = queue.pop(); range !== undefined; range = queue.pop()) {
     for (const cell of readersOf(range)) mark(cell);
   }

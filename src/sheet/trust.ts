@@ -101,3 +101,9 @@ function isCaused(
 export function codeOf(value: CellValue): string | undefined {
   return typeof value === "object" ? value?.error : undefined;
 }
+
+/** Whether a value that is no error may take the place of what is stored, as `objection` tells it for any result. */
+export function mayStand({ stored, pattern }: FormulaCell, value: CellValue): boolean {
+  if (stored.table !== undefined) return false;
+  return pattern?.isTrusted === true || isSameResult(stored.value, value);
+}

@@ -16,7 +16,6 @@ import { LoadedWorkbook } from "./loaded-workbook";
 import { cellRange, covers, intersects, type SheetRange } from "./rectangles";
 import { type CellOutcome, type FormulaCell, keyOf, newCell, takeOutcome } from "./sheet-cells";
 import { RefusedFormula } from "./refused-formula";
-import { callsAny, CHANGING } from "./restless-functions";
 import { NotReady } from "./workbook-cells";
 
 /** Milliseconds of work after which the engine lets others have the thread. */
@@ -98,9 +97,9 @@ export class UniverEngine implements SheetEngine {
       cell.runs = 0;
       if (cell.state !== "done") continue;
       const isAccepted = cell.differs !== undefined && options.differences === "accept";
-      if (isAccepted || callsAny(results.callsOf(cell), CHANGING)) this.loaded().touchCell(cell);
+      if (isAccepted || results.isChanging(cell)) this.loaded().touchCell(cell);
     }
-    const total = cells.pending().length + this.finished.size;
+    const total = cells.pendingCount + this.finished.size;
     try {
       if (first !== undefined) {
         const early = first.ranges.flatMap((range) => [...cells.sheet(range.sheet).pendingIn(range)]);
@@ -201,7 +200,7 @@ export class UniverEngine implements SheetEngine {
       stack.pop();
       return undefined;
     }
-    if (this.options.volatile === "keep" && callsAny(results.callsOf(cell), CHANGING)) {
+    if (this.options.volatile === "keep" && results.isChanging(cell)) {
       this.finish(cell, cell.stored);
       return undefined;
     }

@@ -32,7 +32,15 @@ export class WorkbookCells {
 
   /** Formulas that wait to be computed. */
   pending(): FormulaCell[] {
-    return [...this.formulas()].filter((cell) => cell.state !== "done");
+    const pending: FormulaCell[] = [];
+    for (const cell of this.formulas()) if (cell.state !== "done") pending.push(cell);
+    return pending;
+  }
+
+  get pendingCount(): number {
+    let count = 0;
+    for (const cell of this.formulas()) if (cell.state !== "done") count++;
+    return count;
   }
 
   value({ sheet, row, column }: CellPlace): CellValue {

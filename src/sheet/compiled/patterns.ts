@@ -1,5 +1,6 @@
 import { contains } from "../../formula/address";
 import { type FormulaTemplate, parseFormula } from "../../formula/shift";
+import { callsAny, CHANGING, WANDERING } from "../restless-functions";
 import type { FormulaCell } from "../sheet-cells";
 import { untrusted } from "../trust";
 import { isFilledDown } from "./filled-down";
@@ -14,12 +15,18 @@ export class FormulaPattern {
 
   /** Whether all its functions are known to agree with Excel. */
   readonly isTrusted: boolean;
+  /** Whether its results change although nothing it reads does. */
+  readonly isChanging: boolean;
+  /** Whether it reads other cells than its text says. */
+  readonly isWandering: boolean;
 
   constructor(
     readonly sheet: number,
     readonly formula: PlainFormula,
   ) {
     this.isTrusted = untrusted(formula).length === 0;
+    this.isChanging = callsAny(formula.calls, CHANGING);
+    this.isWandering = callsAny(formula.calls, WANDERING);
   }
 
   add(cell: FormulaCell): void {
