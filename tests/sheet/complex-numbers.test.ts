@@ -19,6 +19,7 @@ function parts(text: unknown): readonly number[] {
 describe("functions of one complex number", () => {
   // Microsoft support, the page of each function: its example and the value given there.
   it.each([
+    ["IMCONJUGATE", "3+4i", 3, -4],
     ["IMCOS", "1+i", 0.833730025131149, -0.988897705762865],
     ["IMCOSH", "4+3i", -27.0349456030742, 3.85115333481178],
     ["IMCOT", "4+3i", 0.00490118239430447, -0.999266927805902],
