@@ -9,3 +9,8 @@ import "../sheet/univer-formulas";
 export function makeEngine(): SheetEngine {
   return new UniverEngine(engineFunctions(catalogue));
 }
+
+/** The same for a rehearsal, without Univer: to make a second one takes more than a rehearsal gains. */
+export function makeRehearsalEngine(): SheetEngine {
+  return new UniverEngine(engineFunctions(catalogue), { isWithoutUniver: true });
+}

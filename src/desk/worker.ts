@@ -90,10 +90,10 @@ async function computeUntilDone(current: Calculation): Promise<void> {
 
 async function getReady({ model }: Calculation): Promise<void> {
   rehearsal = new AbortController();
-  const { makeEngine } = await import("./make-engine");
+  const { makeRehearsalEngine } = await import("./make-engine");
   const signal = AbortSignal.any([rehearsal.signal, AbortSignal.timeout(READY_WITHIN)]);
   // What was stopped is only less ready.
-  await rehearse(makeEngine(), model, signal).catch(() => undefined);
+  await rehearse(makeRehearsalEngine(), model, signal).catch(() => undefined);
 }
 
 /** Works out looks under conditions, after the values that they ask for. */

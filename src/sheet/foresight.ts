@@ -53,16 +53,17 @@ export class Foresight {
   }
 
   /**
-   * Takes back what was foreseen between a formula of the stack, at `from`, and the top that needs it: whether they wait for
-   * each other shows only once each asks for what it needs itself. False where nothing was.
+   * The formulas of the stack that wait for each other where the top needs `cell`, which waits below. None where something was
+   * foreseen between them, which is taken back: whether they wait shows only once each asks for what it needs itself.
    */
-  takeBack(stack: FormulaCell[], from: number): boolean {
+  ringOf(stack: FormulaCell[], cell: FormulaCell): readonly FormulaCell[] {
+    const from = stack.lastIndexOf(cell);
     const first = this.open.findIndex((at) => at > from);
     const at = this.open[first];
-    if (at === undefined) return false;
-    for (const cell of stack.splice(at + 1)) if (cell.state === "waiting") cell.state = "dirty";
+    if (at === undefined) return stack.slice(from).filter(({ state }) => state === "waiting");
+    for (const taken of stack.splice(at + 1)) if (taken.state === "waiting") taken.state = "dirty";
     this.plain = stack.at(-1);
     this.open = this.open.slice(0, first);
-    return true;
+    return [];
   }
 }

@@ -23,6 +23,8 @@ import { NotReady, type WorkbookCells } from "./workbook-cells";
 export interface EngineOptions {
   /** Whether formulas that were filled into many cells are read and computed together; true where absent. */
   readonly fast?: boolean;
+  /** Whether formulas that need Univer keep their stored value; false where absent. */
+  readonly isWithoutUniver?: boolean;
 }
 
 /** What a run wants of a formula. */

@@ -205,6 +205,10 @@ export class UniverEngine implements SheetEngine {
       return undefined;
     }
     const isCompiled = !this.leftToUniver.has(cell) && results.isCompiled(cell);
+    if (!isCompiled && this.how.isWithoutUniver === true) {
+      this.finish(cell, storedOutcome(cell));
+      return undefined;
+    }
     if (cell.state === "dirty") {
       const foreseen = foresight.neededBy(stack, cells);
       if (foreseen !== undefined) {
@@ -274,9 +278,7 @@ export class UniverEngine implements SheetEngine {
         stack.push(cell);
         continue;
       }
-      const from = stack.lastIndexOf(cell);
-      if (this.loaded().foresight.takeBack(stack, from)) return true;
-      const ring = stack.slice(from).filter(({ state }) => state === "waiting");
+      const ring = this.loaded().foresight.ringOf(stack, cell);
       for (const member of ring) this.finish(member, storedOutcome(member, REFERS_TO_ITSELF));
       return true;
     }

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { makeRehearsalEngine } from "../../src/desk/make-engine";
 import { rehearse } from "../../src/desk/rehearsal";
 import type { CellPlace, RecalculateOptions, TypedInput } from "../../src/sheet/engine";
 import { UniverEngine } from "../../src/sheet/univer-engine";
@@ -61,6 +62,28 @@ it("does without numbers and without sheets' cells", async () => {
   const engine = new Watched([]);
   await rehearse(engine, workbookOf({ Notes: { A1: "balloons" }, Blank: {} }), never);
   expect(engine.written).toEqual([]);
+});
+
+it("leaves alone what only Univer computes, and computes the rest", async () => {
+  const engine = makeRehearsalEngine();
+  const cells = {
+    A1: 4,
+    B1: { f: "STDEVP(A1:A2)", v: 7 },
+    C1: { f: "A1*2", v: 0 },
+    D1: { f: "B1+C1", v: 0 },
+    E1: { f: 'IF(A1>1,"a"&LEN(A1),SIN(A1))', v: "x" },
+  };
+  await engine.load(workbookOf({ Prices: cells }));
+  const { computed, uncomputed } = await engine.recalculate({ differences: "accept" });
+  expect(computed.map(({ column, value }) => [column, value])).toEqual(
+    expect.arrayContaining([
+      [2, 8],
+      [3, 15],
+    ]),
+  );
+  expect(uncomputed.map(({ column }) => column)).toContain(1);
+  expect(engine.value({ sheet: 0, row: 0, column: 1 })).toBe(7);
+  engine.dispose();
 });
 
 it("ends where it is stopped, and lets the engine go", async () => {
