@@ -126,13 +126,16 @@ function closeValueIndex(): void {
   index.canUseCache = () => ({ rowsInCache: [], rowsNotInCache: [] });
 }
 
-const NUMBER = /^\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?\s*$/i;
+function isNumber(text: string): boolean {
+  return /^\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?\s*$/i.test(text);
+}
+
 const makeValue = ValueObjectFactory.create.bind(ValueObjectFactory);
 
 /** Univer takes a number for text where it is not written in the shortest way, such as 1.50 or 1E3. */
 function readNumbersAsNumbers(): void {
   ValueObjectFactory.create = (raw, isIgnoreNumberPattern) =>
-    typeof raw === "string" && NUMBER.test(raw)
+    typeof raw === "string" && isNumber(raw)
       ? NumberValueObject.create(Number(raw))
       : makeValue(raw, isIgnoreNumberPattern);
 }

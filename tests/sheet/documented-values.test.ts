@@ -63,6 +63,13 @@ const CASES: readonly (readonly [formula: string, value: unknown])[] = [
   ["_xlfn.STDEV.S(B1)", "#DIV/0!"],
   ["VARP(A1:A3)", "#DIV/0!"],
   ["VAR(B1:B4)", 500 / 3],
+  // Pages STDEV and STDEVP: the breaking strength of ten tools.
+  ...["STDEV", "_xlfn.STDEV.S"].map(
+    (name) => [`${name}(1345,1301,1368,1322,1310,1370,1318,1350,1303,1299)`, 27.463915719843] as const,
+  ),
+  ...["STDEVP", "_xlfn.STDEV.P"].map(
+    (name) => [`${name}(1345,1301,1368,1322,1310,1370,1318,1350,1303,1299)`, 26.054558142482] as const,
+  ),
   // Page CORREL: 0.997054486; pairs with a blank or text are left out.
   ["CORREL({3,2,4,5,6},{9,7,12,15,17})", 0.9970544855015815],
   ["CORREL(C1:C5,B1:B5)", 1],
