@@ -89,11 +89,19 @@ async function computeUntilDone(current: Calculation): Promise<void> {
 }
 
 async function getReady({ model }: Calculation): Promise<void> {
-  rehearsal = new AbortController();
-  const { makeRehearsalEngine } = await import("./make-engine");
-  const signal = AbortSignal.any([rehearsal.signal, AbortSignal.timeout(READY_WITHIN)]);
-  // What was stopped is only less ready.
-  await rehearse(makeRehearsalEngine(), model, signal).catch(() => undefined);
+  const own = new AbortController();
+  rehearsal = own;
+  const end = setTimeout(() => {
+    own.abort();
+  }, READY_WITHIN);
+  try {
+    const { makeRehearsalEngine } = await import("./make-engine");
+    await rehearse(makeRehearsalEngine(), model, own.signal);
+  } catch {
+    // Whatever ended it: the first change is only slower.
+  } finally {
+    clearTimeout(end);
+  }
 }
 
 /** Works out looks under conditions, after the values that they ask for. */
