@@ -39,8 +39,9 @@ export async function rehearse(
     await engine.load(part);
     await engine.recalculate(options);
     engine.prepare();
+    const numbers = someNumbers(part);
     for (let round = 0; round < ROUNDS; round++) {
-      for (const { value, ...place } of someNumbers(part)) await engine.setCell(place, value);
+      for (const { value, ...place } of numbers) await engine.setCell(place, value);
       await engine.recalculate(options);
     }
   } finally {

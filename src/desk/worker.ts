@@ -84,8 +84,10 @@ async function computeUntilDone(current: Calculation): Promise<void> {
       post({ kind: "stopped" });
     }
   } while (pending.length > 0);
-  if (!isRehearsed) void getReady(current);
+  // Whoever stopped computing wants no more of it.
+  if (!isComplete || isRehearsed) return;
   isRehearsed = true;
+  void getReady(current);
 }
 
 async function getReady({ model }: Calculation): Promise<void> {

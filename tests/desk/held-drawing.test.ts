@@ -85,6 +85,14 @@ describe("what may be done after a drawing", () => {
     vi.advanceTimersByTime(0);
   }
 
+  /** A drawing that is held, with a move of the selection that waits for it, and what was done of all that waits. */
+  function heldMove(): { readonly held: HeldDrawing; readonly done: string[] } {
+    const [held, done] = [new HeldDrawing(), [] as string[]];
+    held.hold(new Sheet());
+    held.after(() => done.push("move"));
+    return { held, done };
+  }
+
   it("is done at once where no drawing is held", () => {
     const done: string[] = [];
     const held = new HeldDrawing();
@@ -94,10 +102,7 @@ describe("what may be done after a drawing", () => {
   });
 
   it("waits for the frame after the results, in the order in which it came", () => {
-    const done: string[] = [];
-    const held = new HeldDrawing();
-    held.hold(new Sheet());
-    held.after(() => done.push("move"));
+    const { held, done } = heldMove();
     held.letGo();
     held.afterResults(() => done.push("outcome"));
     expect(done).toEqual([]);
@@ -108,19 +113,13 @@ describe("what may be done after a drawing", () => {
   });
 
   it("does not keep results from being shown that are still waited for", () => {
-    const done: string[] = [];
-    const held = new HeldDrawing();
-    held.hold(new Sheet());
-    held.after(() => done.push("move"));
+    const { held, done } = heldMove();
     held.afterResults(() => done.push("outcome"));
     expect(done).toEqual(["outcome"]);
   });
 
   it("waits for the end of the wait where no results come", () => {
-    const done: string[] = [];
-    const held = new HeldDrawing();
-    held.hold(new Sheet());
-    held.after(() => done.push("move"));
+    const { done } = heldMove();
     vi.advanceTimersByTime(LONGEST_WAIT);
     expect(done).toEqual([]);
     drawFrame();
@@ -128,10 +127,7 @@ describe("what may be done after a drawing", () => {
   });
 
   it("is done at once, and once, when a person goes on", () => {
-    const done: string[] = [];
-    const held = new HeldDrawing();
-    held.hold(new Sheet());
-    held.after(() => done.push("move"));
+    const { held, done } = heldMove();
     held.catchUp();
     expect(done).toEqual(["move"]);
     held.letGo();
@@ -140,16 +136,13 @@ describe("what may be done after a drawing", () => {
   });
 
   it("waits on where the next edit is held before the frame comes", () => {
-    const done: string[] = [];
-    const held = new HeldDrawing();
-    held.hold(new Sheet());
-    held.after(() => done.push("first"));
+    const { held, done } = heldMove();
     held.letGo();
     held.hold(new Sheet());
     drawFrame();
     expect(done).toEqual([]);
     held.letGo();
     drawFrame();
-    expect(done).toEqual(["first"]);
+    expect(done).toEqual(["move"]);
   });
 });

@@ -1,6 +1,6 @@
 import { afterAll, expect, it } from "vitest";
 import { UniverFormulas } from "../../src/sheet/univer-formulas";
-import { errorText, workbookOf } from "./workbook-of";
+import { errorText, readerOf, workbookOf } from "./workbook-of";
 
 const CELLS: Readonly<Record<string, string | number | boolean | { readonly error: string }>> = {
   A1: "red",
@@ -15,10 +15,7 @@ const CELLS: Readonly<Record<string, string | number | boolean | { readonly erro
   C3: "x",
 };
 
-const univer = new UniverFormulas(workbookOf({ S: {} }), [], (_, row, column) => {
-  const value = CELLS[`${String.fromCharCode(65 + column)}${String(row + 1)}`];
-  return value === undefined ? undefined : { value };
-});
+const univer = new UniverFormulas(workbookOf({ S: {} }), [], readerOf(CELLS));
 afterAll(() => {
   univer.dispose();
 });

@@ -1,7 +1,7 @@
 import { afterEach, expect, it } from "vitest";
 import { corrections } from "../../src/sheet/corrections";
 import { UniverFormulas } from "../../src/sheet/univer-formulas";
-import { workbookOf } from "./workbook-of";
+import { readerOf, workbookOf } from "./workbook-of";
 
 const CELLS: Readonly<Record<string, string | number | boolean | { readonly error: string }>> = {
   A1: "red",
@@ -85,10 +85,7 @@ async function evaluate(
   univer = new UniverFormulas(
     workbookOf({ S: {} }),
     [],
-    (_, row, column) => {
-      const value = CELLS[`${String.fromCharCode(65 + column)}${String(row + 1)}`];
-      return value === undefined ? undefined : { value };
-    },
+    readerOf(CELLS),
     (correction) => "functions" in correction && without?.(correction.functions) === true,
   );
   try {

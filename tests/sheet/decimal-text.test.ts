@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { afterAll, describe, expect, it } from "vitest";
 import { decimalText } from "../../src/sheet/decimal-text";
 import { UniverFormulas } from "../../src/sheet/univer-formulas";
-import { errorText, workbookOf } from "./workbook-of";
+import { errorText, readerOf, workbookOf } from "./workbook-of";
 
 describe("a number within a text", () => {
   // Microsoft support, Excel specifications and limits: 15 digits. Where the exponent begins: values that Excel stored for
@@ -39,10 +39,7 @@ describe("texts joined by Univer", () => {
     A2: true,
     A3: "m",
   };
-  const univer = new UniverFormulas(workbookOf({ S: {} }), [], (_, row, column) => {
-    const value = cells[`${String.fromCharCode(65 + column)}${String(row + 1)}`];
-    return value === undefined ? undefined : { value };
-  });
+  const univer = new UniverFormulas(workbookOf({ S: {} }), [], readerOf(cells));
   afterAll(() => {
     univer.dispose();
   });

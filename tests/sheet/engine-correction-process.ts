@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { UniverFormulas } from "../../src/sheet/univer-formulas";
 import type { CellValue } from "../../src/workbook/model";
-import { errorText, workbookOf } from "./workbook-of";
+import { errorText, readerOf, workbookOf } from "./workbook-of";
 
 /** What the process is asked. */
 export interface CorrectionQuestion {
@@ -25,10 +25,7 @@ const { without, cells, formulas } = JSON.parse(readFileSync(0, "utf8")) as Corr
 const univer = new UniverFormulas(
   workbookOf({ S: {} }),
   [],
-  (_, row, column) => {
-    const value = cells[`${String.fromCharCode(65 + column)}${String(row + 1)}`];
-    return value === undefined ? undefined : { value };
-  },
+  readerOf(cells),
   (correction) => "name" in correction && correction.name === without,
 );
 

@@ -9,7 +9,8 @@ afterAll(() => {
   univer.dispose();
 });
 
-// ECMA-376 part 1, 18.17.2.3: a constant is digits with or without a point and an exponent.
+// From memory, ECMA-376 part 1, 18.17.2: a constant is digits with or without a point and an exponent; a sign or blanks around
+// it come along from what the formula is cut into.
 it.each([
   ["1.50", 1.5],
   ["007", 7],

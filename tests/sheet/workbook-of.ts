@@ -1,4 +1,4 @@
-import { parseCell, parseRange } from "../../src/formula/address";
+import { cellAddress, parseCell, parseRange } from "../../src/formula/address";
 import type {
   CellFormula,
   CellValue,
@@ -77,6 +77,16 @@ export function workbookOf(
     tables: extra.tables ?? [],
     styles: [],
     date1904: extra.date1904 ?? false,
+  };
+}
+
+/** Reads cells by address, as what evaluates single formulas asks for them; of every sheet the same. */
+export function readerOf(
+  cells: Readonly<Record<string, CellValue>>,
+): (sheet: number, row: number, column: number) => { readonly value: CellValue } | undefined {
+  return (_, row, column) => {
+    const value = cells[cellAddress(row, column)];
+    return value === undefined ? undefined : { value };
   };
 }
 
